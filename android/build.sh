@@ -1,0 +1,21 @@
+#!/usr/bin/env bash
+# Builds the app: android/target/stowfast.apk. One command, from a bare Debian 12 with rustup, JDK 17 and Maven.
+#
+#   android/build.sh [--yes]
+#
+# Signing: with STOWFAST_KEYSTORE (a file), STOWFAST_KEYSTORE_PASSWORD and STOWFAST_KEY_ALIAS set, that key signs.
+# With none of them, keytool makes a key for trying the app out, kept under android/target. An update must be
+# signed by the same key as the app that it updates, so give your own key for anything that you hand to others.
+set -euo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+started=$SECONDS
+tests/setup.sh "$@"
+maven() { mvn -B -q -ntp -f android/pom.xml "$@"; }
+
+echo "== archives" && maven -pl androidx process-resources
+echo "== native library" && android/native.sh
+echo "== Kotlin for it" && android/bindgen.sh
+echo "== app classes" && maven test-compile
+echo "== package" && android/package.sh
+echo "== check" && android/check.sh
+echo "android/target/stowfast.apk, $(du -k android/target/stowfast.apk | cut -f1) KiB, in $((SECONDS - started)) s"
