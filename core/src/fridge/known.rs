@@ -26,6 +26,19 @@ impl Known {
     }
 }
 
+/// The answer to the opposite question.
+impl std::ops::Not for Known {
+    type Output = Self;
+
+    fn not(self) -> Self {
+        match self {
+            Self::Yes => Self::No,
+            Self::No => Self::Yes,
+            Self::Unknown => Self::Unknown,
+        }
+    }
+}
+
 impl From<Option<bool>> for Known {
     fn from(answer: Option<bool>) -> Self {
         match answer {

@@ -1,0 +1,218 @@
+//! What a catalogue must satisfy before anything is computed from it.
+
+use std::collections::BTreeSet;
+
+use super::kind::{Clause, Kind, Literal, Variable, When};
+use super::{Catalogue, Target, fault};
+use crate::error::Result;
+
+/// Most settings that a variable may have: a belief is one byte.
+pub(crate) const SETTINGS_MAX: usize = 6;
+
+/// Checks every reference and every word.
+pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
+    for kind in catalogue.kinds.values() {
+        let file = format!("kinds/{}.toml", kind.id);
+        check_kind(catalogue, kind).map_err(|detail| fault(&file, &detail))?;
+    }
+    for target in &catalogue.targets {
+        let file = format!("targets/{}.toml", target.id);
+        check_target(catalogue, target).map_err(|detail| fault(&file, &detail))?;
+    }
+    for (language, text) in &catalogue.texts {
+        for key in keys(catalogue) {
+            if !text.has(&key) {
+                return Err(fault(&format!("text/{language}"), &format!("no words for `{key}`")));
+            }
+        }
+    }
+    Ok(())
+}
+
+type Check = std::result::Result<(), String>;
+
+fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
+    unique("variable", kind.variables.iter().map(|variable| &variable.id))?;
+    unique("value", kind.values.iter().map(|value| &value.id))?;
+    unique("move", kind.moves.iter().map(|step| &step.id))?;
+    unique("clause", kind.clauses.iter().map(|clause| &clause.id))?;
+    for variable in &kind.variables {
+        check_variable(variable)?;
+        variable.spoilt_by.iter().try_for_each(|path| check_move(catalogue, path))?;
+        check_literals(catalogue, kind, &variable.look_before)?;
+    }
+    for step in &kind.moves {
+        if step.set.is_empty() {
+            return Err(format!("move `{}` sets nothing", step.id));
+        }
+        for (id, setting) in &step.set {
+            check_setting(kind, id, setting)?;
+        }
+        check_literals(catalogue, kind, &step.before)?;
+        if step.before.iter().any(|literal| literal.each.is_some()) {
+            return Err(format!("move `{}`: `before` takes `own`, `link` or `all`", step.id));
+        }
+        check_when(kind, &step.when)?;
+    }
+    for clause in &kind.clauses {
+        check_clause(catalogue, kind, clause)?;
+    }
+    for (role, linked) in &kind.links {
+        if !catalogue.kinds.contains_key(linked) {
+            return Err(format!("link `{role}`: no kind `{linked}`"));
+        }
+    }
+    if let Some(gauge) = &kind.gauge {
+        variable_of(kind, &gauge.variable)?;
+    }
+    Ok(())
+}
+
+fn check_clause(catalogue: &Catalogue, kind: &Kind, clause: &Clause) -> Check {
+    if clause.never.is_empty() || clause.source.is_empty() {
+        return Err(format!("clause `{}` needs literals and a source", clause.id));
+    }
+    check_literals(catalogue, kind, &clause.never)?;
+    check_literals(catalogue, kind, &clause.nor)?;
+    check_when(kind, &clause.when)
+}
+
+fn check_variable(variable: &Variable) -> Check {
+    let count = variable.settings.len();
+    if !(2..=SETTINGS_MAX).contains(&count) {
+        return Err(format!("variable `{}` has {count} settings, not 2 to 6", variable.id));
+    }
+    unique("setting", variable.settings.iter())?;
+    for one in named(variable) {
+        if !variable.settings.contains(one) {
+            return Err(format!("variable `{}` has no setting `{one}`", variable.id));
+        }
+    }
+    Ok(())
+}
+
+fn named(variable: &Variable) -> impl Iterator<Item = &String> {
+    [&variable.middle, &variable.assume, &variable.usual, &variable.spoilt_to].into_iter().flatten()
+}
+
+fn check_move(catalogue: &Catalogue, path: &str) -> Check {
+    let found = path.split_once('.').and_then(|(kind, step)| {
+        catalogue.kinds.get(kind)?.moves.iter().find(|known| known.id == step)
+    });
+    if path == "*" || found.is_some() { Ok(()) } else { Err(format!("no move `{path}`")) }
+}
+
+fn check_when(kind: &Kind, conditions: &[When]) -> Check {
+    for when in conditions {
+        if !kind.values.iter().any(|value| value.id == when.value) {
+            return Err(format!("no value `{}`", when.value));
+        }
+    }
+    Ok(())
+}
+
+fn check_literals(catalogue: &Catalogue, kind: &Kind, literals: &[Literal]) -> Check {
+    literals.iter().try_for_each(|literal| check_literal(catalogue, Some(kind), literal))
+}
+
+fn check_literal(catalogue: &Catalogue, kind: Option<&Kind>, literal: &Literal) -> Check {
+    let named = [&literal.own, &literal.link, &literal.each, &literal.all];
+    if named.iter().filter(|name| name.is_some()).count() != 1 || literal.settings.is_empty() {
+        return Err("a literal has one of `own`, `link`, `each`, `all`, and settings".to_owned());
+    }
+    let (owner, variable) = owner(catalogue, kind, literal)?;
+    for setting in &literal.settings {
+        check_setting(owner, variable, setting)?;
+    }
+    Ok(())
+}
+
+/// The kind whose variable a literal is about, and that variable.
+fn owner<'a>(
+    catalogue: &'a Catalogue,
+    kind: Option<&'a Kind>,
+    literal: &'a Literal,
+) -> std::result::Result<(&'a Kind, &'a str), String> {
+    if let Some(variable) = &literal.own {
+        return Ok((kind.ok_or("`own` needs a kind around it")?, variable));
+    }
+    let path = [&literal.link, &literal.each, &literal.all]
+        .into_iter()
+        .find_map(Option::as_deref)
+        .unwrap_or_default();
+    let (head, variable) =
+        path.split_once('.').ok_or_else(|| format!("`{path}` is not `name.variable`"))?;
+    let name = if literal.link.is_some() {
+        kind.and_then(|kind| kind.links.get(head)).ok_or_else(|| format!("no link `{head}`"))?
+    } else {
+        head
+    };
+    let owner = catalogue.kinds.get(name).ok_or_else(|| format!("no kind `{name}`"))?;
+    Ok((owner, variable))
+}
+
+fn variable_of<'a>(kind: &'a Kind, id: &str) -> std::result::Result<&'a Variable, String> {
+    kind.variables
+        .iter()
+        .find(|variable| variable.id == id)
+        .ok_or_else(|| format!("kind `{}` has no variable `{id}`", kind.id))
+}
+
+fn check_setting(kind: &Kind, variable: &str, setting: &str) -> Check {
+    if variable_of(kind, variable)?.settings.iter().any(|known| known == setting) {
+        return Ok(());
+    }
+    Err(format!("`{}.{variable}` has no setting `{setting}`", kind.id))
+}
+
+fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
+    unique("goal", target.goals.iter().map(|goal| &goal.id))?;
+    for goal in &target.goals {
+        goal.any_of.iter().try_for_each(|literal| check_literal(catalogue, None, literal))?;
+    }
+    target.ready_for.iter().try_for_each(|path| check_move(catalogue, path))
+}
+
+fn unique<'a>(what: &str, ids: impl Iterator<Item = &'a String>) -> Check {
+    let mut seen = BTreeSet::new();
+    for id in ids {
+        if !seen.insert(id) {
+            return Err(format!("two of {what} `{id}`"));
+        }
+    }
+    Ok(())
+}
+
+/// Every key that must have words in every language.
+fn keys(catalogue: &Catalogue) -> Vec<String> {
+    let mut keys = Vec::new();
+    for (id, kind) in &catalogue.kinds {
+        let mut key = |rest: String| keys.push(format!("kind.{id}.{rest}"));
+        key("title".to_owned());
+        for variable in &kind.variables {
+            key(format!("variable.{}", variable.id));
+            for setting in &variable.settings {
+                key(format!("setting.{}.{setting}", variable.id));
+            }
+            if variable.look_s.is_some() {
+                key(format!("look.{}", variable.id));
+            }
+        }
+        for step in &kind.moves {
+            key(format!("move.{}", step.id));
+            if step.hazard {
+                key(format!("caution.{}", step.id));
+            }
+        }
+        kind.clauses.iter().for_each(|clause| key(format!("clause.{}", clause.id)));
+        kind.values.iter().for_each(|value| key(format!("value.{}", value.id)));
+    }
+    for target in &catalogue.targets {
+        keys.push(format!("target.{}.title", target.id));
+        keys.push(format!("target.{}.reached", target.id));
+        for goal in &target.goals {
+            keys.push(format!("target.{}.goal.{}", target.id, goal.id));
+        }
+    }
+    keys
+}

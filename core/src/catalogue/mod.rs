@@ -1,0 +1,103 @@
+//! The catalogue: kinds of fitting and targets, as data built into the program.
+
+pub mod kind;
+pub mod target;
+pub mod text;
+
+use std::collections::BTreeMap;
+
+use once_cell::sync::OnceCell;
+
+use crate::error::{Error, Result};
+pub use kind::{Clause, Datum, Gauge, Kind, Literal, Measured, Move, Severity, Value, Variable};
+pub use target::{Goal, Target};
+pub use text::Text;
+
+mod embedded {
+    include!(concat!(env!("OUT_DIR"), "/embedded.rs"));
+}
+
+/// The files of the demo data, by path within `demo-data/`.
+pub(crate) fn demo_files() -> &'static [(&'static str, &'static str)] {
+    embedded::DEMO
+}
+
+/// Every kind, target and word, read once.
+#[derive(Debug, Clone)]
+pub struct Catalogue {
+    /// Kinds of fitting by id.
+    pub kinds: BTreeMap<String, Kind>,
+    /// Targets by rank, then id.
+    pub targets: Vec<Target>,
+    /// Words by language.
+    pub texts: BTreeMap<String, Text>,
+}
+
+static BUILT_IN: OnceCell<Catalogue> = OnceCell::new();
+
+impl Catalogue {
+    /// The catalogue that is built into the program.
+    ///
+    /// # Errors
+    /// [`Error::Catalogue`] if a built-in file is wrong; the project's tests keep that from
+    /// happening.
+    pub fn built_in() -> Result<&'static Self> {
+        BUILT_IN.get_or_try_init(|| Self::from_files(embedded::CATALOGUE))
+    }
+
+    /// Reads a catalogue from files named by their path: `kinds/*.toml`, `targets/*.toml` and
+    /// `text/<language>/*.toml`.
+    ///
+    /// # Errors
+    /// [`Error::Catalogue`] names the file and what is wrong.
+    pub fn from_files(files: &[(&str, &str)]) -> Result<Self> {
+        let mut catalogue =
+            Self { kinds: BTreeMap::new(), targets: Vec::new(), texts: BTreeMap::new() };
+        for (path, content) in files {
+            let mut parts = path.trim_end_matches(".toml").split('/');
+            match (parts.next(), parts.next(), parts.next()) {
+                (Some("kinds"), Some(id), None) => {
+                    let mut kind: Kind = parse(path, content)?;
+                    id.clone_into(&mut kind.id);
+                    catalogue.kinds.insert(kind.id.clone(), kind);
+                }
+                (Some("targets"), Some(id), None) => {
+                    let mut target: Target = parse(path, content)?;
+                    id.clone_into(&mut target.id);
+                    catalogue.targets.push(target);
+                }
+                (Some("text"), Some(language), Some(_)) => {
+                    let text = catalogue.texts.entry(language.to_owned()).or_default();
+                    text.add(parse(path, content)?);
+                }
+                _ => return Err(fault(path, "no folder of the catalogue has such a file")),
+            }
+        }
+        catalogue.targets.sort_by(|a, b| (a.rank, &a.id).cmp(&(b.rank, &b.id)));
+        check::catalogue(&catalogue)?;
+        Ok(catalogue)
+    }
+
+    /// The target of that name.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`].
+    pub fn target(&self, id: &str) -> Result<&Target> {
+        self.targets
+            .iter()
+            .find(|target| target.id == id)
+            .ok_or_else(|| Error::NotFound { kind: "target", id: id.to_owned() })
+    }
+}
+
+mod check;
+#[cfg(test)]
+mod tests;
+
+fn parse<T: serde::de::DeserializeOwned>(path: &str, content: &str) -> Result<T> {
+    toml::from_str(content).map_err(|error| fault(path, &error.to_string()))
+}
+
+pub(crate) fn fault(file: &str, detail: &str) -> Error {
+    Error::Catalogue { file: file.to_owned(), detail: detail.to_owned() }
+}

@@ -1,0 +1,47 @@
+//! Time as an argument: nothing below the binary and the phone reads a clock.
+
+use serde::{Deserialize, Serialize};
+
+/// Milliseconds since the device started, and which start that was.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Monotonic {
+    /// Milliseconds since `boot`, never running back. Unit: ms, ≥ 0.
+    pub ms: i64,
+    /// Names one start of the device; two readings compare only within one.
+    pub boot: String,
+}
+
+/// An instant as the platform tells it.
+///
+/// # Units
+/// `utc_ms`: milliseconds since 1970-01-01 UTC.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Stamp {
+    /// Wall clock, which the owner or the network may set back or forward.
+    pub utc_ms: i64,
+    /// The clock that nobody can set, where the platform has one.
+    pub monotonic: Option<Monotonic>,
+}
+
+impl Stamp {
+    /// An instant known by its wall clock alone.
+    #[must_use]
+    pub fn utc(utc_ms: i64) -> Self {
+        Self { utc_ms, monotonic: None }
+    }
+
+    /// How long ago `self` was at `now`, or `None` where that cannot be known: the device was
+    /// started anew between the two, or the wall clock ran back.
+    ///
+    /// # Units
+    /// Milliseconds, ≥ 0.
+    #[must_use]
+    pub fn age_ms(&self, now: &Self) -> Option<i64> {
+        let age_ms = match (&self.monotonic, &now.monotonic) {
+            (Some(then), Some(now)) if then.boot == now.boot => now.ms.saturating_sub(then.ms),
+            (Some(_), Some(_)) => return None,
+            (None, _) | (_, None) => now.utc_ms.saturating_sub(self.utc_ms),
+        };
+        (age_ms >= 0).then_some(age_ms)
+    }
+}

@@ -1,0 +1,112 @@
+//! Everything that can go wrong, as data. A refusal to advise is not an error: see
+//! [`crate::interlock`].
+
+use std::path::PathBuf;
+
+/// What failed, with the values a screen needs to say it. The user's words live elsewhere.
+#[derive(Debug, thiserror::Error)]
+pub enum Error {
+    /// A pack file cannot be used; nothing was changed.
+    #[error("{file}:{line}: expected {expected}")]
+    Pack {
+        /// The file as the user named it.
+        file: String,
+        /// 1-based line, or 0 where the fault has no line (not text, too large).
+        line: usize,
+        /// What should have stood there.
+        expected: String,
+    },
+    /// The catalogue that is built in contradicts itself.
+    #[error("catalogue {file}: {detail}")]
+    Catalogue {
+        /// The catalogue file.
+        file: String,
+        /// What is wrong with it.
+        detail: String,
+    },
+    /// A value is not one that the field takes.
+    #[error("{field}: expected {expected}")]
+    InvalidInput {
+        /// The field or argument.
+        field: String,
+        /// What it takes.
+        expected: String,
+    },
+    /// No such thing.
+    #[error("no {kind} named {id}")]
+    NotFound {
+        /// The kind of thing looked for.
+        kind: &'static str,
+        /// The name that was given.
+        id: String,
+    },
+    /// The request does not fit what is under way.
+    #[error("{detail}")]
+    Conflict {
+        /// Why it does not fit.
+        detail: String,
+    },
+    /// No room left to write; nothing was changed.
+    #[error("storage is full")]
+    StorageFull,
+    /// The database was damaged. It was set aside, never deleted.
+    #[error("the database was damaged and is kept at {}", kept.display())]
+    StorageDamaged {
+        /// Where the damaged files now stand.
+        kept: PathBuf,
+    },
+    /// The database was written by a newer Stowfast; it was not touched.
+    #[error("database version {found} is newer than {supported}")]
+    NewerDatabase {
+        /// The version in the file.
+        found: i64,
+        /// The newest version that this program reads.
+        supported: i64,
+    },
+    /// SQLite refused.
+    #[error("database: {0}")]
+    Database(rusqlite::Error),
+    /// A file could not be read or written.
+    #[error("{}: {source}", path.display())]
+    Io {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        source: std::io::Error,
+    },
+    /// A fault of this program.
+    #[error("internal: {0}")]
+    Internal(String),
+}
+
+impl Error {
+    /// A stable short name, for tests, logs and JSON.
+    #[must_use]
+    pub fn code(&self) -> &'static str {
+        match self {
+            Self::Pack { .. } => "pack",
+            Self::Catalogue { .. } => "catalogue",
+            Self::InvalidInput { .. } => "invalid_input",
+            Self::NotFound { .. } => "not_found",
+            Self::Conflict { .. } => "conflict",
+            Self::StorageFull => "storage_full",
+            Self::StorageDamaged { .. } => "storage_damaged",
+            Self::NewerDatabase { .. } => "newer_database",
+            Self::Database(_) => "database",
+            Self::Io { .. } => "io",
+            Self::Internal(_) => "internal",
+        }
+    }
+}
+
+impl From<rusqlite::Error> for Error {
+    fn from(error: rusqlite::Error) -> Self {
+        match error.sqlite_error_code() {
+            Some(rusqlite::ErrorCode::DiskFull) => Self::StorageFull,
+            _ => Self::Database(error),
+        }
+    }
+}
+
+/// A result whose error is [`enum@Error`].
+pub type Result<T> = std::result::Result<T, Error>;

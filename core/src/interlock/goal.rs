@@ -1,0 +1,118 @@
+//! What a target asks of this vehicle: conjunctions of "any of these literals".
+
+use super::permit::new_settings;
+use super::{Standing, standing};
+use crate::catalogue::{Severity, Target};
+use crate::error::Result;
+use crate::vehicle::{Clause, Literal, Settings, Vehicle};
+
+/// Where a goal comes from.
+#[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
+pub enum GoalOf {
+    /// A clause of the vehicle, by its number: it must be off.
+    Clause(usize),
+    /// A goal of the target, by its id.
+    Target(String),
+    /// A condition of the move that the target makes ready for.
+    Condition,
+}
+
+/// One thing that must be so.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Goal {
+    /// Where it comes from.
+    pub of: GoalOf,
+    /// Any one of them will do; one literal per variable.
+    pub any_of: Vec<Literal>,
+    /// It must have been done or looked at for this departure.
+    pub fresh: bool,
+    /// How bad it is when it is not met.
+    pub severity: Severity,
+}
+
+/// What `target` asks of `vehicle`: for a target that makes ready for a move, everything that this
+/// move must not meet (its clauses stand once, where the fittings are); then the target's own
+/// goals. What hangs on a danger clause must be fresh.
+///
+/// # Errors
+/// Only if catalogue and vehicle do not belong together.
+pub fn goals(vehicle: &Vehicle, target: &Target) -> Result<Vec<Goal>> {
+    let mut goals = Vec::new();
+    if let Some((kind, step)) = target.ready_for.as_deref().and_then(|path| path.split_once('.')) {
+        for action in vehicle.actions.iter().filter(|action| action.name == step) {
+            if vehicle.fittings.get(action.fitting).is_none_or(|one| one.kind != kind) {
+                continue;
+            }
+            let conditions = action.before.iter().map(|literal| Goal {
+                of: GoalOf::Condition,
+                any_of: vec![*literal],
+                fresh: false,
+                severity: Severity::Damage,
+            });
+            goals.extend(conditions);
+            for (number, clause) in vehicle.clauses.iter().enumerate() {
+                goals.extend(met_by(vehicle, action, number, clause));
+            }
+        }
+    }
+    for goal in &target.goals {
+        for any_of in vehicle.any_of(&goal.any_of)? {
+            goals.push(Goal {
+                of: GoalOf::Target(goal.id.clone()),
+                any_of,
+                fresh: goal.fresh,
+                severity: Severity::Damage,
+            });
+        }
+    }
+    Ok(goals)
+}
+
+/// The goal that keeps a clause off once `action` is made, if the action bears on it: any of the
+/// clause's other literals false.
+fn met_by(
+    vehicle: &Vehicle,
+    action: &crate::vehicle::Action,
+    number: usize,
+    clause: &Clause,
+) -> Option<Goal> {
+    let brought = |literal: &Literal| new_settings(vehicle, action, literal.variable);
+    let bears = clause.literals.iter().any(|one| brought(one).meets(one.settings));
+    let kept_off = clause
+        .literals
+        .iter()
+        .any(|one| !brought(one).is_empty() && !brought(one).meets(one.settings));
+    if clause.severity == Severity::Nuisance || !bears || kept_off {
+        return None;
+    }
+    let others = clause.literals.iter().filter(|literal| brought(literal).is_empty());
+    Some(Goal {
+        of: GoalOf::Clause(number),
+        any_of: others.map(|literal| negation(vehicle, literal)).collect(),
+        fresh: clause.severity == Severity::Danger,
+        severity: clause.severity,
+    })
+}
+
+/// A goal for each danger or damage clause that is broken now: wherever one stands, the way out of
+/// danger is part of the routine.
+#[must_use]
+pub(crate) fn ways_out(vehicle: &Vehicle, beliefs: &[Settings]) -> Vec<Goal> {
+    let broken = |clause: &Clause| {
+        clause.severity != Severity::Nuisance && standing(beliefs, clause) == Standing::Broken
+    };
+    let numbered = vehicle.clauses.iter().enumerate().filter(|(_, clause)| broken(clause));
+    numbered
+        .map(|(number, clause)| Goal {
+            of: GoalOf::Clause(number),
+            any_of: clause.literals.iter().map(|literal| negation(vehicle, literal)).collect(),
+            fresh: false,
+            severity: clause.severity,
+        })
+        .collect()
+}
+
+fn negation(vehicle: &Vehicle, literal: &Literal) -> Literal {
+    let all = vehicle.variables.get(literal.variable).map_or(Settings::NONE, |known| known.all);
+    Literal { variable: literal.variable, settings: all.minus(literal.settings) }
+}

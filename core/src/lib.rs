@@ -1,0 +1,16 @@
+//! Stowfast works out, offline, what to do in one motorhome in its present state.
+//!
+//! Data flows one way: a [`pack`] and the [`catalogue`] make a [`vehicle`]; the log makes its
+//! [`state`]; [`interlock`]s judge it; a [`routine`] leads from it to a target.
+#![forbid(unsafe_code)]
+
+pub mod catalogue;
+pub mod clock;
+pub mod error;
+pub mod interlock;
+pub mod pack;
+pub mod routine;
+pub mod state;
+pub mod vehicle;
+
+pub use error::{Error, Result};

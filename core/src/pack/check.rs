@@ -1,0 +1,255 @@
+//! What a pack must satisfy before a vehicle is made of it.
+
+use std::collections::BTreeSet;
+
+use toml::Spanned;
+
+use super::read::Fault;
+use super::{FITTINGS_MAX, Fitting, Pack, WALK_S_MAX, ZONES_MAX};
+use crate::catalogue::{Catalogue, Datum, Kind, Value};
+
+type Check = std::result::Result<(), Fault>;
+
+/// The newest pack format that this program reads.
+const VERSION: u32 = 1;
+/// Longest title or note. Unit: bytes.
+const TITLE_MAX: usize = 200;
+/// Longest departure. Unit: min.
+const LAPSE_MIN_MAX: u32 = 1_440;
+
+pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
+    if *pack.stowfast_pack.get_ref() != VERSION {
+        let expected = format!("`stowfast_pack = {VERSION}`, the format that this program reads");
+        return Err(Fault::at(&pack.stowfast_pack, expected));
+    }
+    title(&pack.stowfast_pack, &pack.title)?;
+    if !(1..=LAPSE_MIN_MAX).contains(pack.departure_lapse_min.get_ref()) {
+        let expected = format!("1 to {LAPSE_MIN_MAX} minutes");
+        return Err(Fault::at(&pack.departure_lapse_min, expected));
+    }
+    zones(pack)?;
+    walks(pack)?;
+    let mut seen = BTreeSet::new();
+    if pack.fittings.len() > FITTINGS_MAX {
+        let expected = format!("at most {FITTINGS_MAX} fittings");
+        return Err(Fault { at: None, expected });
+    }
+    for fitting in &pack.fittings {
+        id(&fitting.id, &mut seen, "fitting")?;
+        title(&fitting.id, &fitting.title)?;
+        check_fitting(pack, catalogue, fitting)?;
+    }
+    counts(pack, catalogue)
+}
+
+fn zones(pack: &Pack) -> Check {
+    if pack.zones.is_empty() || pack.zones.len() > ZONES_MAX {
+        return Err(Fault { at: None, expected: format!("1 to {ZONES_MAX} zones") });
+    }
+    let mut seen = BTreeSet::new();
+    for zone in &pack.zones {
+        id(&zone.id, &mut seen, "zone")?;
+        title(&zone.id, &zone.title)?;
+    }
+    known_zone(pack, &pack.home_zone)
+}
+
+/// Every zone can be walked to, in a time that makes sense.
+fn walks(pack: &Pack) -> Check {
+    let mut reached = BTreeSet::from([pack.home_zone.get_ref().as_str()]);
+    for walk in &pack.walks {
+        known_zone(pack, &walk.from)?;
+        known_zone(pack, &walk.to)?;
+        if !(1..=WALK_S_MAX).contains(walk.seconds.get_ref()) {
+            return Err(Fault::at(&walk.seconds, format!("1 to {WALK_S_MAX} seconds")));
+        }
+    }
+    for _ in &pack.zones {
+        for walk in &pack.walks {
+            let (from, to) = (walk.from.get_ref().as_str(), walk.to.get_ref().as_str());
+            if reached.contains(from) || reached.contains(to) {
+                reached.extend([from, to]);
+            }
+        }
+    }
+    match pack.zones.iter().find(|zone| !reached.contains(zone.id.get_ref().as_str())) {
+        Some(zone) => Err(Fault::at(
+            &zone.id,
+            format!("a `[[walk]]` that reaches zone `{}`", zone.id.get_ref()),
+        )),
+        None => Ok(()),
+    }
+}
+
+fn check_fitting(pack: &Pack, catalogue: &Catalogue, fitting: &Fitting) -> Check {
+    let kind = catalogue.kinds.get(fitting.kind.get_ref()).filter(|kind| kind.always_in.is_none());
+    let Some(kind) = kind else {
+        let listed = catalogue.kinds.values().filter(|kind| kind.always_in.is_none());
+        return Err(Fault::at(&fitting.kind, one_of("kind", listed.map(|kind| &kind.id))));
+    };
+    known_zone(pack, &fitting.zone)?;
+    for (variable, zone) in &fitting.zones {
+        known_variable(kind, variable, zone)?;
+        known_zone(pack, zone)?;
+    }
+    for (name, datum) in &fitting.values {
+        value(kind, name, datum)?;
+    }
+    for (variable, settings) in &fitting.without {
+        known_variable(kind, variable, settings)?;
+        without(kind, variable, settings)?;
+    }
+    for (name, seconds) in &fitting.seconds {
+        let known = kind.moves.iter().map(|step| &step.id);
+        if !known.clone().any(|step| step == name) {
+            return Err(Fault::at(seconds, one_of("move", known)));
+        }
+        if !(1..=WALK_S_MAX).contains(seconds.get_ref()) {
+            return Err(Fault::at(seconds, format!("1 to {WALK_S_MAX} seconds")));
+        }
+    }
+    links(pack, kind, fitting)
+}
+
+fn links(pack: &Pack, kind: &Kind, fitting: &Fitting) -> Check {
+    for (role, target) in &fitting.links {
+        let Some(wanted) = kind.links.get(role) else {
+            return Err(Fault::at(target, one_of("link", kind.links.keys())));
+        };
+        let fits = |other: &&Fitting| other.kind.get_ref() == wanted;
+        let mut found = pack.fittings.iter().filter(fits);
+        if !found.any(|other| other.id.get_ref() == target.get_ref()) {
+            return Err(Fault::at(target, format!("the id of a fitting of kind `{wanted}`")));
+        }
+    }
+    for (role, wanted) in &kind.links {
+        let of_kind = pack.fittings.iter().filter(|other| other.kind.get_ref() == wanted).count();
+        if !fitting.links.contains_key(role) && of_kind > 1 {
+            let expected = format!("`links.{role}`: which `{wanted}` it belongs to");
+            return Err(Fault::at(&fitting.id, expected));
+        }
+    }
+    Ok(())
+}
+
+fn without(kind: &Kind, variable: &str, settings: &Spanned<Vec<String>>) -> Check {
+    let Some(known) = kind.variables.iter().find(|known| known.id == variable) else {
+        return Ok(());
+    };
+    if let Some(odd) = settings.get_ref().iter().find(|one| !known.settings.contains(one)) {
+        let expected = format!("{}, not `{odd}`", one_of("setting", known.settings.iter()));
+        return Err(Fault::at(settings, expected));
+    }
+    if known.settings.iter().all(|one| settings.get_ref().contains(one)) {
+        return Err(Fault::at(settings, "at least one setting left"));
+    }
+    Ok(())
+}
+
+fn value(kind: &Kind, name: &str, datum: &Spanned<Datum>) -> Check {
+    let Some(known) = kind.values.iter().find(|value| value.id == name) else {
+        let listed = kind.values.iter().map(|value| &value.id);
+        return Err(Fault::at(datum, format!("{}, not `{name}`", one_of("value", listed))));
+    };
+    let fits = match (&known.default, datum.get_ref()) {
+        (Datum::Flag(_), Datum::Flag(_)) => true,
+        (Datum::Number(_), Datum::Number(number)) => in_range(known, *number),
+        (Datum::Word(_), Datum::Word(word)) => {
+            known.one_of.is_empty() || known.one_of.contains(word)
+        }
+        (Datum::Numbers(_), Datum::Numbers(numbers)) => {
+            !numbers.is_empty()
+                && numbers.iter().all(|number| in_range(known, *number))
+                && numbers.is_sorted_by(|a, b| a < b)
+        }
+        _ => false,
+    };
+    if fits { Ok(()) } else { Err(Fault::at(datum, form_of(known))) }
+}
+
+fn in_range(value: &Value, number: f64) -> bool {
+    number.is_finite()
+        && value.min.is_none_or(|min| number >= min)
+        && value.max.is_none_or(|max| number <= max)
+}
+
+/// How a pack value is written, in words that follow "expected".
+fn form_of(value: &Value) -> String {
+    let range = match (value.min, value.max) {
+        (Some(min), Some(max)) => format!(" from {min} to {max}"),
+        (Some(min), None) => format!(" of at least {min}"),
+        (None, Some(max)) => format!(" of at most {max}"),
+        (None, None) => String::new(),
+    };
+    match &value.default {
+        Datum::Flag(_) => format!("`{}` as true or false", value.id),
+        Datum::Number(_) => format!("`{}` as a number{range}", value.id),
+        Datum::Numbers(_) => format!("`{}` as rising numbers{range}, like [20, 50]", value.id),
+        Datum::Word(_) => one_of(&value.id, value.one_of.iter()),
+    }
+}
+
+/// What every vehicle has is there, once where only one makes sense, and what is always there has
+/// its zone.
+fn counts(pack: &Pack, catalogue: &Catalogue) -> Check {
+    for kind in catalogue.kinds.values() {
+        let mut fitted = pack.fittings.iter().filter(|one| *one.kind.get_ref() == kind.id);
+        if kind.every_vehicle && fitted.clone().next().is_none() {
+            let expected = format!("a fitting of kind `{}`: every vehicle has one", kind.id);
+            return Err(Fault { at: None, expected });
+        }
+        if let Some(extra) = kind.at_most.and_then(|most| fitted.nth(most)) {
+            let most = kind.at_most.unwrap_or_default();
+            let expected = format!("at most {most} of kind `{}`", kind.id);
+            return Err(Fault::at(&extra.kind, expected));
+        }
+        if let Some(zone) = &kind.always_in
+            && !pack.zones.iter().any(|known| known.id.get_ref() == zone)
+        {
+            let expected = format!("a zone `{zone}`, where the {} is", kind.id);
+            return Err(Fault { at: None, expected });
+        }
+    }
+    Ok(())
+}
+
+fn known_zone(pack: &Pack, zone: &Spanned<String>) -> Check {
+    if pack.zones.iter().any(|known| known.id.get_ref() == zone.get_ref()) {
+        return Ok(());
+    }
+    Err(Fault::at(zone, one_of("zone", pack.zones.iter().map(|known| known.id.get_ref()))))
+}
+
+fn known_variable<T>(kind: &Kind, variable: &str, at: &Spanned<T>) -> Check {
+    if kind.variables.iter().any(|known| known.id == variable) {
+        return Ok(());
+    }
+    Err(Fault::at(at, one_of("variable", kind.variables.iter().map(|known| &known.id))))
+}
+
+fn id(id: &Spanned<String>, seen: &mut BTreeSet<String>, what: &str) -> Check {
+    let text = id.get_ref();
+    let plain = |letter: char| letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '_';
+    if text.is_empty() || text.len() > TITLE_MAX || !text.chars().all(plain) {
+        return Err(Fault::at(id, "an id of small letters, digits and `_`"));
+    }
+    if !seen.insert(text.clone()) {
+        return Err(Fault::at(id, format!("an id that no other {what} has, not `{text}` again")));
+    }
+    Ok(())
+}
+
+fn title<T>(at: &Spanned<T>, title: &str) -> Check {
+    if title.trim().is_empty() || title.len() > TITLE_MAX || title.chars().any(char::is_control) {
+        return Err(Fault::at(at, format!("a title of 1 to {TITLE_MAX} bytes on one line")));
+    }
+    Ok(())
+}
+
+fn one_of<'a>(what: &str, known: impl Iterator<Item = &'a String>) -> String {
+    let listed: Vec<_> = known.map(|one| format!("`{one}`")).collect();
+    if listed.is_empty() {
+        return format!("no {what} here: this kind has none");
+    }
+    format!("a {what} of {}", listed.join(", "))
+}

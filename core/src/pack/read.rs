@@ -1,0 +1,61 @@
+//! From bytes to a checked pack, or to the line that is wrong and what was expected there.
+
+use super::{BYTES_MAX, Pack, check};
+use crate::catalogue::Catalogue;
+use crate::error::{Error, Result};
+
+/// Where a fault is and what was expected, before the file's name is known.
+pub(super) struct Fault {
+    /// Byte offset within the file; `None` where the fault has no place.
+    pub(super) at: Option<usize>,
+    /// What should have stood there.
+    pub(super) expected: String,
+}
+
+impl Fault {
+    pub(super) fn at<T>(spanned: &toml::Spanned<T>, expected: impl Into<String>) -> Self {
+        Self { at: Some(spanned.span().start), expected: expected.into() }
+    }
+}
+
+/// Reads a pack and checks it against the catalogue. `file` is the name shown in errors.
+///
+/// # Errors
+/// [`Error::Pack`] with file, line and what was expected: not text, too large, TOML that does not
+/// parse, an unknown key, a wrong unit, an impossible number, a missing, doubled or dangling id.
+pub fn read(file: &str, bytes: &[u8], catalogue: &Catalogue) -> Result<Pack> {
+    let report = |line: usize, expected: String| Error::Pack {
+        file: file.to_owned(),
+        line,
+        expected,
+    };
+    if bytes.len() > BYTES_MAX {
+        return Err(report(0, format!("a pack of at most {BYTES_MAX} bytes, not {}", bytes.len())));
+    }
+    let text = std::str::from_utf8(bytes).map_err(|error| {
+        let good = bytes.get(..error.valid_up_to()).unwrap_or_default();
+        report(line_of(good, good.len()), "a TOML file, as UTF-8 text".to_owned())
+    })?;
+    let pack: Pack = toml::from_str(text).map_err(|error| {
+        let at = error.span().map_or(0, |span| span.start);
+        report(line_of(bytes, at), said(error.message()))
+    })?;
+    check::pack(&pack, catalogue).map_err(|fault| {
+        report(fault.at.map_or(0, |at| line_of(bytes, at)), fault.expected)
+    })?;
+    Ok(pack)
+}
+
+/// The 1-based line of a byte offset.
+fn line_of(bytes: &[u8], at: usize) -> usize {
+    let before = bytes.get(..at.min(bytes.len())).unwrap_or_default();
+    before.iter().filter(|byte| **byte == b'\n').count().saturating_add(1)
+}
+
+/// The parser's words, so that they follow "expected".
+fn said(message: &str) -> String {
+    match message.split_once(", expected ") {
+        Some((found, expected)) => format!("{expected} ({found})"),
+        None => format!("readable TOML ({})", message.trim_end().replace('\n', "; ")),
+    }
+}

@@ -1,0 +1,124 @@
+//! From readings to bands: tanks by lamps, per cent or litres; a battery by its resting volts.
+//!
+//! A reading is an interval, never a point, and gives every band that the interval touches. What
+//! spoils a reading is listed beside it: [`Validity`] says whether it may change a belief.
+
+mod band;
+pub mod battery;
+pub mod chemistry;
+pub mod tank;
+
+#[cfg(test)]
+mod tests;
+
+use std::ops::RangeInclusive;
+
+use serde::{Deserialize, Serialize};
+
+pub use band::Bands;
+
+use crate::error::{Error, Result};
+use crate::fridge::Known;
+
+/// Whether a reading counts. Only one that does may change what is believed.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Validity<D> {
+    /// Nothing spoils it.
+    Counts,
+    /// Something spoils it for certain.
+    DoesNotCount {
+        /// Everything that does.
+        because: Vec<D>,
+        /// Everything else that may.
+        check: Vec<D>,
+    },
+    /// Something may spoil it.
+    CannotTell {
+        /// Everything to look at.
+        check: Vec<D>,
+    },
+}
+
+impl<D> Validity<D> {
+    /// From what may spoil a reading, each with whether it does. The order is kept.
+    #[must_use]
+    pub fn of(doubts: impl IntoIterator<Item = (Known, D)>) -> Self {
+        let (mut because, mut check) = (Vec::new(), Vec::new());
+        for (spoils, doubt) in doubts {
+            match spoils {
+                Known::Yes => because.push(doubt),
+                Known::Unknown => check.push(doubt),
+                Known::No => {}
+            }
+        }
+        match (because.is_empty(), check.is_empty()) {
+            (false, _) => Self::DoesNotCount { because, check },
+            (true, false) => Self::CannotTell { check },
+            (true, true) => Self::Counts,
+        }
+    }
+
+    /// The reading may change what is believed.
+    #[must_use]
+    pub fn counts(&self) -> bool {
+        matches!(self, Self::Counts)
+    }
+}
+
+/// A typed number as a whole number of small units: litres to millilitres and volts to millivolts
+/// with 1000 to the unit, per cent to tenths of a per cent with 10.
+///
+/// # Units
+/// `value`: the typed unit. `per_unit`: small units in one of it. `range` and the result: small
+/// units, rounded to the nearest, halves away from 0.
+///
+/// # Errors
+/// [`Error::InvalidInput`] if `value` is not a number, or falls outside `range`.
+///
+/// # Source
+/// Definition.
+///
+/// # Example
+/// ```
+/// use stowfast_core::reserve::whole;
+///
+/// assert_eq!(whole("volume_ml", 42.5, 1_000, 0..=100_000)?, 42_500);
+/// assert!(whole("volume_ml", f64::NAN, 1_000, 0..=100_000).is_err());
+/// # Ok::<(), stowfast_core::error::Error>(())
+/// ```
+pub fn whole(field: &str, value: f64, per_unit: u32, range: RangeInclusive<i64>) -> Result<i64> {
+    let scaled = (value * f64::from(per_unit)).round();
+    // Past this a float no longer holds every whole number.
+    let exact = scaled.is_finite() && scaled.abs() <= 9_007_199_254_740_992.0;
+    #[allow(
+        clippy::as_conversions,
+        clippy::cast_possible_truncation,
+        reason = "finite, whole and within the range in which both types agree"
+    )]
+    let small = exact.then_some(scaled as i64);
+    match small {
+        Some(small) if range.contains(&small) => Ok(small),
+        Some(_) | None => Err(outside(field, &range)),
+    }
+}
+
+/// `value`, if it lies in `range`.
+fn within(field: &str, value: i64, range: &RangeInclusive<i64>) -> Result<i64> {
+    if range.contains(&value) {
+        Ok(value)
+    } else {
+        Err(outside(field, range))
+    }
+}
+
+fn outside(field: &str, range: &RangeInclusive<i64>) -> Error {
+    invalid(field, format!("{} to {}", range.start(), range.end()))
+}
+
+fn invalid(field: &str, expected: String) -> Error {
+    Error::InvalidInput {
+        field: field.to_owned(),
+        expected,
+    }
+}

@@ -1,0 +1,352 @@
+//! The problem as the search sees it: only variables that an action of use can change, numbered
+//! anew; every literal on the others settled once and for all.
+
+use std::collections::BTreeMap;
+
+use super::Problem;
+use super::relevant::{is_free_to_end, relevant};
+use crate::catalogue::Severity;
+use crate::interlock::{believed, new_settings};
+use crate::vehicle::{Action, Deed, Literal, Settings};
+
+/// Settings and freshness of each variable of the search: bits 0–5 and bit 7.
+pub(super) type Beliefs = Vec<u8>;
+
+const FRESH: u8 = 0x80;
+const SETTINGS: u8 = 0x3f;
+
+/// A literal on a variable of the search.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Lit {
+    pub(super) var: usize,
+    pub(super) set: u8,
+    /// Whether an action of use can make it true.
+    pub(super) attainable: bool,
+}
+
+/// A clause with what is settled left out.
+#[derive(Debug, Clone)]
+pub(super) struct Rule {
+    pub(super) lits: Vec<Lit>,
+    pub(super) severity: Severity,
+    /// A settled literal may hold but need not: the clause is never broken, only open.
+    pub(super) only_open: bool,
+}
+
+/// A change of one variable of the search.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Change {
+    pub(super) var: usize,
+    pub(super) to: u8,
+    pub(super) middle: u8,
+    pub(super) spoilt: bool,
+}
+
+/// An action of use.
+#[derive(Debug, Clone)]
+pub(super) struct Step {
+    pub(super) number: usize,
+    pub(super) deed: Deed,
+    pub(super) before: Vec<Lit>,
+    pub(super) changes: Vec<Change>,
+    pub(super) seconds: u32,
+    pub(super) zone: usize,
+    /// Danger and damage rules that it bears on.
+    pub(super) rules: Vec<usize>,
+    /// Nothing waits for what it changes to be otherwise, and nothing throws it back.
+    pub(super) harmless: bool,
+    /// Rules of which it makes a literal possible in the end.
+    pub(super) burdens: Vec<usize>,
+}
+
+/// One thing that must be so in the end.
+#[derive(Debug, Clone)]
+pub(super) struct Aim {
+    pub(super) lits: Vec<Lit>,
+    pub(super) fresh: bool,
+    /// Steps that can meet it.
+    pub(super) steps: Vec<usize>,
+}
+
+/// The problem, compiled.
+#[derive(Debug, Clone)]
+pub(super) struct Compiled {
+    pub(super) start: Beliefs,
+    pub(super) zone: usize,
+    pub(super) steps: Vec<Step>,
+    pub(super) rules: Vec<Rule>,
+    pub(super) aims: Vec<Aim>,
+    /// No step can meet one of the aims.
+    pub(super) hopeless: bool,
+}
+
+pub(super) fn settings_of(belief: u8) -> u8 {
+    belief & SETTINGS
+}
+
+pub(super) fn is_fresh(belief: u8) -> bool {
+    belief & FRESH != 0
+}
+
+pub(super) fn at(beliefs: &[u8], var: usize) -> u8 {
+    beliefs.get(var).copied().unwrap_or(0)
+}
+
+impl Lit {
+    pub(super) fn may_hold(self, beliefs: &[u8]) -> bool {
+        settings_of(at(beliefs, self.var)) & self.set != 0
+    }
+
+    pub(super) fn must_hold(self, beliefs: &[u8]) -> bool {
+        settings_of(at(beliefs, self.var)) & !self.set == 0
+    }
+}
+
+impl Aim {
+    pub(super) fn is_met(&self, beliefs: &[u8]) -> bool {
+        self.lits.iter().any(|lit| {
+            lit.must_hold(beliefs) && (!self.fresh || is_fresh(at(beliefs, lit.var)))
+        })
+    }
+}
+
+impl Step {
+    /// What is believed once the step was taken.
+    pub(super) fn apply(&self, beliefs: &[u8]) -> Beliefs {
+        let mut after = beliefs.to_vec();
+        for change in &self.changes {
+            if let Some(belief) = after.get_mut(change.var) {
+                *belief = self.outcome(change, *belief);
+            }
+        }
+        after
+    }
+
+    fn outcome(&self, change: &Change, before: u8) -> u8 {
+        let known = settings_of(before);
+        let set = match self.deed {
+            Deed::Look if known & change.to == 0 => known & known.wrapping_neg(),
+            Deed::Look | Deed::Move => change.to,
+        };
+        if change.spoilt {
+            let kept = if known == set { before & FRESH } else { 0 };
+            return set | kept;
+        }
+        set | FRESH
+    }
+}
+
+/// Numbers the variables that actions of use change.
+struct Numbers<'a> {
+    problem: &'a Problem<'a>,
+    of: BTreeMap<usize, usize>,
+    /// What actions of use bring each variable to, on the way and in the end.
+    brought: Vec<Settings>,
+}
+
+/// A literal once its variable is looked up.
+enum Settled {
+    Never,
+    Always,
+    Maybe,
+    Open(Lit),
+}
+
+impl Numbers<'_> {
+    fn lit(&self, literal: &Literal) -> Settled {
+        let now = believed(&self.problem.beliefs, literal.variable);
+        let Some(var) = self.of.get(&literal.variable) else {
+            return match (now.meets(literal.settings), now.is_within(literal.settings)) {
+                (false, _) => Settled::Never,
+                (true, true) => Settled::Always,
+                (true, false) => Settled::Maybe,
+            };
+        };
+        let brought = self.brought.get(literal.variable).copied().unwrap_or_default();
+        if !now.or(brought).meets(literal.settings) {
+            return Settled::Never;
+        }
+        let attainable = brought.meets(literal.settings);
+        Settled::Open(Lit { var: *var, set: literal.settings.bits(), attainable })
+    }
+}
+
+/// Compiles a problem.
+pub(super) fn compile(problem: &Problem) -> Compiled {
+    let of_use = relevant(problem);
+    let vehicle = problem.vehicle;
+    let actions: Vec<_> = vehicle.actions.iter().enumerate().collect();
+    let actions: Vec<_> =
+        actions.into_iter().filter(|(number, _)| of_use.get(*number) == Some(&true)).collect();
+    let mut brought = vec![Settings::NONE; problem.beliefs.len()];
+    let mut of = BTreeMap::new();
+    for effect in actions.iter().flat_map(|(_, action)| &action.effects) {
+        let next = of.len();
+        of.entry(effect.variable).or_insert(next);
+    }
+    for (_, action) in &actions {
+        for effect in &action.effects {
+            let now = believed(&problem.beliefs, effect.variable);
+            let new = match action.deed {
+                Deed::Move => new_settings(vehicle, action, effect.variable),
+                Deed::Look => now.or(Settings::one(effect.to)),
+            };
+            if let Some(cell) = brought.get_mut(effect.variable) {
+                *cell = cell.or(new);
+            }
+        }
+    }
+    let numbers = Numbers { problem, of, brought };
+    let mut start = vec![0; numbers.of.len()];
+    for (variable, var) in &numbers.of {
+        let fresh = problem.fresh.get(*variable) == Some(&true);
+        let belief = believed(&problem.beliefs, *variable).bits();
+        if let Some(cell) = start.get_mut(*var) {
+            *cell = belief | if fresh { FRESH } else { 0 };
+        }
+    }
+    let mut compiled = Compiled {
+        start,
+        zone: problem.zone,
+        steps: Vec::new(),
+        rules: rules(&numbers),
+        aims: Vec::new(),
+        hopeless: false,
+    };
+    compiled.steps =
+        actions.iter().filter_map(|(number, action)| step(&numbers, *number, action)).collect();
+    add_aims(&mut compiled, &numbers);
+    mark(&mut compiled);
+    compiled
+}
+
+fn rules(numbers: &Numbers) -> Vec<Rule> {
+    let mut rules = Vec::new();
+    'clauses: for clause in &numbers.problem.vehicle.clauses {
+        let mut rule =
+            Rule { lits: Vec::new(), severity: clause.severity, only_open: false };
+        for literal in &clause.literals {
+            match numbers.lit(literal) {
+                Settled::Never => continue 'clauses,
+                Settled::Always => {}
+                Settled::Maybe => rule.only_open = true,
+                Settled::Open(lit) => rule.lits.push(lit),
+            }
+        }
+        if !rule.lits.is_empty() {
+            rules.push(rule);
+        }
+    }
+    rules
+}
+
+fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
+    let mut before = Vec::new();
+    for literal in &action.before {
+        match numbers.lit(literal) {
+            Settled::Never | Settled::Maybe => return None,
+            Settled::Always => {}
+            Settled::Open(lit) => before.push(lit),
+        }
+    }
+    let variables = &numbers.problem.vehicle.variables;
+    let changes = action.effects.iter().filter_map(|effect| {
+        let middle = variables.get(effect.variable)?.middle.bits();
+        Some(Change {
+            var: *numbers.of.get(&effect.variable)?,
+            to: Settings::one(effect.to).bits(),
+            middle,
+            spoilt: effect.spoilt,
+        })
+    });
+    Some(Step {
+        number,
+        deed: action.deed,
+        before,
+        changes: changes.collect(),
+        seconds: action.seconds,
+        zone: action.zone,
+        rules: Vec::new(),
+        harmless: false,
+        burdens: Vec::new(),
+    })
+}
+
+/// The goals; and what no goal speaks of and no kind lets go must end as it was found.
+fn add_aims(compiled: &mut Compiled, numbers: &Numbers) {
+    let problem = numbers.problem;
+    for goal in &problem.goals {
+        let mut aim = Aim { lits: Vec::new(), fresh: goal.fresh, steps: Vec::new() };
+        let mut met = false;
+        for literal in &goal.any_of {
+            match numbers.lit(literal) {
+                Settled::Always => {
+                    let fresh = problem.fresh.get(literal.variable) == Some(&true);
+                    met |= !goal.fresh || fresh;
+                }
+                Settled::Never | Settled::Maybe => {}
+                Settled::Open(lit) => aim.lits.push(lit),
+            }
+        }
+        if !met {
+            compiled.hopeless |= aim.lits.is_empty();
+            compiled.aims.push(aim);
+        }
+    }
+    for (variable, var) in &numbers.of {
+        if !is_free_to_end(problem, *variable) {
+            let set = believed(&problem.beliefs, *variable).bits();
+            let lits = vec![Lit { var: *var, set, attainable: true }];
+            compiled.aims.push(Aim { lits, fresh: false, steps: Vec::new() });
+        }
+    }
+}
+
+/// Marks which rules each step bears on, which steps meet each aim, and which steps are harmless.
+fn mark(compiled: &mut Compiled) {
+    let (rules, aims) = (&compiled.rules, &mut compiled.aims);
+    let steps = compiled.steps.clone();
+    let numbered = || rules.iter().enumerate();
+    for step in &mut compiled.steps {
+        step.harmless = is_harmless(step, &steps, aims);
+        if step.deed == Deed::Move {
+            let bears = |rule: &Rule| {
+                rule.severity != Severity::Nuisance
+                    && step.changes.iter().any(|one| meets(one.var, one.to | one.middle, rule))
+            };
+            let burdens = |rule: &Rule| {
+                step.changes.iter().any(|one| !one.spoilt && meets(one.var, one.to, rule))
+            };
+            step.rules = numbered().filter(|(_, rule)| bears(rule)).map(|(n, _)| n).collect();
+            step.burdens = numbered().filter(|(_, rule)| burdens(rule)).map(|(n, _)| n).collect();
+        }
+    }
+    for aim in aims {
+        let meets = |step: &Step| {
+            step.changes.iter().any(|change| {
+                aim.lits.iter().any(|lit| lit.var == change.var && change.to & !lit.set == 0)
+            })
+        };
+        aim.steps =
+            steps.iter().enumerate().filter(|(_, step)| meets(step)).map(|(n, _)| n).collect();
+    }
+}
+
+fn meets(var: usize, set: u8, rule: &Rule) -> bool {
+    rule.lits.iter().any(|lit| lit.var == var && set & lit.set != 0)
+}
+
+/// Whether nothing waits for a step's changes to be otherwise (no condition of another step, no
+/// aim) and no other move throws them back. A look changes nothing that could be waited for.
+fn is_harmless(step: &Step, steps: &[Step], aims: &[Aim]) -> bool {
+    step.changes.iter().filter(|change| !change.spoilt).all(|change| {
+        let against = |lit: &Lit| lit.var == change.var && change.to & lit.set == 0;
+        let waited_for = steps.iter().flat_map(|other| &other.before).any(against)
+            || aims.iter().any(|aim| aim.lits.iter().any(against));
+        let moves = steps.iter().filter(|other| other.deed == Deed::Move);
+        let thrown_back = moves
+            .flat_map(|other| &other.changes)
+            .any(|other| other.var == change.var && other.to != change.to);
+        (step.deed == Deed::Look || !waited_for) && !thrown_back
+    })
+}

@@ -1,0 +1,38 @@
+//! What a plan costs; compared part by part, in the order of the fields.
+
+use serde::Serialize;
+
+/// The cost of a plan, the weightiest part first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Serialize)]
+pub struct Cost {
+    /// Time until no danger clause is broken. Unit: s.
+    pub danger_s: u32,
+    /// Time until no damage clause is broken. Unit: s.
+    pub damage_s: u32,
+    /// Nuisance clauses that a step breaks.
+    pub nuisances: u32,
+    /// Hands-on time and walking. Unit: s.
+    pub elapsed_s: u32,
+    /// Walking. Unit: s.
+    pub walk_s: u32,
+    /// Times that another zone is entered.
+    pub zone_changes: u32,
+    /// Times that the next zone comes earlier in the technician's walking order.
+    pub backward: u32,
+}
+
+impl Cost {
+    /// The sum, part by part.
+    #[must_use]
+    pub fn plus(self, other: Self) -> Self {
+        Self {
+            danger_s: self.danger_s.saturating_add(other.danger_s),
+            damage_s: self.damage_s.saturating_add(other.damage_s),
+            nuisances: self.nuisances.saturating_add(other.nuisances),
+            elapsed_s: self.elapsed_s.saturating_add(other.elapsed_s),
+            walk_s: self.walk_s.saturating_add(other.walk_s),
+            zone_changes: self.zone_changes.saturating_add(other.zone_changes),
+            backward: self.backward.saturating_add(other.backward),
+        }
+    }
+}

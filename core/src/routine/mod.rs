@@ -1,0 +1,117 @@
+//! From what is believed to a target: which moves and looks, in which order, and how sure the
+//! planner is that nothing is cheaper.
+
+mod bound;
+mod compile;
+mod cost;
+mod order;
+mod relevant;
+mod search;
+mod stop;
+#[cfg(test)]
+mod tests;
+
+pub use cost::Cost;
+pub use order::{Ordering, order};
+
+use std::collections::BTreeSet;
+
+use crate::interlock::Goal;
+use crate::vehicle::{Settings, VariableId, Vehicle};
+
+/// A question to the planner, in the words of the semantics: everything that a plan is judged by.
+#[derive(Debug, Clone)]
+pub struct Problem<'a> {
+    /// The vehicle.
+    pub vehicle: &'a Vehicle,
+    /// What is believed of each variable.
+    pub beliefs: Vec<Settings>,
+    /// Variables done or looked at for this departure.
+    pub fresh: Vec<bool>,
+    /// Variables that cannot be moved.
+    pub stuck: BTreeSet<VariableId>,
+    /// Where the person stands.
+    pub zone: usize,
+    /// What must be so in the end. The ways out of clauses that are broken now are added to it.
+    pub goals: Vec<Goal>,
+}
+
+/// How far a plan is from the cheapest.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
+#[serde(rename_all = "snake_case", tag = "proof")]
+pub enum Proof {
+    /// Nothing is cheaper, in exposure, nuisances, time, walking and zone changes.
+    Exact,
+    /// The search was cut short: no plan is more than this much quicker.
+    Gap {
+        /// Elapsed time of this plan less the lower bound. Unit: s.
+        seconds: u32,
+    },
+}
+
+/// A way to the target.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Plan {
+    /// Actions of the vehicle by number, in order.
+    pub steps: Vec<usize>,
+    /// What it costs.
+    pub cost: Cost,
+    /// How far it is from the cheapest.
+    pub proof: Proof,
+    /// Search nodes that were opened.
+    pub nodes: usize,
+}
+
+/// The planner's answer.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Outcome {
+    /// A plan; empty where the target is reached.
+    Plan(Plan),
+    /// There is none. The goals of the problem, by number, that keep it so: with any one of them
+    /// dropped there is a plan.
+    Impossible(Vec<usize>),
+    /// None was found before the search was cut short.
+    NotFound,
+}
+
+/// Plans.
+#[must_use]
+pub fn plan(problem: &Problem) -> Outcome {
+    let problem = problem.with_ways_out();
+    match search::search(&problem) {
+        search::Found::Plan(plan) => Outcome::Plan(stop::settle(&problem, plan)),
+        search::Found::Nothing => Outcome::Impossible(conflict(&problem)),
+        search::Found::CutShort => Outcome::NotFound,
+    }
+}
+
+/// A minimal set of goals that have no plan together, by a deletion filter (Chinneck and Dravnieks
+/// 1991): each goal in turn is dropped, and stays dropped if there is still no plan.
+fn conflict(problem: &Problem) -> Vec<usize> {
+    let mut kept: Vec<usize> = (0..problem.goals.len()).collect();
+    let mut tried = kept.clone();
+    tried.reverse();
+    for goal in tried {
+        let without: Vec<_> = kept.iter().copied().filter(|one| *one != goal).collect();
+        let goals = without.iter().filter_map(|one| problem.goals.get(*one)).cloned().collect();
+        let smaller = Problem { goals, ..problem.clone() };
+        if matches!(search::search(&smaller), search::Found::Nothing) {
+            kept = without;
+        }
+    }
+    kept
+}
+
+impl Problem<'_> {
+    /// The same problem, with the ways out of what is broken now among its goals.
+    #[must_use]
+    pub fn with_ways_out(&self) -> Self {
+        let mut problem = self.clone();
+        for goal in crate::interlock::ways_out(self.vehicle, &self.beliefs) {
+            if !problem.goals.iter().any(|known| known.of == goal.of) {
+                problem.goals.push(goal);
+            }
+        }
+        problem
+    }
+}

@@ -1,0 +1,104 @@
+//! The order within a stop: the critical early, then the technician's own order, so that the same
+//! leaving looks the same every day.
+
+use super::{Plan, Problem};
+use crate::interlock::{Standing, is_permitted, standing};
+use crate::vehicle::{Settings, Vehicle};
+
+/// Tries at most this many part orders of one stop before the order found is kept.
+const TRIES_MAX: usize = 20_000;
+
+/// The plan with the steps of each stop in their best order. Each stop still starts and ends with
+/// the same beliefs and breaks no nuisance that it did not, so the cost stays what it is.
+pub(super) fn settle(problem: &Problem, plan: Plan) -> Plan {
+    let vehicle = problem.vehicle;
+    let mut beliefs = problem.beliefs.clone();
+    let mut steps = Vec::new();
+    for stop in plan.steps.chunk_by(|a, b| zone_of(vehicle, *a) == zone_of(vehicle, *b)) {
+        let end = stop.iter().fold(beliefs.clone(), |before, step| after(vehicle, &before, *step));
+        let nuisances = nuisances(vehicle, &beliefs, stop);
+        let mut sort = Sort { vehicle, stop, end: end.clone(), nuisances, tries: 0 };
+        let broken = vehicle.clauses.iter().any(|one| standing(&beliefs, one) == Standing::Broken);
+        let sorted = if broken { None } else { sort.longer(&beliefs, &mut Vec::new(), 0) };
+        steps.extend(sorted.unwrap_or_else(|| stop.to_vec()));
+        beliefs = end;
+    }
+    Plan { steps, ..plan }
+}
+
+fn zone_of(vehicle: &Vehicle, step: usize) -> Option<usize> {
+    vehicle.actions.get(step).map(|action| action.zone)
+}
+
+fn after(vehicle: &Vehicle, beliefs: &[Settings], step: usize) -> Vec<Settings> {
+    let mut after = beliefs.to_vec();
+    let Some(action) = vehicle.actions.get(step) else { return after };
+    for effect in &action.effects {
+        if let Some(cell) = after.get_mut(effect.variable) {
+            *cell = action.outcome(effect, *cell);
+        }
+    }
+    after
+}
+
+/// Nuisance clauses that the steps, in this order, break.
+fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize {
+    let mut beliefs = beliefs.to_vec();
+    let mut count = 0_usize;
+    for step in steps {
+        let next = after(vehicle, &beliefs, *step);
+        let breaks = vehicle.clauses.iter().filter(|clause| {
+            standing(&next, clause) == Standing::Broken
+                && standing(&beliefs, clause) != Standing::Broken
+        });
+        count = count.saturating_add(breaks.count());
+        beliefs = next;
+    }
+    count
+}
+
+struct Sort<'a> {
+    vehicle: &'a Vehicle,
+    stop: &'a [usize],
+    /// What is believed when the stop ends.
+    end: Vec<Settings>,
+    nuisances: usize,
+    tries: usize,
+}
+
+impl Sort<'_> {
+    /// The first permitted order that starts with `chosen`, critical steps first, then by number;
+    /// a step that leads nowhere is taken back.
+    fn longer(
+        &mut self,
+        beliefs: &[Settings],
+        chosen: &mut Vec<usize>,
+        nuisances_so_far: usize,
+    ) -> Option<Vec<usize>> {
+        if chosen.len() == self.stop.len() {
+            return (beliefs == self.end).then(|| chosen.clone());
+        }
+        let mut left: Vec<usize> =
+            self.stop.iter().copied().filter(|step| !chosen.contains(step)).collect();
+        left.sort_by_key(|step| self.vehicle.actions.get(*step).map(|a| (!a.hazard, *step)));
+        for step in left {
+            self.tries = self.tries.saturating_add(1);
+            let action = self.vehicle.actions.get(step)?;
+            let next = after(self.vehicle, beliefs, step);
+            let nuisances =
+                nuisances_so_far.saturating_add(nuisances(self.vehicle, beliefs, &[step]));
+            if self.tries > TRIES_MAX
+                || nuisances > self.nuisances
+                || !is_permitted(self.vehicle, beliefs, action)
+            {
+                continue;
+            }
+            chosen.push(step);
+            if let Some(found) = self.longer(&next, chosen, nuisances) {
+                return Some(found);
+            }
+            chosen.pop();
+        }
+        None
+    }
+}

@@ -1,0 +1,104 @@
+//! The log: what was said to have happened, in the order it was said. State is its fold.
+
+use serde::{Deserialize, Serialize};
+
+use crate::clock::Stamp;
+
+/// How something is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum How {
+    /// The owner made the move and said so.
+    Done,
+    /// The owner looked and said what was seen.
+    Looked,
+    /// Somebody said so.
+    Told,
+    /// A gauge or instrument showed it.
+    Reading,
+    /// Time or temperature may have changed it.
+    Settled,
+    /// Nobody has said anything yet.
+    Assumed,
+}
+
+/// One variable and what it was said to be.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Fact {
+    /// The variable, as `fitting.variable`.
+    pub variable: String,
+    /// The settings that it may have: one, or more where a reading straddles bands.
+    pub settings: Vec<String>,
+    /// How this is known.
+    pub how: How,
+}
+
+/// What an entry does.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case", tag = "act")]
+pub enum Act {
+    /// Facts reported outside a routine.
+    Report,
+    /// A move of the run was made.
+    Tick {
+        /// The move, as `fitting.move`.
+        step: String,
+    },
+    /// A look of the run was taken.
+    Look {
+        /// The variable looked at, as `fitting.variable`.
+        step: String,
+    },
+    /// An earlier entry no longer counts.
+    Void {
+        /// The sequence number of that entry.
+        entry: i64,
+    },
+    /// A move cannot be made: its variable stays as it is until this entry is voided.
+    Cannot {
+        /// The move, as `fitting.move`.
+        step: String,
+    },
+    /// A step was knowingly left undone. It changes no verdict.
+    LeftAnyway {
+        /// The move or variable.
+        step: String,
+    },
+    /// A routine was opened. The run is named by this entry's sequence number.
+    Open {
+        /// The target.
+        target: String,
+    },
+    /// The run was laid aside.
+    Pause,
+    /// The run was taken up again.
+    Resume,
+    /// The run ended, finished or not.
+    Close,
+    /// Something to remember.
+    Note,
+}
+
+/// An entry before the log has numbered it.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct NewEntry {
+    /// When it was said.
+    pub at: Stamp,
+    /// The run that it belongs to; `None` outside a run and for [`Act::Open`].
+    pub run: Option<i64>,
+    /// What it does.
+    pub act: Act,
+    /// What it says about the vehicle.
+    pub facts: Vec<Fact>,
+    /// The owner's own words, or empty.
+    pub note: String,
+}
+
+/// One line of a vehicle's log.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Entry {
+    /// Its place in the order of the log; rises by any amount, never falls.
+    pub seq: i64,
+    /// What was said.
+    pub said: NewEntry,
+}

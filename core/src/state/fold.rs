@@ -1,0 +1,120 @@
+//! From the log to what is believed.
+
+use std::collections::BTreeSet;
+
+use super::{Act, Entry, Fact, How, Known, Run, State};
+use crate::catalogue::Catalogue;
+use crate::vehicle::{Settings, Vehicle};
+
+impl State {
+    /// Folds the log, in its order, without the entries that were voided. What a changed pack no
+    /// longer has is passed over: the log may be older than the pack.
+    #[must_use]
+    pub fn fold(vehicle: &Vehicle, catalogue: &Catalogue, entries: &[Entry]) -> Self {
+        let voided = voided(entries);
+        let mut state = Self::unsaid(vehicle);
+        for entry in entries.iter().filter(|entry| !voided.contains(&entry.seq)) {
+            state.take(vehicle, catalogue, entry);
+        }
+        state
+    }
+
+    /// Takes one entry that voids nothing.
+    fn take(&mut self, vehicle: &Vehicle, catalogue: &Catalogue, entry: &Entry) {
+        let road = |target: &str| catalogue.target(target).is_ok_and(|target| target.road);
+        for fact in &entry.said.facts {
+            self.believe(vehicle, entry, fact);
+        }
+        match &entry.said.act {
+            Act::Open { target } => {
+                self.run = Some(Run {
+                    id: entry.seq,
+                    target: target.clone(),
+                    paused: false,
+                    resumed: false,
+                });
+                self.depart(entry, road(target));
+            }
+            Act::Pause => {
+                self.set_paused(true);
+                self.depart(entry, false);
+            }
+            Act::Resume => {
+                self.set_paused(false);
+                let road = self.run.as_ref().is_some_and(|run| road(&run.target));
+                self.depart(entry, road);
+            }
+            Act::Close => self.run = None,
+            Act::Tick { step } | Act::Look { step } => {
+                if let Ok((_, action)) = vehicle.action(step) {
+                    self.zone = action.zone;
+                }
+                if let Some(run) = &mut self.run {
+                    run.resumed = false;
+                }
+            }
+            Act::Cannot { step } => {
+                let effects = vehicle.action(step).map(|(_, action)| action.effects.as_slice());
+                for effect in effects.unwrap_or_default().iter().filter(|one| !one.spoilt) {
+                    self.stuck.insert(effect.variable, entry.seq);
+                }
+            }
+            Act::Report | Act::Void { .. } | Act::LeftAnyway { .. } | Act::Note => {}
+        }
+        if self.is_moving(vehicle) {
+            self.depart(entry, false);
+        }
+        self.last = Some(entry.said.at.clone());
+    }
+
+    fn believe(&mut self, vehicle: &Vehicle, entry: &Entry, fact: &Fact) {
+        let Ok(number) = vehicle.variable(&fact.variable) else { return };
+        let places = fact.settings.iter().filter_map(|name| vehicle.setting(number, name).ok());
+        let settings: Settings = places.collect();
+        let Some(belief) = self.beliefs.get_mut(number).filter(|_| !settings.is_empty()) else {
+            return;
+        };
+        let at = entry.said.at.clone();
+        let before = belief.known.take().filter(|_| belief.settings == settings);
+        let since = before.map_or_else(|| at.clone(), |known| known.since);
+        belief.settings = settings;
+        belief.known = Some(Known { how: fact.how, at, seq: entry.seq, since });
+        if fact.how == How::Done {
+            self.stuck.remove(&number);
+        }
+    }
+
+    fn set_paused(&mut self, paused: bool) {
+        if let Some(run) = &mut self.run {
+            run.resumed = run.paused && !paused;
+            run.paused = paused;
+        }
+    }
+
+    fn depart(&mut self, entry: &Entry, road: bool) {
+        self.departure = road.then_some(entry.seq);
+        self.departed = road.then(|| entry.said.at.clone());
+    }
+
+    fn is_moving(&self, vehicle: &Vehicle) -> bool {
+        let moving = vehicle.of_kind("engine").next().and_then(|(_, engine)| {
+            let wheels = vehicle.variable_of(engine, "wheels")?;
+            let moving = vehicle.setting(wheels, "moving").ok()?;
+            Some(self.belief(wheels)?.settings == Settings::one(moving))
+        });
+        moving.unwrap_or(false)
+    }
+}
+
+/// The entries that no longer count. A void that was itself voided counts no more.
+pub(crate) fn voided(entries: &[Entry]) -> BTreeSet<i64> {
+    let mut voided = BTreeSet::new();
+    for entry in entries.iter().rev() {
+        if let Act::Void { entry: target } = entry.said.act
+            && !voided.contains(&entry.seq)
+        {
+            voided.insert(target);
+        }
+    }
+    voided
+}

@@ -1,0 +1,104 @@
+//! What is believed about each variable, since when and how it is known: the fold of the log.
+
+mod departure;
+mod entry;
+mod fold;
+#[cfg(test)]
+mod tests;
+
+use std::collections::BTreeMap;
+
+pub use entry::{Act, Entry, Fact, How, NewEntry};
+
+use crate::clock::Stamp;
+use crate::vehicle::{Settings, VariableId, Vehicle};
+
+/// What is believed of one variable.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Belief {
+    /// The settings that it may have; never empty.
+    pub settings: Settings,
+    /// How and since when this is known; `None` while nobody has said anything.
+    pub known: Option<Known>,
+}
+
+/// How and since when something is known.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Known {
+    /// How.
+    pub how: How,
+    /// Since when.
+    pub at: Stamp,
+    /// The entry that said so.
+    pub seq: i64,
+    /// Since when it has been at this setting, as far as anybody said.
+    pub since: Stamp,
+}
+
+/// A routine being carried out.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Run {
+    /// The sequence number of the entry that opened it.
+    pub id: i64,
+    /// The target.
+    pub target: String,
+    /// Laid aside.
+    pub paused: bool,
+    /// It was laid aside and taken up again since its last step.
+    pub resumed: bool,
+}
+
+/// Everything that the log says.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct State {
+    /// What is believed of each variable of the vehicle.
+    pub beliefs: Vec<Belief>,
+    /// Variables that cannot be moved, and the entry that said so.
+    pub stuck: BTreeMap<VariableId, i64>,
+    /// The routine under way.
+    pub run: Option<Run>,
+    /// The entry that opened the departure under way.
+    pub departure: Option<i64>,
+    /// When that was.
+    pub departed: Option<Stamp>,
+    /// Where the person stands.
+    pub zone: usize,
+    /// When the last entry was made.
+    pub last: Option<Stamp>,
+}
+
+impl State {
+    /// What is believed before anything is said.
+    #[must_use]
+    pub fn unsaid(vehicle: &Vehicle) -> Self {
+        let belief = |settings| Belief { settings, known: None };
+        Self {
+            beliefs: vehicle.variables.iter().map(|variable| belief(variable.assume)).collect(),
+            stuck: BTreeMap::new(),
+            run: None,
+            departure: None,
+            departed: None,
+            zone: vehicle.home,
+            last: None,
+        }
+    }
+
+    /// The settings that each variable may have.
+    #[must_use]
+    pub fn settings(&self) -> Vec<Settings> {
+        self.beliefs.iter().map(|belief| belief.settings).collect()
+    }
+
+    /// The belief about a variable.
+    #[must_use]
+    pub fn belief(&self, variable: VariableId) -> Option<&Belief> {
+        self.beliefs.get(variable)
+    }
+
+    /// Whether the clock can no longer be compared with the log: the device was started anew, or
+    /// the wall clock ran back past the last entry.
+    #[must_use]
+    pub fn clock_changed(&self, now: &Stamp) -> bool {
+        self.last.as_ref().is_some_and(|last| last.age_ms(now).is_none())
+    }
+}

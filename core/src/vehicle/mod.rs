@@ -1,0 +1,303 @@
+//! One vehicle: the pack joined with the catalogue. Every variable, clause, move and look of it,
+//! by number, with nothing left to look up.
+
+mod ground;
+mod settings;
+mod zone;
+
+use std::collections::BTreeMap;
+
+use crate::catalogue::{self, Catalogue, Datum, Measured, Severity};
+use crate::error::{Error, Result};
+use crate::pack::Pack;
+pub use settings::Settings;
+pub use zone::{Walks, Zone};
+
+/// The number of a variable within its vehicle.
+pub type VariableId = usize;
+
+/// A vehicle, ready to reason about.
+#[derive(Debug, Clone)]
+pub struct Vehicle {
+    /// Its name.
+    pub title: String,
+    /// What it is, in a line.
+    pub about: String,
+    /// Invented for demonstration.
+    pub invented: bool,
+    /// How long a departure stays open after the oldest look that it relies on. Unit: ms.
+    pub departure_lapse_ms: i64,
+    /// Places to stand, in the technician's walking order.
+    pub zones: Vec<Zone>,
+    /// Walking times between zones.
+    pub walks: Walks,
+    /// The zone where a person starts when nobody has said where they are.
+    pub home: usize,
+    /// What is fitted, in the pack's order; what is always there comes last.
+    pub fittings: Vec<Fitting>,
+    /// What can be set or be so.
+    pub variables: Vec<Variable>,
+    /// What must never be, in the catalogue's order.
+    pub clauses: Vec<Clause>,
+    /// Moves and looks.
+    pub actions: Vec<Action>,
+    numbers: BTreeMap<String, VariableId>,
+}
+
+/// A fitting of the vehicle.
+#[derive(Debug, Clone)]
+pub struct Fitting {
+    /// Its id within the pack.
+    pub id: String,
+    /// Its kind.
+    pub kind: String,
+    /// The technician's title; empty for what is always there.
+    pub title: String,
+    /// The technician's note.
+    pub note: String,
+    /// Its pack values, the kind's defaults included.
+    pub values: BTreeMap<String, PackValue>,
+    /// The instrument that shows one of its variables.
+    pub gauge: Option<(VariableId, Measured)>,
+}
+
+/// A value of a fitting, and whether the pack gave it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PackValue {
+    /// The value.
+    pub datum: Datum,
+    /// Not given by the pack: "default, check your manual".
+    pub defaulted: bool,
+    /// Where the default comes from.
+    pub source: String,
+}
+
+/// Something that has one of a few settings.
+#[derive(Debug, Clone)]
+pub struct Variable {
+    /// `fitting.variable`.
+    pub id: String,
+    /// Its id within the fitting.
+    pub name: String,
+    /// The fitting.
+    pub fitting: usize,
+    /// All settings of the kind, in order.
+    pub settings: Vec<String>,
+    /// Those that this fitting has.
+    pub all: Settings,
+    /// What it passes through while it is moved.
+    pub middle: Settings,
+    /// What is believed when nobody has said anything.
+    pub assume: Settings,
+    /// What a look is expected to find when nothing is known.
+    pub usual: u8,
+    /// Where it is worked.
+    pub zone: usize,
+    /// How long a look or move counts as fresh. Unit: ms.
+    pub lapse_ms: i64,
+    /// Changed only by reports.
+    pub given: bool,
+    /// A routine may leave it as it pleases.
+    pub dont_care: bool,
+}
+
+/// `variable in settings`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Literal {
+    /// The variable.
+    pub variable: VariableId,
+    /// The settings that make it true.
+    pub settings: Settings,
+}
+
+/// Literals that must never all hold.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Clause {
+    /// `kind.clause`.
+    pub id: String,
+    /// The fitting whose kind has the rule.
+    pub fitting: usize,
+    /// How bad it is.
+    pub severity: Severity,
+    /// One literal per variable.
+    pub literals: Vec<Literal>,
+    /// Where the rule comes from.
+    pub source: String,
+}
+
+/// What an action is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Deed {
+    /// It changes something.
+    Move,
+    /// It only shows something.
+    Look,
+}
+
+/// One change that a move makes; of a look, what is looked at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Effect {
+    /// The variable.
+    pub variable: VariableId,
+    /// The setting it gets; of a look, what it is expected to show when nothing is known.
+    pub to: u8,
+    /// A side effect: the move throws the variable back, and nobody saw to it.
+    pub spoilt: bool,
+}
+
+/// A move or a look.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Action {
+    /// `fitting.move`, or `fitting.variable.look`.
+    pub id: String,
+    /// The move's id, or the variable's of a look.
+    pub name: String,
+    /// The fitting.
+    pub fitting: usize,
+    /// Move or look.
+    pub deed: Deed,
+    /// What must hold before.
+    pub before: Vec<Literal>,
+    /// What it changes; what a look shows.
+    pub effects: Vec<Effect>,
+    /// Hands-on time. Unit: s.
+    pub seconds: u32,
+    /// Where it is done.
+    pub zone: usize,
+    /// It bears on a hazard; a look does where a danger clause hangs on what it shows.
+    pub hazard: bool,
+    /// It cannot be taken back.
+    pub irreversible: bool,
+}
+
+impl Vehicle {
+    /// Joins a checked pack with the catalogue.
+    ///
+    /// # Errors
+    /// [`Error::Pack`] where a fitting's settings leave a rule without meaning.
+    pub fn new(pack: &Pack, catalogue: &Catalogue) -> Result<Self> {
+        ground::vehicle(pack, catalogue)
+    }
+
+    /// What "any of these" means for this vehicle: one disjunction for each way to choose its
+    /// `each` fittings; none where such a kind is not fitted.
+    ///
+    /// # Errors
+    /// Only if catalogue and vehicle do not belong together.
+    pub fn any_of(&self, literals: &[catalogue::Literal]) -> Result<Vec<Vec<Literal>>> {
+        ground::any_of(self, literals)
+    }
+
+    /// The variable named `fitting.variable`.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`].
+    pub fn variable(&self, id: &str) -> Result<VariableId> {
+        let found = self.numbers.get(id).copied();
+        found.ok_or_else(|| Error::NotFound { kind: "variable", id: id.to_owned() })
+    }
+
+    /// The action of that id and its number.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`].
+    pub fn action(&self, id: &str) -> Result<(usize, &Action)> {
+        let found = self.actions.iter().enumerate().find(|(_, action)| action.id == id);
+        found.ok_or_else(|| Error::NotFound { kind: "step", id: id.to_owned() })
+    }
+
+    /// The place of a setting within a variable.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] lists the settings there are.
+    pub fn setting(&self, variable: VariableId, name: &str) -> Result<u8> {
+        let known = self.variables.get(variable);
+        let place = known
+            .and_then(|known| known.settings.iter().position(|one| one == name))
+            .and_then(|place| u8::try_from(place).ok())
+            .filter(|place| known.is_some_and(|v| Settings::one(*place).is_within(v.all)));
+        place.ok_or_else(|| Error::InvalidInput {
+            field: known.map_or_else(String::new, |known| known.id.clone()),
+            expected: known.map_or_else(String::new, |known| {
+                known.all.places().filter_map(|at| known.name_of(at)).collect::<Vec<_>>().join(", ")
+            }),
+        })
+    }
+
+    /// Fittings of a kind, with their numbers, in the pack's order.
+    pub fn of_kind<'a>(&'a self, kind: &'a str) -> impl Iterator<Item = (usize, &'a Fitting)> {
+        self.fittings.iter().enumerate().filter(move |(_, fitting)| fitting.kind == kind)
+    }
+
+    /// A variable of a fitting.
+    #[must_use]
+    pub fn variable_of(&self, fitting: &Fitting, name: &str) -> Option<VariableId> {
+        self.numbers.get(&format!("{}.{name}", fitting.id)).copied()
+    }
+}
+
+impl Action {
+    /// What is believed of a variable once this action was taken, from what was believed before:
+    /// a move sets it; a look finds the only setting left, else the usual one, else the first.
+    #[must_use]
+    pub fn outcome(&self, effect: &Effect, before: Settings) -> Settings {
+        let to = Settings::one(effect.to);
+        match self.deed {
+            Deed::Move => to,
+            Deed::Look if to.is_within(before) => to,
+            Deed::Look => Settings::one(before.first()),
+        }
+    }
+}
+
+impl Variable {
+    /// The name of the setting at a place.
+    #[must_use]
+    pub fn name_of(&self, place: u8) -> Option<&str> {
+        self.settings.get(usize::from(place)).map(String::as_str)
+    }
+
+    /// The names of a set of settings, in order.
+    #[must_use]
+    pub fn names_of(&self, settings: Settings) -> Vec<String> {
+        settings.places().filter_map(|at| self.name_of(at)).map(str::to_owned).collect()
+    }
+}
+
+impl Fitting {
+    /// A number of the pack, in the unit that ends its name; `None` if the kind has none such.
+    #[must_use]
+    pub fn number(&self, value: &str) -> Option<f64> {
+        match &self.values.get(value)?.datum {
+            Datum::Number(number) => Some(*number),
+            Datum::Flag(_) | Datum::Word(_) | Datum::Numbers(_) => None,
+        }
+    }
+
+    /// Numbers of the pack in rising order; `None` if the kind has none such.
+    #[must_use]
+    pub fn numbers(&self, value: &str) -> Option<&[f64]> {
+        match &self.values.get(value)?.datum {
+            Datum::Numbers(numbers) => Some(numbers),
+            Datum::Flag(_) | Datum::Word(_) | Datum::Number(_) => None,
+        }
+    }
+
+    /// A word of the pack; `None` if the kind has none such.
+    #[must_use]
+    pub fn word(&self, value: &str) -> Option<&str> {
+        match &self.values.get(value)?.datum {
+            Datum::Word(word) => Some(word),
+            Datum::Flag(_) | Datum::Number(_) | Datum::Numbers(_) => None,
+        }
+    }
+
+    /// A flag of the pack; `None` if the kind has none such.
+    #[must_use]
+    pub fn flag(&self, value: &str) -> Option<bool> {
+        match &self.values.get(value)?.datum {
+            Datum::Flag(flag) => Some(*flag),
+            Datum::Word(_) | Datum::Number(_) | Datum::Numbers(_) => None,
+        }
+    }
+}
