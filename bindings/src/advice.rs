@@ -1,0 +1,97 @@
+//! The shapes that cross for the fridge, the gauges and what a command changed.
+
+use stowfast_core::engine::{Changes, FridgePage, FridgeSource, GaugeChoice, GaugeRow, GaugeUnit};
+
+/// What a fridge can run on.
+#[uniffi::remote(Enum)]
+pub enum FridgeSource {
+    /// The pitch's supply.
+    Mains,
+    /// The vehicle's own 12 V.
+    Dc,
+    /// Gas.
+    Gas,
+    /// Nothing.
+    None,
+}
+
+/// What the fridge should run on.
+#[uniffi::remote(Record)]
+pub struct FridgePage {
+    /// The fridge, as the pack calls it.
+    pub title: String,
+    /// What it should run on now.
+    pub source: FridgeSource,
+    /// The same in words.
+    pub headline: String,
+    /// All reasons, in a fixed order.
+    pub why: Vec<String>,
+    /// What comes next, where that is known.
+    pub next_source: Option<FridgeSource>,
+    /// When. Unit: ms since 1970-01-01 UTC.
+    pub next_change_utc_ms: Option<i64>,
+    /// The same in words.
+    pub next_text: Option<String>,
+    /// What to do by hand, where the fridge cannot do it itself.
+    pub by_hand: Option<String>,
+    /// The usual cautions.
+    pub cautions: Vec<String>,
+    /// True where the owner chose the source.
+    pub manual: bool,
+}
+
+/// How a gauge is read.
+#[uniffi::remote(Enum)]
+pub enum GaugeUnit {
+    /// A count of lamps.
+    Lamps,
+    /// Percent.
+    Percent,
+    /// Litres.
+    Litres,
+    /// Volts.
+    Volts,
+}
+
+/// One value that a gauge can show.
+#[uniffi::remote(Record)]
+pub struct GaugeChoice {
+    /// In the gauge's unit.
+    pub value: f64,
+    /// In words.
+    pub text: String,
+}
+
+/// One gauge and what it last said.
+#[uniffi::remote(Record)]
+pub struct GaugeRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// As the pack calls it.
+    pub title: String,
+    /// How it is read.
+    pub unit: GaugeUnit,
+    /// The values that it can show, or none where any in the range can be typed.
+    pub choices: Vec<GaugeChoice>,
+    /// The least that can be entered, in `unit`.
+    pub value_min: f64,
+    /// The most that can be entered, in `unit`.
+    pub value_max: f64,
+    /// What is believed now, as a range where it is one.
+    pub current_text: String,
+    /// How old that is.
+    pub age_text: Option<String>,
+    /// False where the last reading does not count.
+    pub counts: bool,
+    /// Why it does not, or what else to know.
+    pub note: Option<String>,
+}
+
+/// What one command wrote.
+#[uniffi::remote(Record)]
+pub struct Changes {
+    /// The entries written to the record.
+    pub entries: Vec<i64>,
+    /// What to tell the owner about them.
+    pub warnings: Vec<String>,
+}

@@ -1,0 +1,279 @@
+//! The door to the Kotlin side: one object, flat records, coarse calls. No rule lives here.
+//!
+//! Every call takes what it needs and returns a page or what it changed. None reads a clock: the
+//! phone passes its own as a [`Moment`]. All calls run one after another behind one lock.
+
+#![allow(clippy::needless_pass_by_value, reason = "uniffi passes owned")]
+
+#[cfg(target_os = "android")]
+extern crate unwinding as _;
+
+mod advice;
+mod error;
+mod page;
+
+use std::path::Path;
+use std::sync::{Arc, Mutex, MutexGuard};
+
+use stowfast_core::clock::{Monotonic, Stamp};
+use stowfast_core::engine as core;
+use stowfast_core::engine::{
+    Changes, DemoRow, DoneRow, FridgePage, GaugeRow, GaugeUnit, NowPage, RoutinePage, TargetRow,
+    VehicleRow,
+};
+
+pub use error::EngineError;
+
+uniffi::setup_scaffolding!();
+
+type Result<T> = std::result::Result<T, EngineError>;
+
+/// An instant as the phone tells it.
+#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
+pub struct Moment {
+    /// The wall clock. Unit: ms since 1970-01-01 UTC.
+    pub utc_ms: i64,
+    /// The clock that nobody can set. Unit: ms since the phone started.
+    pub monotonic_ms: Option<i64>,
+    /// Names this start of the phone. Both clocks count only together.
+    pub boot_id: Option<String>,
+}
+
+impl From<Moment> for Stamp {
+    fn from(
+        Moment {
+            utc_ms,
+            monotonic_ms,
+            boot_id,
+        }: Moment,
+    ) -> Self {
+        let monotonic = monotonic_ms
+            .zip(boot_id)
+            .map(|(ms, boot)| Monotonic { ms, boot });
+        Self { utc_ms, monotonic }
+    }
+}
+
+/// The one object: a database and all that is worked out from it.
+#[derive(Debug, uniffi::Object)]
+pub struct Engine {
+    inner: Mutex<core::Engine>,
+}
+
+impl Engine {
+    fn lock(&self) -> Result<MutexGuard<'_, core::Engine>> {
+        let broken = |_| EngineError::Internal {
+            detail: "an earlier call broke off".to_owned(),
+        };
+        self.inner.lock().map_err(broken)
+    }
+}
+
+#[uniffi::export]
+impl Engine {
+    /// Opens the database at `db_path`, or makes it. `language` is a tag such as `en`.
+    ///
+    /// # Errors
+    /// [`EngineError::StorageDamaged`] once, after setting a damaged file aside: call again.
+    /// [`EngineError::NewerDatabase`] where a newer Stowfast wrote it.
+    #[uniffi::constructor]
+    pub fn new(db_path: String, language: String, now: Moment) -> Result<Arc<Self>> {
+        let inner = core::Engine::open(Path::new(&db_path), &language, &now.into())?;
+        Ok(Arc::new(Self {
+            inner: Mutex::new(inner),
+        }))
+    }
+
+    /// The invented vehicles that come with the app.
+    ///
+    /// # Errors
+    /// [`EngineError::Internal`] alone.
+    pub fn demos(&self) -> Result<Vec<DemoRow>> {
+        Ok(self.lock()?.demos()?)
+    }
+
+    /// All vehicles on this phone.
+    ///
+    /// # Errors
+    /// [`EngineError::Internal`] alone.
+    pub fn vehicles(&self) -> Result<Vec<VehicleRow>> {
+        Ok(self.lock()?.vehicles()?)
+    }
+
+    /// Adds an invented vehicle, makes it the current one and returns its id.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where there is no such demonstration.
+    pub fn add_demo(&self, id: String, now: Moment) -> Result<i64> {
+        Ok(self.lock()?.add_demo(&id, &now.into())?)
+    }
+
+    /// Adds a vehicle from the text of a pack file, makes it the current one and returns its id.
+    ///
+    /// # Errors
+    /// [`EngineError::BrokenPack`] where it does not read. Nothing was changed then.
+    pub fn add_pack(&self, pack_toml: String, file_name: String, now: Moment) -> Result<i64> {
+        Ok(self.lock()?.add_pack(&pack_toml, &file_name, &now.into())?)
+    }
+
+    /// Makes a vehicle the one that every page is about.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where there is no such vehicle.
+    pub fn choose_vehicle(&self, id: i64, now: Moment) -> Result<()> {
+        Ok(self.lock()?.choose_vehicle(id, &now.into())?)
+    }
+
+    /// What the current vehicle can be got ready for.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where no vehicle is chosen.
+    pub fn targets(&self) -> Result<Vec<TargetRow>> {
+        Ok(self.lock()?.targets()?)
+    }
+
+    /// What the vehicle is doing, and whether it is ready to drive.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where no vehicle is chosen.
+    pub fn now_page(&self, now: Moment) -> Result<NowPage> {
+        Ok(self.lock()?.now_page(&now.into())?)
+    }
+
+    /// Begins a routine.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where one is under way. [`EngineError::NotFound`] for an
+    /// unknown target.
+    pub fn open_run(&self, target_id: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.open_run(&target_id, &now.into())?)
+    }
+
+    /// The routine under way, planned anew from the present state.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where no vehicle is chosen.
+    pub fn routine(&self, now: Moment) -> Result<Option<RoutinePage>> {
+        Ok(self.lock()?.routine(&now.into())?)
+    }
+
+    /// Records that a step was done.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where the step is not in the plan.
+    pub fn tick(&self, step_id: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.tick(&step_id, &now.into())?)
+    }
+
+    /// Records what a look showed, whatever it was.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where the step or the setting is not in the plan.
+    pub fn look(&self, step_id: String, choice_id: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.look(&step_id, &choice_id, &now.into())?)
+    }
+
+    /// Takes back an entry: it was never so.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where there is no such entry.
+    pub fn unmark(&self, entry: i64, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.unmark(entry, &now.into())?)
+    }
+
+    /// Records that a step cannot be done, and plans around it.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where the step is not in the plan.
+    pub fn cannot(&self, step_id: String, note: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.cannot(&step_id, &note, &now.into())?)
+    }
+
+    /// Records that what could not be done can be done again.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where there is no such entry.
+    pub fn clear_stuck(&self, entry: i64, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.clear_stuck(entry, &now.into())?)
+    }
+
+    /// Lays the routine aside.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where none is under way.
+    pub fn pause(&self, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.pause(&now.into())?)
+    }
+
+    /// Takes the routine up again.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where none is paused.
+    pub fn resume(&self, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.resume(&now.into())?)
+    }
+
+    /// Ends the routine, whether or not its target holds.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where none is under way.
+    pub fn close_run(&self, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.close_run(&now.into())?)
+    }
+
+    /// Records how a fitting stands, outside any routine.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where the vehicle has no such variable or setting.
+    pub fn report(&self, variable: String, setting: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.report(&variable, &setting, &now.into())?)
+    }
+
+    /// What the fridge should run on, where one is fitted that can choose.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where no vehicle is chosen.
+    pub fn fridge(&self, now: Moment) -> Result<Option<FridgePage>> {
+        Ok(self.lock()?.fridge(&now.into())?)
+    }
+
+    /// Records where the fridge's selector was set.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] where the fridge has no such position.
+    pub fn set_fridge(&self, selector: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.set_fridge(&selector, &now.into())?)
+    }
+
+    /// All gauges and what they last said.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where no vehicle is chosen.
+    pub fn gauges(&self, now: Moment) -> Result<Vec<GaugeRow>> {
+        Ok(self.lock()?.gauges(&now.into())?)
+    }
+
+    /// Records a reading. `value` is in `unit`.
+    ///
+    /// # Errors
+    /// [`EngineError::InvalidInput`] where the gauge cannot show it.
+    pub fn enter_reading(
+        &self,
+        gauge_id: String,
+        unit: GaugeUnit,
+        value: f64,
+        now: Moment,
+    ) -> Result<Changes> {
+        Ok(self
+            .lock()?
+            .enter_reading(&gauge_id, unit, value, &now.into())?)
+    }
+
+    /// The newest `limit` entries of the record, newest first.
+    ///
+    /// # Errors
+    /// [`EngineError::InvalidInput`] where `limit` is not positive.
+    pub fn log(&self, limit: i32) -> Result<Vec<DoneRow>> {
+        Ok(self.lock()?.log(limit)?)
+    }
+}

@@ -1,0 +1,232 @@
+//! The shapes that cross: copies of the core's own pages, held equal to them by the compiler.
+//!
+//! A field or variant that the core gains or loses is a compile error here. What is written on a
+//! field here is what the app's authors read, because the Kotlin is generated from this copy.
+
+use stowfast_core::engine::{
+    ChoiceRow, DemoRow, DoneRow, FridgePage, ItemRow, NowPage, RoutinePage, RunRow, Severity,
+    StepKind, StepRow, TargetRow, VehicleRow, VerdictKind,
+};
+
+/// One vehicle on this phone.
+#[uniffi::remote(Record)]
+pub struct VehicleRow {
+    /// Names it to the engine.
+    pub id: i64,
+    /// As its pack calls it.
+    pub title: String,
+    /// True for a vehicle that came with the app and stands for no real one.
+    pub invented: bool,
+    /// True for the one that every page is about.
+    pub current: bool,
+    /// Why its pack no longer reads; it then stands in its last good form.
+    pub problem: Option<String>,
+}
+
+/// An invented vehicle that comes with the app.
+#[uniffi::remote(Record)]
+pub struct DemoRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// As its pack calls it.
+    pub title: String,
+    /// What there is to try in it.
+    pub about: String,
+}
+
+/// Something to get the vehicle ready for.
+#[uniffi::remote(Record)]
+pub struct TargetRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// In the owner's words.
+    pub title: String,
+    /// True where it ends on the road.
+    pub road: bool,
+}
+
+/// The answer about the list, never about the vehicle.
+#[uniffi::remote(Enum)]
+pub enum VerdictKind {
+    /// All that must hold is known to hold.
+    Clear,
+    /// Something that must not be so is so.
+    Blocked,
+    /// Something that matters is not known.
+    Unknown,
+}
+
+/// What is at stake.
+#[uniffi::remote(Enum)]
+pub enum Severity {
+    /// People.
+    Danger,
+    /// The vehicle.
+    Damage,
+    /// Comfort.
+    Nuisance,
+}
+
+/// One thing that blocks, or is not known.
+#[uniffi::remote(Record)]
+pub struct ItemRow {
+    /// Names it to the engine.
+    pub variable: String,
+    /// The fitting, as the pack calls it.
+    pub title: String,
+    /// What it must show.
+    pub wanted: String,
+    /// What it is believed to show.
+    pub seen: String,
+    /// Why that matters.
+    pub reason: String,
+    /// Where the rule comes from.
+    pub source: String,
+    /// What is at stake.
+    pub severity: Severity,
+    /// True where it is known to be wrong, false where it is not known.
+    pub known_bad: bool,
+    /// Where to go.
+    pub zone_title: String,
+    /// The usual caution, where one belongs.
+    pub caution: Option<String>,
+}
+
+/// A routine being carried out.
+#[uniffi::remote(Record)]
+pub struct RunRow {
+    /// Names it to the engine.
+    pub id: i64,
+    /// What it leads to.
+    pub target_id: String,
+    /// The same in words.
+    pub target_title: String,
+    /// True while it waits to be resumed.
+    pub paused: bool,
+    /// Steps done.
+    pub done_count: i32,
+    /// Steps left, as planned now.
+    pub left_count: i32,
+}
+
+/// What the vehicle is doing and what matters next.
+#[uniffi::remote(Record)]
+pub struct NowPage {
+    /// The vehicle.
+    pub vehicle_title: String,
+    /// Where it stands.
+    pub place_title: String,
+    /// Ready to drive, or not, or not known.
+    pub verdict: VerdictKind,
+    /// The same in words.
+    pub headline: String,
+    /// What it rests on.
+    pub detail: String,
+    /// All that blocks or is not known, worst first.
+    pub items: Vec<ItemRow>,
+    /// How many items the list has in all.
+    pub item_count: i32,
+    /// How old the oldest look is.
+    pub oldest_look_text: Option<String>,
+    /// True where the phone's clock was set while something was being timed.
+    pub clock_changed: bool,
+    /// The routine under way.
+    pub run: Option<RunRow>,
+    /// The fridge, where one is fitted that can choose.
+    pub fridge: Option<FridgePage>,
+}
+
+/// Something to do, or something to look at.
+#[uniffi::remote(Enum)]
+pub enum StepKind {
+    /// Changes the vehicle.
+    Move,
+    /// Finds out.
+    Look,
+}
+
+/// One setting that a look may show.
+#[uniffi::remote(Record)]
+pub struct ChoiceRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// In words.
+    pub text: String,
+}
+
+/// One step.
+#[uniffi::remote(Record)]
+pub struct StepRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// Something to do, or to look at.
+    pub kind: StepKind,
+    /// What to do.
+    pub text: String,
+    /// What is to be seen when it is done.
+    pub wanted: String,
+    /// The usual cautions.
+    pub cautions: Vec<String>,
+    /// Why it is here, and why now.
+    pub why: Vec<String>,
+    /// Names the place.
+    pub zone_id: String,
+    /// The place, in words.
+    pub zone_title: String,
+    /// True where a stray tap must not confirm it.
+    pub hazard: bool,
+    /// Time with a hand on it. Unit: s.
+    pub hands_on_s: i32,
+    /// Time to walk there. Unit: s.
+    pub walk_s: i32,
+    /// True where it cannot be put back.
+    pub irreversible: bool,
+    /// For a look: what it may show.
+    pub choices: Vec<ChoiceRow>,
+}
+
+/// One line of the record.
+#[uniffi::remote(Record)]
+pub struct DoneRow {
+    /// Names it to the engine.
+    pub entry: i64,
+    /// What was recorded.
+    pub text: String,
+    /// When. Unit: ms since 1970-01-01 UTC.
+    pub at_utc_ms: i64,
+    /// True where it was taken back.
+    pub voided: bool,
+}
+
+/// A routine under way.
+#[uniffi::remote(Record)]
+pub struct RoutinePage {
+    /// What it is and how far it is.
+    pub run: RunRow,
+    /// Whether the target holds.
+    pub verdict: VerdictKind,
+    /// The same in words.
+    pub headline: String,
+    /// What is left, in order. The first is the current one.
+    pub steps: Vec<StepRow>,
+    /// What was done, newest first.
+    pub done: Vec<DoneRow>,
+    /// What could not be done.
+    pub stuck: Vec<DoneRow>,
+    /// What to know on the way.
+    pub warnings: Vec<String>,
+    /// Why the target cannot be reached, where it cannot.
+    pub impossible: Vec<String>,
+    /// How good this order is known to be.
+    pub proof: String,
+    /// Time that the rest takes. Unit: s.
+    pub elapsed_s: i32,
+    /// The part of it spent walking. Unit: s.
+    pub walk_s: i32,
+    /// True when nothing is left to do.
+    pub finished: bool,
+    /// What is now true, said at the end.
+    pub end_text: String,
+    /// True after a pause: read the last step again.
+    pub resumed_from_pause: bool,
+}
