@@ -5,7 +5,7 @@ use rusqlite::{Connection, OptionalExtension, Row, params};
 use super::fact;
 use crate::clock::{Monotonic, Stamp};
 use crate::error::{Error, Result};
-use crate::state::entry::{Act, Entry, NewEntry};
+use crate::state::{Act, Entry, NewEntry};
 
 /// Reads a vehicle's entries after one sequence number; also tells, when prepared, whether the
 /// table has its columns.

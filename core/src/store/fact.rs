@@ -3,7 +3,7 @@
 use rusqlite::{Connection, params};
 
 use crate::error::{Error, Result};
-use crate::state::entry::{Fact, How};
+use crate::state::{Fact, How};
 
 /// Reads the facts of a vehicle's entries after one sequence number; also tells, when prepared,
 /// whether the table has its columns.

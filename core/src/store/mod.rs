@@ -20,7 +20,7 @@ use rusqlite::{Connection, Transaction, TransactionBehavior};
 
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::state::entry::{Entry, NewEntry};
+use crate::state::{Entry, NewEntry};
 
 pub use vehicle::VehicleRow;
 

@@ -11,7 +11,7 @@ use std::path::{Path, PathBuf};
 
 use super::*;
 use crate::clock::Monotonic;
-use crate::state::entry::{Act, Fact, How};
+use crate::state::{Act, Fact, How};
 
 const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
 

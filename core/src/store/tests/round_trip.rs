@@ -139,7 +139,7 @@ fn sequence_numbers_rise_and_logs_keep_apart() {
     );
     assert_eq!(log(&store, two), [report("shut")]);
     assert_eq!(store.entries_since(one, a[0]).unwrap().len(), 2);
-    assert_eq!(store.append(one, &[]).unwrap(), [0; 0]);
+    assert!(store.append(one, &[]).unwrap().is_empty());
 }
 
 #[test]
@@ -235,7 +235,7 @@ fn one_vehicle_at_most_is_current() {
             .map(|row| row.id)
             .collect()
     };
-    assert_eq!(current(&store), []);
+    assert!(current(&store).is_empty());
     let one = store.add_vehicle("One", "a", &day(3)).unwrap();
     let two = store.add_vehicle("Two", "b", &day(4)).unwrap();
     assert_eq!(current(&store), [one]);
