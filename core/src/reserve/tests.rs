@@ -140,6 +140,7 @@ fn the_bands_follow_the_packs_numbers() {
         (Bands::new(vec![]).unwrap().count(), bands().count()),
         (1, 5)
     );
+    assert_eq!(bands().touched(500, 100, 1_000), [3]);
     let lit = |thresholds: &[i64]| {
         let level = tank_of(100_000).read(&lamps(1, thresholds), FINE).unwrap();
         (level.lower_ml, level.upper_ml)
