@@ -25,7 +25,7 @@ pub(super) fn because(inputs: &Inputs, cases: &[Case]) -> Vec<Because> {
         .into_iter()
         .filter(|&feed| matters(inputs, cases, feed));
     facts.extend(open.map(Because::Unknown));
-    if stop_matters(cases) {
+    if known(inputs, Feed::EngineStop) == Known::Unknown && stop_matters(cases) {
         facts.push(Because::Unknown(Feed::EngineStop));
     }
     facts
@@ -119,6 +119,9 @@ fn facts(world: &World, state: State) -> Vec<Because> {
         facts.push(Because::NoFlameOnRoad);
     }
     if selector == Selector::Auto && !world.engine {
+        if !world.charge {
+            facts.push(Because::ChargeDropped);
+        }
         let left_ms = state.delay_left_ms(world);
         facts.push(choose(
             left_ms > 0,

@@ -122,7 +122,7 @@ pub enum Because {
     EngineStopped,
     /// The engine's charge signal is there.
     ChargeStands,
-    /// The engine runs, and its charge signal is not there.
+    /// The alternator drops the charge signal: it is not there, and when it went is not known.
     ChargeDropped,
     /// No flame may burn here.
     FlameForbidden,

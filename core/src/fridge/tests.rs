@@ -212,6 +212,30 @@ fn an_alternator_that_may_drop_the_signal_leaves_no_countdown_to_trust() {
             in_ms: 15 * MINUTE_MS
         })
     );
+    assert!(
+        advice
+            .because
+            .contains(&Because::Unknown(Feed::ChargeSignal))
+    );
+    assert!(!advice.because.contains(&Because::Unknown(Feed::EngineStop)));
+    let dropped = answer(&Inputs {
+        charge_signal: Known::No,
+        ..parked()
+    });
+    let because = [
+        Because::NoMains,
+        Because::EngineStopped,
+        Because::ChargeDropped,
+        Because::GasReaches,
+    ];
+    assert_eq!(
+        (dropped.source, dropped.because),
+        (Source::Unknown, because.to_vec())
+    );
+}
+
+#[test]
+fn an_engine_without_its_charge_signal_may_come_to_light_gas() {
     let driving = Inputs {
         engine_running: Known::Yes,
         charge_signal: Known::No,
@@ -222,6 +246,35 @@ fn an_alternator_that_may_drop_the_signal_leaves_no_countdown_to_trust() {
     assert!(advice.because.contains(&Because::ChargeDropped));
     assert_eq!(advice.cautions, [sure(Hazard::FlameOnRoad)]);
     assert_eq!(advice.by_hand, Some(Selector::Off));
+    for engine_off in [
+        Age::Exactly(DELAY_MS),
+        Age::AtLeast(0),
+        Age::AtLeast(DELAY_MS),
+    ] {
+        assert_eq!(
+            answer(&Inputs {
+                engine_off,
+                ..driving.clone()
+            }),
+            advice
+        );
+    }
+    let allowed = answer(&Inputs {
+        flame_on_road: Known::Yes,
+        ..driving.clone()
+    });
+    assert_eq!((allowed.cautions.len(), allowed.by_hand), (0, None));
+    let at_once = answer(&Inputs {
+        gas_delay_ms: 0,
+        ..driving.clone()
+    });
+    assert_eq!(at_once.source, Source::Gas);
+    assert!(!at_once.because.contains(&Because::DelayOver));
+    let set = answer(&Inputs {
+        selector: Selector::Dc,
+        ..driving.clone()
+    });
+    assert_eq!(set.by_hand, Some(Selector::Off));
     let shut = answer(&Inputs {
         gas: Known::No,
         ..driving
@@ -349,6 +402,22 @@ fn a_manual_model_stays_where_it_was_set_and_is_told_what_to_set() {
         (Source::Gas, Some(Selector::Dc))
     );
     assert_eq!(left.cautions, [sure(Hazard::FlameOnRoad)]);
+    let burnt_out = answer(&Inputs {
+        engine_running: Known::Yes,
+        gas: Known::No,
+        ..manual(Selector::Gas)
+    });
+    assert!(burnt_out.cautions.is_empty());
+    let forgotten = answer(&Inputs {
+        mains: Known::Yes,
+        ..manual(Selector::Dc)
+    });
+    let because = [
+        Because::SetByHand(Selector::Dc),
+        Because::MainsReaches,
+        Because::EngineStopped,
+    ];
+    assert_eq!(forgotten.because, because);
     let unplugged = answer(&Inputs {
         gas: Known::No,
         ..manual(Selector::Mains)
@@ -889,6 +958,14 @@ fn the_clock_follows_a_day_of_changes() {
     let back = step(hooked, &still, 0);
     assert_eq!(next_change(back, &still).unwrap().in_ms, 12 * MINUTE_MS);
     assert_eq!(step(back, &still, 12 * MINUTE_MS).stage, Stage::Gas);
+    let long = step(back, &still, i64::MAX);
+    assert_eq!(
+        long,
+        State {
+            stage: Stage::Gas,
+            signal_gone_ms: DELAY_MS
+        }
+    );
     // Starting the engine puts the flame out and the delay back.
     let again = step(step(back, &still, 12 * MINUTE_MS), &world, 1);
     assert_eq!(again, driving);

@@ -136,18 +136,12 @@ fn cases(inputs: &Inputs) -> Vec<Case> {
 /// Of a range the two ends are enough: at any time a clock in between has either run past the
 /// delay, as the upper end has, or not yet, and then the lower end has not either.
 fn signal_gone(engine_off: Age, world: &World) -> Vec<i64> {
-    if world.charging() {
-        return vec![0];
-    }
-    let least_ms = if world.engine {
-        0
-    } else {
-        engine_off.least_ms()
-    };
     match engine_off {
-        Age::Exactly(ms) if !world.engine && world.charge => vec![ms],
-        // The signal may have gone before the engine stopped, or at an unknown time.
-        Age::Exactly(_) | Age::AtLeast(_) => vec![least_ms, least_ms.max(world.gas_delay_ms)],
+        _ if world.charging() => vec![0],
+        _ if world.engine => vec![0, world.gas_delay_ms],
+        Age::Exactly(ms) if world.charge => vec![ms],
+        // The signal may have gone before the engine stopped.
+        Age::Exactly(ms) | Age::AtLeast(ms) => vec![ms, ms.max(world.gas_delay_ms)],
     }
 }
 
@@ -158,22 +152,16 @@ fn source_in(cases: &[Case], in_ms: i64) -> Source {
     agreed(sources).unwrap_or(Source::Unknown)
 }
 
-/// The first time at which the common answer changes. It can change only where a world does.
+/// The first change of the common answer. Every clock that still runs shows the same time, so
+/// there is one moment at which anything can change.
 fn next(cases: &[Case]) -> Option<Change> {
-    let now = source_in(cases, 0);
-    let mut times_ms: Vec<i64> = cases
+    let in_ms = cases
         .iter()
-        .filter_map(|case| case.outcome.next.map(|change| change.in_ms))
-        .collect();
-    times_ms.sort_unstable();
-    times_ms.dedup();
-    times_ms
-        .into_iter()
-        .map(|in_ms| Change {
-            source: source_in(cases, in_ms),
-            in_ms,
-        })
-        .find(|change| change.source != now)
+        .filter_map(|case| case.outcome.next)
+        .map(|change| change.in_ms)
+        .min()?;
+    let source = source_in(cases, in_ms);
+    (source != source_in(cases, 0)).then_some(Change { source, in_ms })
 }
 
 /// An automatic model may be left to choose: it can light no flame that must not burn.
@@ -210,12 +198,9 @@ fn hazards(world: &World, state: State) -> Vec<Hazard> {
     }
     let unasked = auto && lights_unasked(world);
     if unasked && world.flame_forbidden {
-        let in_ms = if world.engine {
-            0
-        } else {
-            state.delay_left_ms(world)
-        };
-        hazards.push(Hazard::LightsByItself { in_ms });
+        hazards.push(Hazard::LightsByItself {
+            in_ms: state.delay_left_ms(world),
+        });
     }
     if world.engine && !world.flame_on_road && (unasked || (on_gas && world.gas)) {
         hazards.push(Hazard::FlameOnRoad);
