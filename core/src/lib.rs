@@ -11,6 +11,7 @@ pub mod interlock;
 pub mod pack;
 pub mod routine;
 pub mod state;
+pub mod store;
 pub mod vehicle;
 
 pub use error::{Error, Result};

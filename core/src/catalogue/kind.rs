@@ -81,6 +81,9 @@ pub struct Variable {
     /// See `spoilt_to`.
     #[serde(default)]
     pub spoilt_by: Vec<String>,
+    /// Moves that leave it alone all the same.
+    #[serde(default)]
+    pub kept_by: Vec<String>,
     /// A routine may leave it as it pleases.
     #[serde(default)]
     pub dont_care: bool,

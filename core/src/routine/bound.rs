@@ -1,115 +1,305 @@
-//! A lower bound on what is left to do: hands-on time for each aim that is not met, and the
-//! shortest walk through every zone that must still be visited.
+//! A lower bound on what is left to do: hands-on time for each task that is not done, and the
+//! shortest walk through their zones that keeps the order which tasks must come in.
+//!
+//! A *task* is an aim, or a condition that every step which meets some task waits for. A task that
+//! waits for another comes after it; a task that other tasks' steps throw back comes after those.
 
-use std::collections::BTreeMap;
+use std::collections::HashMap;
 
-use super::compile::{Compiled, Step};
+use super::compile::{Beliefs, Compiled, Lit, Step, at, settings_of};
 use super::cost::Cost;
-use crate::vehicle::Walks;
+use crate::vehicle::{Deed, Walks};
 
-/// Most zones that the walk is bounded over; the rest are left out, which only weakens the bound.
-const ZONES_MAX: usize = 14;
+/// Most tasks that the walk keeps in order; more are bounded by their zones alone.
+const TASKS_MAX: usize = 64;
+/// Most tasks that are walked exactly; beyond it, those that wait for nothing are left out.
+const WALKED_MAX: u32 = 20;
 
-/// What each aim costs at least, and where.
-struct Least {
+/// Something that must come about.
+struct Task {
+    /// Of an aim, its number; of a condition, what must hold before `of` is met.
+    what: What,
+    /// Steps that bring it about.
+    steps: Vec<usize>,
     hands_on_s: u32,
-    /// The bit of the only zone where it can be met; 0 where there are several.
-    zone: u32,
+    /// The only zone where it can be done.
+    zone: Option<usize>,
+    /// Tasks that must be done before, bit by bit.
+    after: u64,
+}
+
+enum What {
+    Aim(usize),
+    Condition { lit: Lit, of: usize },
 }
 
 /// Lower bounds for one problem.
 pub(super) struct Bound<'a> {
     compiled: &'a Compiled,
     walks: &'a Walks,
-    least: Vec<Least>,
-    /// The zones that bits stand for.
-    zones: Vec<usize>,
-    known: BTreeMap<(u32, usize), u32>,
+    tasks: Vec<Task>,
+    known: HashMap<(u64, usize), u32>,
 }
 
 impl<'a> Bound<'a> {
     pub(super) fn new(compiled: &'a Compiled, walks: &'a Walks) -> Self {
-        let mut zones = Vec::new();
-        for zone in compiled.aims.iter().filter_map(|aim| only_zone(compiled, &aim.steps)) {
-            if !zones.contains(&zone) && zones.len() < ZONES_MAX {
-                zones.push(zone);
+        let mut bound = Self { compiled, walks, tasks: Vec::new(), known: HashMap::new() };
+        for (number, aim) in compiled.aims.iter().enumerate().take(TASKS_MAX) {
+            bound.add(What::Aim(number), aim.steps.clone());
+        }
+        let mut next = 0;
+        while next < bound.tasks.len() {
+            for lit in bound.conditions(next) {
+                bound.wait_for(next, lit);
+            }
+            next = next.saturating_add(1);
+        }
+        bound.wait_for_what_throws_back();
+        bound.share_out();
+        bound
+    }
+
+    fn add(&mut self, what: What, steps: Vec<usize>) -> usize {
+        let zone = only(steps.iter().filter_map(|step| self.step(*step)).map(|step| step.zone));
+        self.tasks.push(Task { what, steps, hands_on_s: 0, zone, after: 0 });
+        self.tasks.len().saturating_sub(1)
+    }
+
+    fn step(&self, number: usize) -> Option<&'a Step> {
+        self.compiled.steps.get(number)
+    }
+
+    /// The literals that do not hold at the start and that every step of a task waits for.
+    fn conditions(&self, task: usize) -> Vec<Lit> {
+        let Some(task) = self.tasks.get(task) else { return Vec::new() };
+        let mut steps = task.steps.iter().filter_map(|step| self.step(*step));
+        let Some(first) = steps.next() else { return Vec::new() };
+        let mut shared = self.waits_for(first, task);
+        for step in steps {
+            let others = self.waits_for(step, task);
+            shared.retain(|lit| others.iter().any(|one| one.var == lit.var && one.set == lit.set));
+        }
+        shared.retain(|lit| !lit.must_hold(&self.compiled.start));
+        shared
+    }
+
+    /// What one step waits for: its conditions, and the way out of each rule that it bears on and
+    /// that only one other literal can keep off.
+    fn waits_for(&self, step: &Step, task: &Task) -> Vec<Lit> {
+        let mut lits = step.before.clone();
+        for rule in step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)) {
+            let own = |lit: &&Lit| step.changes.iter().any(|one| one.var == lit.var);
+            let others: Vec<_> = rule.lits.iter().filter(|lit| !own(lit)).collect();
+            if let [other] = others.as_slice()
+                && rule.lits.iter().filter(own).any(|lit| self.makes_possible(step, *lit, task))
+            {
+                lits.push(Lit { set: !other.set & 0x3f, ..**other });
             }
         }
-        let mut shared = vec![0_u32; compiled.steps.len()];
-        for step in compiled.aims.iter().flat_map(|aim| &aim.steps) {
+        lits
+    }
+
+    /// Whether a step that does a task makes a literal possible wherever the task is still to do:
+    /// the literal is not yet certain there, since where its variable rests in it, the task is done.
+    fn makes_possible(&self, step: &Step, lit: Lit, task: &Task) -> bool {
+        let brought = step.changes.iter().filter(|one| one.var == lit.var);
+        let brought = brought.fold(0, |set, one| set | one.to | one.middle);
+        let done = match task.what {
+            What::Aim(number) => self.compiled.aims.get(number).map(|aim| aim.lits.as_slice()),
+            What::Condition { ref lit, .. } => Some(std::slice::from_ref(lit)),
+        };
+        let Some([done]) = done else { return false };
+        let fresh = matches!(task.what, What::Aim(n) if self.compiled.aims.get(n).is_some_and(|a| a.fresh));
+        brought & lit.set != 0
+            && done.var == lit.var
+            && self.rests(lit.var) & lit.set & !done.set == 0
+            && (!fresh || !done.must_hold(&self.compiled.start))
+    }
+
+    /// The settings that a variable can have between steps.
+    fn rests(&self, var: usize) -> u8 {
+        let changes = self.compiled.steps.iter().flat_map(|step| &step.changes);
+        let brought = changes.filter(|one| one.var == var).fold(0, |set, one| set | one.to);
+        settings_of(at(&self.compiled.start, var)) | brought
+    }
+
+    /// Puts a task after the one that brings `lit` about: an aim that comes to the same, or a task
+    /// of its own.
+    fn wait_for(&mut self, task: usize, lit: Lit) {
+        let rests = self.rests(lit.var);
+        let same = self.tasks.iter().position(|known| match known.what {
+            What::Aim(number) => self.compiled.aims.get(number).is_some_and(|aim| {
+                matches!(aim.lits.as_slice(), [one] if one.var == lit.var && rests & lit.set == rests & one.set)
+            }),
+            What::Condition { lit: one, of } => of == task && one.var == lit.var && one.set == lit.set,
+        });
+        let before = match same {
+            Some(before) => before,
+            None if self.tasks.len() < TASKS_MAX => {
+                let steps = self.compiled.steps.iter().enumerate();
+                let brings = |step: &Step| {
+                    step.changes.iter().any(|one| one.var == lit.var && one.to & !lit.set == 0)
+                };
+                let steps = steps.filter(|(_, step)| brings(step)).map(|(number, _)| number);
+                self.add(What::Condition { lit, of: task }, steps.collect())
+            }
+            None => return,
+        };
+        if before != task && !self.comes_after(before, task) {
+            if let Some(known) = self.tasks.get_mut(task) {
+                known.after |= bit(before);
+            }
+        }
+    }
+
+    /// Whether `one` must already come after `other`.
+    fn comes_after(&self, one: usize, other: usize) -> bool {
+        let mut reached = bit(one);
+        for _ in 0..self.tasks.len() {
+            let mine = self.tasks.iter().enumerate().filter(|(n, _)| reached & bit(*n) != 0);
+            reached = mine.fold(reached, |set, (_, task)| set | task.after);
+        }
+        reached & bit(other) != 0
+    }
+
+    /// Puts an aim after every task whose steps all throw it back.
+    fn wait_for_what_throws_back(&mut self) {
+        for number in 0..self.tasks.len() {
+            let Some(Task { what: What::Aim(aim), .. }) = self.tasks.get(number) else { continue };
+            let Some([lit]) = self.compiled.aims.get(*aim).map(|aim| aim.lits.as_slice()) else {
+                continue;
+            };
+            let throws_back = |step: &usize| {
+                self.step(*step).is_some_and(|step| {
+                    step.deed == Deed::Move
+                        && step.changes.iter().any(|one| one.var == lit.var && one.to & lit.set == 0)
+                })
+            };
+            let before = self.tasks.iter().enumerate().filter(|(other, task)| {
+                *other != number && !task.steps.is_empty() && task.steps.iter().all(throws_back)
+            });
+            let before: Vec<usize> = before.map(|(other, _)| other).collect();
+            for other in before {
+                if !self.comes_after(other, number)
+                    && let Some(task) = self.tasks.get_mut(number)
+                {
+                    task.after |= bit(other);
+                }
+            }
+        }
+    }
+
+    /// Hands-on time at least: a step that does several tasks pays a share to each.
+    fn share_out(&mut self) {
+        let mut shared = vec![0_u32; self.compiled.steps.len()];
+        for step in self.tasks.iter().flat_map(|task| &task.steps) {
             if let Some(count) = shared.get_mut(*step) {
                 *count = count.saturating_add(1);
             }
         }
-        // A step that meets several aims pays a share to each.
-        let share = |number: &usize| {
-            let step = compiled.steps.get(*number)?;
-            step.seconds.checked_div(shared.get(*number).copied().unwrap_or(1))
-        };
-        let least = compiled.aims.iter().map(|aim| Least {
-            hands_on_s: aim.steps.iter().filter_map(share).min().unwrap_or(0),
-            zone: only_zone(compiled, &aim.steps)
-                .and_then(|zone| zones.iter().position(|known| *known == zone))
-                .map_or(0, bit),
-        });
-        Self { least: least.collect(), compiled, walks, zones, known: BTreeMap::new() }
+        let steps = &self.compiled.steps;
+        for task in &mut self.tasks {
+            let share = |number: &usize| {
+                steps.get(*number)?.seconds.checked_div(shared.get(*number).copied().unwrap_or(1))
+            };
+            task.hands_on_s = task.steps.iter().filter_map(share).min().unwrap_or(0);
+        }
     }
 
-    /// The least that is left from here: what is not met costs its hands-on time, and its zone
-    /// must be entered.
-    pub(super) fn left(&mut self, beliefs: &[u8], zone: usize) -> Cost {
+    /// The least that is left from here.
+    pub(super) fn left(&mut self, beliefs: &Beliefs, zone: usize) -> Cost {
+        let mut to_do = 0_u64;
         let mut hands_on_s = 0_u32;
-        let mut to_visit = 0_u32;
-        for (aim, least) in self.compiled.aims.iter().zip(&self.least) {
-            if !aim.is_met(beliefs) {
-                hands_on_s = hands_on_s.saturating_add(least.hands_on_s);
-                to_visit |= least.zone;
+        let mut zones = Vec::new();
+        for (number, task) in self.tasks.iter().enumerate() {
+            let pending = match task.what {
+                What::Aim(aim) => !self.compiled.aims.get(aim).is_none_or(|a| a.is_met(beliefs)),
+                What::Condition { lit, of } => to_do & bit(of) != 0 && !lit.must_hold(beliefs),
+            };
+            if pending {
+                to_do |= bit(number);
+                hands_on_s = hands_on_s.saturating_add(task.hands_on_s);
+                zones.extend(task.zone.filter(|known| *known != zone));
             }
         }
-        if let Some(here) = self.zones.iter().position(|known| *known == zone) {
-            to_visit &= !bit(here);
-        }
-        let walk_s = self.walk_s(to_visit, zone);
+        zones.sort_unstable();
+        zones.dedup();
+        let walk_s = self.walk_s(self.thinned(to_do), zone);
         Cost {
             elapsed_s: hands_on_s.saturating_add(walk_s),
             walk_s,
-            zone_changes: to_visit.count_ones(),
+            zone_changes: u32::try_from(zones.len()).unwrap_or(0),
             ..Cost::default()
         }
     }
 
-    /// The shortest walk from `zone` through all of `to_visit`, ending anywhere (Held and Karp
-    /// 1962), kept for the next time.
-    fn walk_s(&mut self, to_visit: u32, zone: usize) -> u32 {
-        if to_visit == 0 {
-            return 0;
-        }
-        if let Some(known) = self.known.get(&(to_visit, zone)) {
-            return *known;
-        }
-        let mut shortest = u32::MAX;
-        for place in 0..self.zones.len() {
-            let next = self.zones.get(place).copied().unwrap_or(zone);
-            if to_visit & bit(place) != 0 {
-                let rest = self.walk_s(to_visit & !bit(place), next);
-                shortest = shortest.min(self.walks.between(zone, next).saturating_add(rest));
+    /// Tasks that the walk is bounded over: without those that can be done in several zones, and
+    /// without the last ones where there are too many, which only weakens the bound.
+    fn thinned(&self, to_do: u64) -> u64 {
+        let mut kept = 0_u64;
+        for (number, task) in self.tasks.iter().enumerate() {
+            let same_zone = self.tasks.iter().enumerate().take(number).any(|(other, known)| {
+                kept & bit(other) != 0 && known.zone == task.zone && known.after == task.after
+            });
+            let plain = task.after == 0 && self.tasks.iter().all(|one| one.after & bit(number) == 0);
+            if to_do & bit(number) != 0
+                && task.zone.is_some()
+                && !(plain && same_zone)
+                && kept.count_ones() < WALKED_MAX
+            {
+                kept |= bit(number);
             }
         }
-        self.known.insert((to_visit, zone), shortest);
+        kept
+    }
+
+    /// The shortest walk from `zone` that does all of `to_do` in order, ending anywhere (Held and
+    /// Karp 1962, over the orders that precedence leaves), kept for the next time. What can be done
+    /// where one stands is done first.
+    fn walk_s(&mut self, to_do: u64, zone: usize) -> u32 {
+        let mut to_do = to_do;
+        while let Some(here) = self.ready(to_do).find(|task| self.zone_of(*task) == Some(zone)) {
+            to_do &= !bit(here);
+        }
+        if to_do == 0 {
+            return 0;
+        }
+        if let Some(known) = self.known.get(&(to_do, zone)) {
+            return *known;
+        }
+        let mut zones: Vec<usize> = self.ready(to_do).filter_map(|task| self.zone_of(task)).collect();
+        zones.sort_unstable();
+        zones.dedup();
+        let mut shortest = u32::MAX;
+        for next in zones {
+            let step_s = self.walks.between(zone, next);
+            if step_s < shortest {
+                shortest = shortest.min(step_s.saturating_add(self.walk_s(to_do, next)));
+            }
+        }
+        self.known.insert((to_do, zone), shortest);
         shortest
+    }
+
+    fn zone_of(&self, task: usize) -> Option<usize> {
+        self.tasks.get(task).and_then(|task| task.zone)
+    }
+
+    /// Tasks of `to_do` that wait for none of it.
+    fn ready(&self, to_do: u64) -> impl Iterator<Item = usize> {
+        let tasks = self.tasks.iter().enumerate();
+        tasks
+            .filter(move |(number, task)| to_do & bit(*number) != 0 && task.after & to_do == 0)
+            .map(|(number, _)| number)
     }
 }
 
-fn bit(place: usize) -> u32 {
-    u32::try_from(place).ok().and_then(|place| 1_u32.checked_shl(place)).unwrap_or(0)
+fn bit(task: usize) -> u64 {
+    u32::try_from(task).ok().and_then(|task| 1_u64.checked_shl(task)).unwrap_or(0)
 }
 
-fn only_zone(compiled: &Compiled, steps: &[usize]) -> Option<usize> {
-    let mut zones = steps.iter().filter_map(|step| compiled.steps.get(*step)).map(zone_of);
-    let first = zones.next()?;
-    zones.all(|zone| zone == first).then_some(first)
-}
-
-fn zone_of(step: &Step) -> usize {
-    step.zone
+/// The value that all have, if any.
+fn only(mut values: impl Iterator<Item = usize>) -> Option<usize> {
+    let first = values.next()?;
+    values.all(|value| value == first).then_some(first)
 }

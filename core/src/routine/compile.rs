@@ -4,7 +4,7 @@
 use std::collections::BTreeMap;
 
 use super::Problem;
-use super::relevant::{is_free_to_end, relevant};
+use super::relevant::{can_look, is_free_to_end, relevant};
 use crate::catalogue::Severity;
 use crate::interlock::{believed, new_settings};
 use crate::vehicle::{Action, Deed, Literal, Settings};
@@ -53,6 +53,8 @@ pub(super) struct Step {
     pub(super) zone: usize,
     /// Danger and damage rules that it bears on.
     pub(super) rules: Vec<usize>,
+    /// Of a move: what it changes cannot be looked at, so it may be made for freshness alone.
+    pub(super) freshens: bool,
     /// Nothing waits for what it changes to be otherwise, and nothing throws it back.
     pub(super) harmless: bool,
     /// Rules of which it makes a literal possible in the end.
@@ -120,6 +122,14 @@ impl Step {
             }
         }
         after
+    }
+
+    /// Whether the step is one at all: a move that only freshens what one can look at is not.
+    pub(super) fn is_of_effect(&self, before: &[u8], after: &[u8]) -> bool {
+        before != after
+            && (self.deed == Deed::Look
+                || self.freshens
+                || before.iter().zip(after).any(|(b, a)| settings_of(*b) != settings_of(*a)))
     }
 
     fn outcome(&self, change: &Change, before: u8) -> u8 {
@@ -267,6 +277,7 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         seconds: action.seconds,
         zone: action.zone,
         rules: Vec::new(),
+        freshens: !action.effects.iter().any(|one| !one.spoilt && can_look(numbers.problem, one)),
         harmless: false,
         burdens: Vec::new(),
     })

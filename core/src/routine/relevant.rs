@@ -1,91 +1,200 @@
-//! Which actions can be of use. An action is, if it brings about something that is wanted: a goal,
-//! a condition of an action of use, the way out of a clause that would forbid or burden one, or
-//! what one must put back. Any other action can be struck from a plan, which stays a plan and
-//! costs no more: nothing in it waits for what the action does.
+//! Which actions can be of use.
+//!
+//! An action is, if it brings about something that is wanted and not so of itself: a goal, a
+//! condition of an action of use, the way out of a clause that would forbid or burden one, or what
+//! one must put back. Any other action can be struck from a plan, which stays a plan and costs no
+//! more: nothing in it waits for what the action does. Freshness alone is got by a look, where one
+//! can look.
+//!
+//! Of the rest, a move is left out where another of the same variable is as good in every respect:
+//! see [`Wanted::is_outdone`].
+
+use std::collections::BTreeSet;
 
 use super::Problem;
 use crate::interlock::{believed, new_settings};
-use crate::vehicle::{Action, Clause, Deed, Literal, Settings};
+use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
 /// For each action of the vehicle, whether it can be of use.
 pub(super) fn relevant(problem: &Problem) -> Vec<bool> {
-    let mut wanted = Wanted {
-        problem,
-        settings: vec![Settings::NONE; problem.beliefs.len()],
-        of_use: vec![false; problem.vehicle.actions.len()],
-        queue: Vec::new(),
-    };
-    for goal in &problem.goals {
-        goal.any_of.iter().for_each(|literal| wanted.want(*literal));
-    }
-    while let Some(number) = wanted.queue.pop() {
-        if let Some(action) = problem.vehicle.actions.get(number) {
-            wanted.follow(action);
+    let mut outdone = BTreeSet::new();
+    loop {
+        let mut wanted = Wanted::new(problem);
+        while wanted.grows(&outdone) {}
+        let actions = problem.vehicle.actions.iter().enumerate();
+        let newly: Vec<_> = actions
+            .filter(|(number, action)| wanted.is_outdone(*number, action))
+            .map(|(number, _)| number)
+            .collect();
+        if newly.is_empty() {
+            return wanted.of_use;
         }
+        outdone.extend(newly);
     }
-    wanted.of_use
 }
 
 struct Wanted<'a> {
     problem: &'a Problem<'a>,
-    settings: Vec<Settings>,
+    /// Settings that something wants of a variable.
+    wants: BTreeSet<Literal>,
+    /// Those that must be made fresh too.
+    to_freshen: BTreeSet<Literal>,
+    /// The settings that each variable can come to have, by what is of use so far.
+    reached: Vec<Settings>,
     of_use: Vec<bool>,
-    queue: Vec<usize>,
 }
 
-impl Wanted<'_> {
-    /// Takes up each action that can bring `literal` about.
-    fn want(&mut self, literal: Literal) {
-        let Some(known) = self.settings.get_mut(literal.variable) else { return };
-        if literal.settings.is_within(*known) {
-            return;
+impl<'a> Wanted<'a> {
+    fn new(problem: &'a Problem<'a>) -> Self {
+        Self {
+            problem,
+            wants: BTreeSet::new(),
+            to_freshen: BTreeSet::new(),
+            reached: problem.beliefs.clone(),
+            of_use: vec![false; problem.vehicle.actions.len()],
         }
-        *known = known.or(literal.settings);
-        for (number, action) in self.problem.vehicle.actions.iter().enumerate() {
-            let before = believed(&self.problem.beliefs, literal.variable);
-            let brings = action.effects.iter().any(|effect| {
-                effect.variable == literal.variable
-                    && action.outcome(effect, before).is_within(literal.settings)
-            });
-            if let Some(of_use) = self.of_use.get_mut(number)
-                && brings
-                && !*of_use
-                && is_possible(self.problem, action)
+    }
+
+    /// One round; whether it found anything new.
+    fn grows(&mut self, outdone: &BTreeSet<usize>) -> bool {
+        let problem = self.problem;
+        let known = self.wants.len().saturating_add(self.to_freshen.len());
+        for goal in &problem.goals {
+            for literal in &goal.any_of {
+                self.want(*literal);
+                if goal.fresh && problem.fresh.get(literal.variable) != Some(&true) {
+                    self.to_freshen.insert(*literal);
+                }
+            }
+        }
+        let mut taken_up = false;
+        for (number, action) in problem.vehicle.actions.iter().enumerate() {
+            if self.of_use.get(number) == Some(&true) {
+                self.follow(action);
+            } else if !outdone.contains(&number)
+                && is_possible(problem, action)
+                && action.effects.iter().any(|effect| self.is_wanted(action, effect))
             {
-                *of_use = true;
-                self.queue.push(number);
+                self.take_up(number, action);
+                taken_up = true;
+            }
+        }
+        taken_up || known != self.wants.len().saturating_add(self.to_freshen.len())
+    }
+
+    /// Notes that `literal` is wanted, unless it holds and nothing of use changes that.
+    fn want(&mut self, literal: Literal) {
+        if !believed(&self.reached, literal.variable).is_within(literal.settings) {
+            self.wants.insert(literal);
+        }
+    }
+
+    /// Whether an action brings about something wanted.
+    fn is_wanted(&self, action: &Action, effect: &Effect) -> bool {
+        let now = believed(&self.problem.beliefs, effect.variable);
+        let outcome = action.outcome(effect, now);
+        let brings = |want: &Literal| {
+            want.variable == effect.variable && outcome.is_within(want.settings)
+        };
+        let freshens = !effect.spoilt && self.to_freshen.iter().any(brings);
+        let serves = self.wants.iter().any(brings);
+        match action.deed {
+            Deed::Look => freshens || (serves && now.single().is_none()),
+            Deed::Move => serves || (freshens && outcome == now && !can_look(self.problem, effect)),
+        }
+    }
+
+    fn take_up(&mut self, number: usize, action: &Action) {
+        if let Some(of_use) = self.of_use.get_mut(number) {
+            *of_use = true;
+        }
+        if action.deed == Deed::Move {
+            for effect in &action.effects {
+                let new = new_settings(self.problem.vehicle, action, effect.variable);
+                if let Some(reached) = self.reached.get_mut(effect.variable) {
+                    *reached = reached.or(new);
+                }
             }
         }
     }
 
     /// What an action of use wants in turn.
     fn follow(&mut self, action: &Action) {
-        action.before.iter().for_each(|literal| self.want(*literal));
         let vehicle = self.problem.vehicle;
+        action.before.iter().for_each(|literal| self.want(*literal));
+        if action.deed == Deed::Look {
+            return;
+        }
         for clause in &vehicle.clauses {
-            self.clear(action, clause);
+            let bears = |one: &Literal| {
+                new_settings(vehicle, action, one.variable).meets(one.settings)
+            };
+            let can_hold = |one: &Literal| believed(&self.reached, one.variable).meets(one.settings);
+            if clause.literals.iter().any(bears) && clause.literals.iter().all(can_hold) {
+                for literal in clause.literals.iter().filter(|one| !bears(one)) {
+                    let all = vehicle.variables.get(literal.variable);
+                    let all = all.map_or(Settings::NONE, |known| known.all);
+                    self.want(Literal { settings: all.minus(literal.settings), ..*literal });
+                }
+            }
         }
         for effect in &action.effects {
             let variable = effect.variable;
-            if action.deed == Deed::Move && !is_free_to_end(self.problem, variable) {
-                self.want(Literal { variable, settings: believed(&self.problem.beliefs, variable) });
+            if !is_free_to_end(self.problem, variable) {
+                let settings = believed(&self.problem.beliefs, variable);
+                self.want(Literal { variable, settings });
             }
         }
     }
 
-    /// The ways out of a clause that bears on an action.
-    fn clear(&mut self, action: &Action, clause: &Clause) {
-        let vehicle = self.problem.vehicle;
-        let brought = |literal: &Literal| new_settings(vehicle, action, literal.variable);
-        if !clause.literals.iter().any(|one| brought(one).meets(one.settings)) {
-            return;
+    /// Whether another move of use is as good as this one in every respect: it changes the same
+    /// variables in the same zone in no more time, asks no more, and what it sets serves every want
+    /// and keeps off every clause that this one's does. Putting it in this one's place makes a plan
+    /// no worse.
+    fn is_outdone(&self, number: usize, action: &Action) -> bool {
+        if action.deed == Deed::Look || self.of_use.get(number) != Some(&true) {
+            return false;
         }
-        for literal in clause.literals.iter().filter(|one| !brought(one).meets(one.settings)) {
-            let all = vehicle.variables.get(literal.variable);
-            let all = all.map_or(Settings::NONE, |known| known.all);
-            self.want(Literal { settings: all.minus(literal.settings), ..*literal });
-        }
+        self.problem.vehicle.actions.iter().enumerate().any(|(other_number, other)| {
+            self.of_use.get(other_number) == Some(&true)
+                && other.deed == Deed::Move
+                && other_number != number
+                && self.outdoes(other, action)
+                && !(other_number > number && self.outdoes(action, other))
+        })
     }
+
+    fn outdoes(&self, other: &Action, action: &Action) -> bool {
+        other.zone == action.zone
+            && other.seconds <= action.seconds
+            && other.before.iter().all(|literal| action.before.contains(literal))
+            && other.effects.len() == action.effects.len()
+            && other.effects.iter().zip(&action.effects).all(|(other, one)| {
+                other.variable == one.variable
+                    && other.spoilt == one.spoilt
+                    && self.is_as_good(one.variable, other.to, one.to)
+            })
+    }
+
+    fn is_as_good(&self, variable: usize, other: u8, one: u8) -> bool {
+        let (other, one) = (Settings::one(other), Settings::one(one));
+        let wants = self.wants.iter().filter(|want| want.variable == variable);
+        let mut clauses = self.problem.vehicle.clauses.iter().flat_map(|clause| &clause.literals);
+        wants.map(|want| want.settings).all(|set| !one.meets(set) || other.meets(set))
+            && clauses.all(|literal| {
+                literal.variable != variable
+                    || !other.meets(literal.settings)
+                    || one.meets(literal.settings)
+            })
+    }
+}
+
+/// Whether what a move changes could be looked at instead.
+pub(super) fn can_look(problem: &Problem, effect: &Effect) -> bool {
+    problem.vehicle.actions.iter().any(|action| {
+        action.deed == Deed::Look
+            && action.effects.iter().any(|seen| seen.variable == effect.variable)
+    })
 }
 
 /// Whether an action can be taken at all: nothing moves what is stuck.

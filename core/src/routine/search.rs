@@ -163,7 +163,7 @@ impl<'a> Search<'a> {
             }
             for (next, step) in self.compiled.steps.iter().enumerate() {
                 let after = step.apply(&beliefs);
-                if after != beliefs && self.is_permitted(&beliefs, step) {
+                if step.is_of_effect(&beliefs, &after) && self.is_permitted(&beliefs, step) {
                     let cost = cost.plus(self.price(&beliefs, &after, zone, step));
                     let zone = step.zone;
                     let taken = vec![next];
@@ -239,7 +239,8 @@ impl<'a> Search<'a> {
                     && !step.changes.iter().any(|change| change.var == lit.var)
             })
         };
-        self.compiled.aims.iter().any(serves)
+        step.is_of_effect(beliefs, &after)
+            && self.compiled.aims.iter().any(serves)
             && self.is_permitted(beliefs, step)
             && step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one)).all(for_good)
     }

@@ -20,8 +20,13 @@ fn try_it() {
     for t in &catalogue.targets {
         let problem = Problem { vehicle: &vehicle, beliefs: beliefs.clone(), fresh: vec![false; beliefs.len()], stuck: BTreeSet::new(), zone: vehicle.home, goals: goals(&vehicle, t).unwrap() };
         let start = std::time::Instant::now();
+        let c = compile::compile(&problem);
+        for s in &c.steps { eprintln!("   {} {} {} r{} b{:?}", vehicle.actions[s.number].id, s.harmless, s.zone, s.rules.len(), s.burdens); }
+        eprintln!("aims unmet {}", c.aims.iter().filter(|a| !a.is_met(&c.start)).count());
+        let mid = start.elapsed();
+        let start = std::time::Instant::now();
         let out = plan(&problem);
-        eprintln!("== {} {:?}", t.id, start.elapsed());
+        eprintln!("== {} {:?} {mid:?}", t.id, start.elapsed());
         match out {
             Outcome::Plan(p) => {
                 for s in &p.steps { let a = &vehicle.actions[*s]; eprintln!("  {:10} {}", vehicle.zones[a.zone].id, a.id); }

@@ -229,7 +229,8 @@ fn spoil(vehicle: &mut Vehicle, parts: &[Part]) -> Result<()> {
             for action in vehicle.actions.iter_mut().filter(|one| one.deed == Deed::Move) {
                 let kind = kinds.get(action.fitting).map_or("", String::as_str);
                 let path = format!("{kind}.{}", action.name);
-                let named = variable.spoilt_by.iter().any(|by| by == "*" || *by == path);
+                let named = variable.spoilt_by.iter().any(|by| by == "*" || *by == path)
+                    && !variable.kept_by.contains(&path);
                 let sets_it = action.effects.iter().any(|effect| effect.variable == number);
                 if named && !sets_it {
                     action.effects.push(Effect { variable: number, to, spoilt: true });
