@@ -1,6 +1,8 @@
 //! The shapes that cross for the fridge, the gauges and what a command changed.
 
-use stowfast_core::engine::{Changes, FridgePage, FridgeSource, GaugeChoice, GaugeRow, GaugeUnit};
+use stowfast_core::engine::{
+    Changes, ChoiceRow, FridgePage, FridgeSource, GaugeChoice, GaugeRow, GaugeUnit, QuestionRow,
+};
 
 /// What a fridge can run on.
 #[uniffi::remote(Enum)]
@@ -13,6 +15,8 @@ pub enum FridgeSource {
     Gas,
     /// Nothing.
     None,
+    /// It cannot be told.
+    Unknown,
 }
 
 /// What the fridge should run on.
@@ -20,24 +24,26 @@ pub enum FridgeSource {
 pub struct FridgePage {
     /// The fridge, as the pack calls it.
     pub title: String,
-    /// What it should run on now.
+    /// What it draws on now.
     pub source: FridgeSource,
     /// The same in words.
     pub headline: String,
     /// All reasons, in a fixed order.
     pub why: Vec<String>,
-    /// What comes next, where that is known.
+    /// What comes next by itself.
     pub next_source: Option<FridgeSource>,
     /// When. Unit: ms since 1970-01-01 UTC.
     pub next_change_utc_ms: Option<i64>,
     /// The same in words.
     pub next_text: Option<String>,
-    /// What to do by hand, where the fridge cannot do it itself.
+    /// What to set by hand.
     pub by_hand: Option<String>,
     /// The usual cautions.
     pub cautions: Vec<String>,
-    /// True where the owner chose the source.
+    /// True where the selector is set by hand.
     pub manual: bool,
+    /// What the selector can be set to.
+    pub choices: Vec<ChoiceRow>,
 }
 
 /// How a gauge is read.
@@ -62,6 +68,19 @@ pub struct GaugeChoice {
     pub text: String,
 }
 
+/// Something that only a person knows and that bears on whether a reading counts.
+#[uniffi::remote(Record)]
+pub struct QuestionRow {
+    /// Names the variable to the engine.
+    pub variable: String,
+    /// What is asked.
+    pub title: String,
+    /// What the answer may be.
+    pub choices: Vec<ChoiceRow>,
+    /// The answer given, where it is known.
+    pub chosen: Option<String>,
+}
+
 /// One gauge and what it last said.
 #[uniffi::remote(Record)]
 pub struct GaugeRow {
@@ -81,10 +100,12 @@ pub struct GaugeRow {
     pub current_text: String,
     /// How old that is.
     pub age_text: Option<String>,
-    /// False where the last reading does not count.
+    /// True where a reading taken now would count.
     pub counts: bool,
-    /// Why it does not, or what else to know.
+    /// Why it would not.
     pub note: Option<String>,
+    /// What only a person can tell.
+    pub questions: Vec<QuestionRow>,
 }
 
 /// What one command wrote.

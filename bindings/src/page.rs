@@ -217,7 +217,7 @@ pub struct RoutinePage {
     pub warnings: Vec<String>,
     /// Why the target cannot be reached, where it cannot.
     pub impossible: Vec<String>,
-    /// How good this order is known to be.
+    /// How far the order is from the best: `exact` or `gap N s`.
     pub proof: String,
     /// Time that the rest takes. Unit: s.
     pub elapsed_s: i32,

@@ -1,0 +1,101 @@
+package org.stowfast.app.frame
+
+import androidx.activity.compose.BackHandler
+import androidx.compose.foundation.layout.Box
+import androidx.compose.foundation.layout.WindowInsets
+import androidx.compose.foundation.layout.padding
+import androidx.compose.foundation.layout.safeDrawing
+import androidx.compose.foundation.layout.widthIn
+import androidx.compose.foundation.layout.windowInsetsPadding
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
+import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateListOf
+import androidx.compose.runtime.remember
+import androidx.compose.runtime.saveable.listSaver
+import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.snapshots.SnapshotStateList
+import androidx.compose.runtime.toMutableStateList
+import androidx.compose.ui.Alignment
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.LiveRegionMode
+import androidx.compose.ui.semantics.liveRegion
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
+import org.stowfast.app.R
+import org.stowfast.app.fridge.FridgeRoute
+import org.stowfast.app.life.LifeScreen
+import org.stowfast.app.now.NowRoute
+import org.stowfast.app.reading.ReadingRoute
+import org.stowfast.app.routine.RoutineRoute
+import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.MainButton
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.roles
+import org.stowfast.app.vehicle.VehicleRoute
+import org.stowfast.engine.VehicleEngine
+
+/** The places in the app. *Now* is home; every other place lies on top of it. */
+enum class Place { NOW, VEHICLE, ROUTINE, FRIDGE, READING, LIFE }
+
+/** The pages, the way between them, and the notices that a command brought back. */
+@Composable
+fun Frame(engine: VehicleEngine) {
+    val stack = rememberSaveable(saver = stackSaver) { mutableStateListOf(Place.NOW) }
+    val notices = remember { mutableStateListOf<String>() }
+    LaunchedEffect(engine) {
+        engine.changes.collect { changes -> notices += changes.warnings.filter { it !in notices } }
+    }
+
+    fun go(place: Place) {
+        stack -= place
+        stack += place
+    }
+    fun back() {
+        if (stack.size > 1) stack.removeAt(stack.lastIndex)
+    }
+    BackHandler(stack.size > 1) { back() }
+
+    val here = stack.last()
+    val ways = Ways(
+        back = if (stack.size > 1) ::back else null,
+        emergency = if (here == Place.LIFE) null else ({ go(Place.LIFE) }),
+    )
+    Box {
+        when (here) {
+            Place.NOW -> NowRoute(engine, ways, ::go)
+            Place.VEHICLE -> VehicleRoute(engine, ways, ::back)
+            Place.ROUTINE -> RoutineRoute(engine, ways, ::back)
+            Place.FRIDGE -> FridgeRoute(engine, ways)
+            Place.READING -> ReadingRoute(engine, ways)
+            Place.LIFE -> LifeScreen(ways)
+        }
+        if (notices.isNotEmpty() && here != Place.LIFE) {
+            Notices(notices, notices::clear, Modifier.align(Alignment.BottomCenter))
+        }
+    }
+}
+
+@Composable
+private fun Notices(notices: List<String>, onUnderstood: () -> Unit, modifier: Modifier) {
+    Box(modifier.windowInsetsPadding(WindowInsets.safeDrawing).padding(12.dp).widthIn(max = 640.dp)) {
+        Panel(
+            Modifier.testTag("notices").semantics { liveRegion = LiveRegionMode.Polite },
+            tone = roles.unknown,
+        ) {
+            Text(stringResource(R.string.notice_heading), style = MaterialTheme.typography.titleMedium)
+            Lines(notices)
+            MainButton(stringResource(R.string.understood), onUnderstood)
+        }
+    }
+}
+
+private val stackSaver = listSaver<SnapshotStateList<Place>, String>(
+    save = { stack -> stack.map { it.name } },
+    restore = { names -> names.map(Place::valueOf).toMutableStateList() },
+)

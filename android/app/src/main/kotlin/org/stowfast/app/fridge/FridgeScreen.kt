@@ -1,0 +1,139 @@
+package org.stowfast.app.fridge
+
+import android.text.format.DateFormat
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.items
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalContext
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
+import androidx.lifecycle.Lifecycle
+import androidx.lifecycle.compose.LifecycleResumeEffect
+import androidx.lifecycle.compose.LocalLifecycleOwner
+import androidx.lifecycle.repeatOnLifecycle
+import androidx.lifecycle.viewmodel.compose.viewModel
+import kotlinx.coroutines.delay
+import org.stowfast.app.R
+import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.ProblemPanel
+import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.countdown
+import org.stowfast.app.ui.look
+import org.stowfast.app.ui.roles
+import org.stowfast.engine.FridgePage
+import org.stowfast.engine.VehicleEngine
+import java.util.Date
+
+@Composable
+fun FridgeRoute(engine: VehicleEngine, ways: Ways) {
+    val model = viewModel(key = "fridge") { FridgeViewModel(engine) }
+    val state by model.state.collectAsState()
+    val owner = LocalLifecycleOwner.current
+    LifecycleResumeEffect(model) {
+        model.onEvent(FridgeEvent.Shown)
+        onPauseOrDispose { }
+    }
+    LaunchedEffect(model) {
+        owner.repeatOnLifecycle(Lifecycle.State.RESUMED) {
+            while (true) {
+                delay(SECOND_MS)
+                model.onEvent(FridgeEvent.Tick)
+            }
+        }
+    }
+    FridgeScreen(state, ways, model::onEvent)
+}
+
+private const val SECOND_MS = 1_000L
+
+@Composable
+fun FridgeScreen(state: FridgeState, ways: Ways, onEvent: (FridgeEvent) -> Unit) {
+    val page = state.page
+    Page(page?.title ?: stringResource(R.string.fridge_heading), ways) {
+        if (state.problem != null) {
+            item { ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(FridgeEvent.Dismiss) }) }
+        }
+        if (page != null) {
+            fridge(page, state.nowUtcMs, onEvent)
+        } else if (state.answered) {
+            item { Panel { Text(stringResource(R.string.fridge_none), style = MaterialTheme.typography.bodyLarge) } }
+        }
+    }
+}
+
+private fun LazyListScope.fridge(page: FridgePage, nowUtcMs: Long, onEvent: (FridgeEvent) -> Unit) {
+    item { Source(page) }
+    page.byHand?.let { text ->
+        item {
+            Panel {
+                Text(stringResource(R.string.fridge_hand), style = MaterialTheme.typography.labelMedium)
+                Text(text, style = MaterialTheme.typography.titleMedium)
+            }
+        }
+    }
+    page.nextText?.let { text -> item { Next(page, text, nowUtcMs) } }
+    items(page.cautions) { Caution(it) }
+    if (page.why.isNotEmpty()) {
+        item { SectionHeading(stringResource(R.string.fridge_why)) }
+        item { Panel { Lines(page.why) } }
+    }
+    if (page.choices.isNotEmpty()) {
+        item { SectionHeading(stringResource(R.string.fridge_set)) }
+        items(page.choices, key = { it.id }) { choice ->
+            QuietButton(
+                choice.text,
+                { onEvent(FridgeEvent.Set(choice.id)) },
+                Modifier.fillMaxWidth().testTag("set-" + choice.id),
+            )
+        }
+    }
+}
+
+@Composable
+private fun Source(page: FridgePage) {
+    val look = page.source.look()
+    Panel(Modifier.testTag("source"), tone = roles.quiet) {
+        Marked(look.mark, tint = roles.quiet.mark, size = 56.dp, gap = 16.dp) {
+            Text(
+                stringResource(look.word),
+                Modifier.semantics { heading() },
+                style = MaterialTheme.typography.displaySmall,
+            )
+            if (page.manual) Text(stringResource(R.string.fridge_manual), style = MaterialTheme.typography.bodyMedium)
+        }
+        Text(page.headline, style = MaterialTheme.typography.titleMedium)
+    }
+}
+
+@Composable
+private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
+    val format = DateFormat.getTimeFormat(LocalContext.current)
+    Panel(Modifier.testTag("next")) {
+        Marked(page.nextSource?.look()?.mark ?: R.drawable.ic_clock, size = 32.dp) {
+            Text(stringResource(R.string.fridge_next, text), style = MaterialTheme.typography.titleMedium)
+            page.nextChangeUtcMs?.let { at ->
+                val left = countdown(at, nowUtcMs)?.let { stringResource(R.string.fridge_in, it) }
+                Text(
+                    listOfNotNull(format.format(Date(at)), left).joinToString(" · "),
+                    style = MaterialTheme.typography.titleLarge,
+                )
+            }
+        }
+    }
+}

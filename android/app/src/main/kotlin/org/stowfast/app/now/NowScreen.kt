@@ -1,0 +1,181 @@
+package org.stowfast.app.now
+
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
+import androidx.compose.foundation.layout.padding
+import androidx.compose.foundation.lazy.items
+import androidx.compose.material3.CircularProgressIndicator
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
+import androidx.lifecycle.compose.LifecycleResumeEffect
+import androidx.lifecycle.viewmodel.compose.viewModel
+import org.stowfast.app.R
+import org.stowfast.app.frame.Place
+import org.stowfast.app.ui.MainButton
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.ProblemPanel
+import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.look
+import org.stowfast.app.ui.roles
+import org.stowfast.engine.NowPage
+import org.stowfast.engine.RunRow
+import org.stowfast.engine.TargetRow
+import org.stowfast.engine.VehicleEngine
+
+@Composable
+fun NowRoute(engine: VehicleEngine, ways: Ways, go: (Place) -> Unit) {
+    val model = viewModel(key = "now") { NowViewModel(engine) }
+    val state by model.state.collectAsState()
+    LaunchedEffect(state.running) {
+        if (state.running) {
+            model.onEvent(NowEvent.Left)
+            go(Place.ROUTINE)
+        }
+    }
+    LaunchedEffect(state.vehicleMissing) {
+        if (state.vehicleMissing) go(Place.VEHICLE)
+    }
+    LifecycleResumeEffect(model) {
+        model.onEvent(NowEvent.Shown)
+        onPauseOrDispose { }
+    }
+    NowScreen(state, ways, go, model::onEvent)
+}
+
+@Composable
+fun NowScreen(state: NowState, ways: Ways, go: (Place) -> Unit, onEvent: (NowEvent) -> Unit) {
+    val page = state.page
+    when {
+        state.choosing -> Targets(state.targets, ways, onEvent)
+        page != null -> Vehicle(page, state, ways, go, onEvent)
+        else -> Page(stringResource(R.string.app_name), ways) {
+            item {
+                if (state.problem != null) {
+                    ProblemPanel(state.problem, stringResource(R.string.try_again), { onEvent(NowEvent.Dismiss) })
+                } else {
+                    Panel { Working() }
+                }
+            }
+        }
+    }
+}
+
+@Composable
+private fun Working() {
+    Column(verticalArrangement = Arrangement.spacedBy(12.dp)) {
+        CircularProgressIndicator()
+        Text(stringResource(R.string.loading), style = MaterialTheme.typography.bodyLarge)
+    }
+}
+
+@Composable
+private fun Vehicle(page: NowPage, state: NowState, ways: Ways, go: (Place) -> Unit, onEvent: (NowEvent) -> Unit) {
+    Page(page.vehicleTitle, ways, bottom = { NextButton(page.run, go, onEvent) }) {
+        if (state.problem != null) {
+            item { ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(NowEvent.Dismiss) }) }
+        }
+        item { Verdict(page) }
+        if (page.items.isNotEmpty()) {
+            item { SectionHeading(stringResource(R.string.now_blocks)) }
+            items(page.items, key = { it.variable + it.reason }) { Item(it) }
+        }
+        page.fridge?.let { fridge ->
+            item { FridgeCard(fridge, state.nowUtcMs) { go(Place.FRIDGE) } }
+        }
+        item {
+            Door(R.drawable.ic_gauge, R.string.now_gauges, stringResource(R.string.now_gauges_about), "gauges") {
+                go(Place.READING)
+            }
+        }
+        item {
+            Door(R.drawable.ic_van, R.string.now_change_vehicle, page.vehicleTitle, "vehicles") { go(Place.VEHICLE) }
+        }
+    }
+}
+
+@Composable
+private fun NextButton(run: RunRow?, go: (Place) -> Unit, onEvent: (NowEvent) -> Unit) {
+    when {
+        run == null ->
+            MainButton(stringResource(R.string.now_start), { onEvent(NowEvent.Choose) }, icon = R.drawable.ic_route)
+        run.paused -> MainButton(
+            stringResource(R.string.now_resume, run.targetTitle),
+            { onEvent(NowEvent.Resume) },
+            icon = R.drawable.ic_resume,
+        )
+        else -> MainButton(
+            stringResource(R.string.now_continue, run.targetTitle),
+            { go(Place.ROUTINE) },
+            icon = R.drawable.ic_route,
+        )
+    }
+}
+
+@Composable
+private fun Verdict(page: NowPage) {
+    val look = page.verdict.look()
+    Panel(Modifier.testTag("verdict"), tone = look.tone) {
+        Marked(look.mark, Modifier.padding(vertical = 4.dp), tint = look.tone.mark, size = 56.dp, gap = 16.dp) {
+            Text(
+                stringResource(look.word),
+                Modifier.semantics { heading() },
+                style = MaterialTheme.typography.headlineMedium,
+            )
+            Text(page.placeTitle, style = MaterialTheme.typography.bodyMedium)
+        }
+        Text(page.headline, style = MaterialTheme.typography.titleMedium)
+        Text(page.detail, style = MaterialTheme.typography.bodyLarge)
+        page.oldestLookText?.let {
+            Marked(R.drawable.ic_look, tint = look.tone.mark, size = 20.dp) {
+                Text(stringResource(R.string.now_oldest_look, it), style = MaterialTheme.typography.bodyMedium)
+            }
+        }
+        if (page.clockChanged) {
+            Marked(R.drawable.ic_clock, tint = roles.unknown.mark, size = 20.dp) {
+                Text(stringResource(R.string.now_clock_changed), style = MaterialTheme.typography.bodyMedium)
+            }
+        }
+    }
+}
+
+@Composable
+private fun Door(icon: Int, title: Int, about: String, tag: String, onClick: () -> Unit) {
+    Panel(Modifier.testTag(tag), onClick = onClick) {
+        Marked(icon, size = 28.dp) {
+            Text(stringResource(title), style = MaterialTheme.typography.titleMedium)
+            Text(about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
+        }
+    }
+}
+
+@Composable
+private fun Targets(targets: List<TargetRow>, ways: Ways, onEvent: (NowEvent) -> Unit) {
+    Page(
+        stringResource(R.string.now_choose),
+        ways.copy(back = { onEvent(NowEvent.ChooseNothing) }),
+    ) {
+        items(targets, key = { it.id }) { target ->
+            Panel(Modifier.testTag("target-" + target.id), onClick = { onEvent(NowEvent.Open(target.id)) }) {
+                Marked(if (target.road) R.drawable.ic_van else R.drawable.ic_route, size = 28.dp) {
+                    Text(target.title, style = MaterialTheme.typography.titleMedium)
+                    if (target.road) {
+                        Text(stringResource(R.string.now_road), style = MaterialTheme.typography.bodyMedium)
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,188 @@
+package org.stowfast.app.reading
+
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
+import androidx.compose.foundation.layout.ExperimentalLayoutApi
+import androidx.compose.foundation.layout.FlowRow
+import androidx.compose.foundation.layout.Row
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.layout.size
+import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.text.KeyboardActions
+import androidx.compose.foundation.text.KeyboardOptions
+import androidx.compose.material3.Icon
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.OutlinedTextField
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
+import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.setValue
+import androidx.compose.ui.Alignment
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.painterResource
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.selected
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.text.input.KeyboardType
+import androidx.compose.ui.unit.dp
+import androidx.lifecycle.compose.LifecycleResumeEffect
+import androidx.lifecycle.viewmodel.compose.viewModel
+import org.stowfast.app.R
+import org.stowfast.app.ui.MainButton
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.ProblemPanel
+import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.word
+import org.stowfast.engine.GaugeRow
+import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.QuestionRow
+import org.stowfast.engine.VehicleEngine
+import java.text.NumberFormat
+import java.text.ParsePosition
+
+@Composable
+fun ReadingRoute(engine: VehicleEngine, ways: Ways) {
+    val model = viewModel(key = "reading") { ReadingViewModel(engine) }
+    val state by model.state.collectAsState()
+    LifecycleResumeEffect(model) {
+        model.onEvent(ReadingEvent.Shown)
+        onPauseOrDispose { }
+    }
+    ReadingScreen(state, ways, model::onEvent)
+}
+
+@Composable
+fun ReadingScreen(state: ReadingState, ways: Ways, onEvent: (ReadingEvent) -> Unit) {
+    Page(stringResource(R.string.reading_heading), ways) {
+        if (state.problem != null) {
+            item { ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(ReadingEvent.Dismiss) }) }
+        }
+        if (state.gauges?.isEmpty() == true) {
+            item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
+        }
+        items(state.gauges.orEmpty(), key = { it.id }) { gauge ->
+            Gauge(gauge, open = state.open == gauge.id, onEvent)
+        }
+    }
+}
+
+@Composable
+private fun Gauge(gauge: GaugeRow, open: Boolean, onEvent: (ReadingEvent) -> Unit) {
+    val muted = MaterialTheme.colorScheme.onSurfaceVariant
+    Panel(Modifier.testTag("gauge-" + gauge.id)) {
+        Marked(R.drawable.ic_gauge, size = 28.dp) {
+            Text(gauge.title, style = MaterialTheme.typography.titleMedium)
+            Text(gauge.currentText, style = MaterialTheme.typography.headlineMedium)
+            gauge.ageText?.let { Text(it, style = MaterialTheme.typography.bodyMedium, color = muted) }
+        }
+        if (!gauge.counts) {
+            Marked(R.drawable.mark_unknown, tint = roles.unknown.mark, size = 22.dp) {
+                Text(stringResource(R.string.reading_not_counted), style = MaterialTheme.typography.labelMedium)
+            }
+        }
+        gauge.note?.let { Text(it, style = MaterialTheme.typography.bodyMedium) }
+        for (question in gauge.questions) Question(question, onEvent)
+        if (open) {
+            if (gauge.choices.isEmpty()) Typed(gauge, onEvent) else Choices(gauge, onEvent)
+        } else {
+            QuietButton(
+                stringResource(R.string.reading_enter),
+                { onEvent(ReadingEvent.Open(gauge.id)) },
+                Modifier.fillMaxWidth().testTag("enter-" + gauge.id),
+            )
+        }
+    }
+}
+
+/** What only a person can tell. The answer given is named by a mark and by its state. */
+@OptIn(ExperimentalLayoutApi::class)
+@Composable
+private fun Question(question: QuestionRow, onEvent: (ReadingEvent) -> Unit) {
+    Text(question.title, style = MaterialTheme.typography.labelMedium)
+    FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(4.dp)) {
+        for (choice in question.choices) {
+            val chosen = choice.id == question.chosen
+            QuietButton(
+                choice.text,
+                { onEvent(ReadingEvent.Answer(question.variable, choice.id)) },
+                Modifier.testTag("answer-${question.variable}-${choice.id}").semantics { selected = chosen },
+                icon = if (chosen) R.drawable.ic_do else null,
+            )
+        }
+    }
+}
+
+/** The second of two taps: what the gauge shows. */
+@Composable
+private fun Choices(gauge: GaugeRow, onEvent: (ReadingEvent) -> Unit) {
+    Column(verticalArrangement = Arrangement.spacedBy(8.dp)) {
+        for (choice in gauge.choices) {
+            Panel(
+                Modifier.testTag("reading-${gauge.id}-${choice.value}"),
+                tone = roles.quiet,
+                onClick = { onEvent(ReadingEvent.Enter(gauge.id, gauge.unit, choice.value)) },
+            ) {
+                if (gauge.unit == GaugeUnit.LAMPS) Lamps(lit = choice.value.toInt(), of = gauge.valueMax.toInt())
+                Text(choice.text, style = MaterialTheme.typography.titleMedium)
+            }
+        }
+    }
+}
+
+/** Lit lamps are discs and dark ones are rings, so that they differ without colour. */
+@Composable
+private fun Lamps(lit: Int, of: Int) {
+    Row(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalAlignment = Alignment.CenterVertically) {
+        repeat(of) { lamp ->
+            Icon(
+                painterResource(if (lamp < lit) R.drawable.ic_lamp_on else R.drawable.ic_lamp_off),
+                null,
+                Modifier.size(26.dp),
+                tint = roles.quiet.mark,
+            )
+        }
+    }
+}
+
+@Composable
+private fun Typed(gauge: GaugeRow, onEvent: (ReadingEvent) -> Unit) {
+    var text by rememberSaveable(gauge.id) { mutableStateOf("") }
+    val value = number(text)
+    fun enter() {
+        if (value != null) onEvent(ReadingEvent.Enter(gauge.id, gauge.unit, value))
+    }
+    val format = NumberFormat.getNumberInstance()
+    Column(verticalArrangement = Arrangement.spacedBy(8.dp)) {
+        OutlinedTextField(
+            text,
+            { text = it },
+            Modifier.fillMaxWidth().testTag("type-" + gauge.id),
+            textStyle = MaterialTheme.typography.headlineMedium,
+            singleLine = true,
+            suffix = { Text(stringResource(gauge.unit.word())) },
+            supportingText = {
+                Text(stringResource(R.string.reading_range, format.format(gauge.valueMin), format.format(gauge.valueMax)))
+            },
+            keyboardOptions = KeyboardOptions(keyboardType = KeyboardType.Decimal),
+            keyboardActions = KeyboardActions(onDone = { enter() }),
+        )
+        MainButton(stringResource(R.string.reading_record), ::enter)
+    }
+}
+
+/** A number as it is written where the phone is used; a point is taken everywhere. */
+private fun number(text: String): Double? {
+    val trimmed = text.trim()
+    if (trimmed.isEmpty()) return null
+    trimmed.toDoubleOrNull()?.let { return it }
+    val position = ParsePosition(0)
+    return NumberFormat.getNumberInstance().parse(trimmed, position)?.toDouble()?.takeIf { position.index == trimmed.length }
+}

@@ -1,0 +1,257 @@
+package org.stowfast.app.routine
+
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
+import androidx.compose.foundation.layout.ExperimentalLayoutApi
+import androidx.compose.foundation.layout.FlowRow
+import androidx.compose.foundation.layout.Row
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.layout.heightIn
+import androidx.compose.foundation.layout.padding
+import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.items
+import androidx.compose.material3.Icon
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.material3.TextButton
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.DisposableEffect
+import androidx.compose.runtime.LaunchedEffect
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
+import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.setValue
+import androidx.compose.ui.Alignment
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalView
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.painterResource
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.LiveRegionMode
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.liveRegion
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.text.style.TextOverflow
+import androidx.compose.ui.unit.dp
+import androidx.lifecycle.compose.LifecycleResumeEffect
+import androidx.lifecycle.viewmodel.compose.viewModel
+import org.stowfast.app.R
+import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.ConfirmButton
+import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.MainButton
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.ProblemPanel
+import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.look
+import org.stowfast.app.ui.roles
+import org.stowfast.engine.RoutinePage
+import org.stowfast.engine.StepKind
+import org.stowfast.engine.VehicleEngine
+
+@Composable
+fun RoutineRoute(engine: VehicleEngine, ways: Ways, onClosed: () -> Unit) {
+    val model = viewModel(key = "routine") { RoutineViewModel(engine) }
+    val state by model.state.collectAsState()
+    val view = LocalView.current
+    DisposableEffect(view) {
+        view.keepScreenOn = true
+        onDispose { view.keepScreenOn = false }
+    }
+    LaunchedEffect(state.closed) {
+        if (state.closed) {
+            model.onEvent(RoutineEvent.Left)
+            onClosed()
+        }
+    }
+    LifecycleResumeEffect(model) {
+        model.onEvent(RoutineEvent.Shown)
+        onPauseOrDispose { }
+    }
+    RoutineScreen(state, ways, model::onEvent)
+}
+
+@Composable
+fun RoutineScreen(state: RoutineState, ways: Ways, onEvent: (RoutineEvent) -> Unit) {
+    val page = state.page
+    var asking by rememberSaveable { mutableStateOf(Ask.NOTHING) }
+    val step = page?.steps?.firstOrNull()
+    Page(
+        page?.run?.targetTitle ?: stringResource(R.string.routine_heading),
+        ways,
+        bottom = page?.let { { Bottom(it, onEvent) } },
+    ) {
+        if (state.problem != null) {
+            item { ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(RoutineEvent.Dismiss) }) }
+        }
+        when {
+            page == null -> if (state.answered) item { None() }
+            page.finished -> item { Finished(page) }
+            page.run.paused -> item { Paused(page) }
+            else -> underWay(page, { asking = it }, onEvent)
+        }
+    }
+    if (step != null) Asking(asking, step, onEvent) { asking = Ask.NOTHING }
+}
+
+private fun LazyListScope.underWay(page: RoutinePage, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+    item { Progress(page) }
+    if (page.resumedFromPause && page.done.isNotEmpty()) {
+        item {
+            Panel(tone = roles.unknown) {
+                Marked(R.drawable.ic_resume, tint = roles.unknown.mark) {
+                    Text(
+                        stringResource(R.string.routine_reread, page.done.first().text),
+                        style = MaterialTheme.typography.bodyLarge,
+                    )
+                }
+            }
+        }
+    }
+    if (page.impossible.isNotEmpty()) {
+        item {
+            Panel(tone = roles.blocked) {
+                Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
+                    Text(stringResource(R.string.routine_impossible), style = MaterialTheme.typography.titleMedium)
+                }
+                Lines(page.impossible)
+            }
+        }
+    }
+    items(page.warnings) { Caution(it) }
+    page.steps.firstOrNull()?.let { step -> item(key = "now") { CurrentStep(step, ask) } }
+    rest(page.steps.drop(1))
+    if (page.stuck.isNotEmpty()) {
+        item { SectionHeading(stringResource(R.string.routine_stuck)) }
+        items(page.stuck, key = { "stuck-${it.entry}" }) { row ->
+            Panel {
+                Text(row.text, style = MaterialTheme.typography.bodyLarge)
+                QuietButton(stringResource(R.string.routine_unstick), { onEvent(RoutineEvent.Unstick(row.entry)) })
+            }
+        }
+    }
+    item { Aside(page, ask, onEvent) }
+}
+
+@Composable
+private fun Progress(page: RoutinePage) {
+    Column(Modifier.padding(horizontal = 4.dp), verticalArrangement = Arrangement.spacedBy(2.dp)) {
+        Text(page.headline, style = MaterialTheme.typography.titleMedium)
+        Text(
+            stringResource(R.string.routine_progress, page.run.doneCount, page.run.leftCount),
+            style = MaterialTheme.typography.bodyMedium,
+            color = MaterialTheme.colorScheme.onSurfaceVariant,
+        )
+    }
+}
+
+/** The engine's word for an order that nothing beats. */
+private const val EXACT = "exact"
+
+@OptIn(ExperimentalLayoutApi::class)
+@Composable
+private fun Aside(page: RoutinePage, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+    Column(Modifier.padding(top = 12.dp), verticalArrangement = Arrangement.spacedBy(12.dp)) {
+        FlowRow(horizontalArrangement = Arrangement.spacedBy(12.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
+            QuietButton(
+                stringResource(R.string.routine_pause),
+                { onEvent(RoutineEvent.Pause) },
+                icon = R.drawable.ic_pause,
+            )
+            QuietButton(stringResource(R.string.routine_end), { ask(Ask.END) }, icon = R.drawable.ic_stop)
+        }
+        Text(
+            if (page.proof == EXACT) stringResource(R.string.routine_exact) else stringResource(R.string.routine_gap, page.proof),
+            style = MaterialTheme.typography.bodyMedium,
+            color = MaterialTheme.colorScheme.onSurfaceVariant,
+        )
+    }
+}
+
+@Composable
+private fun None() {
+    Panel { Text(stringResource(R.string.routine_none), style = MaterialTheme.typography.bodyLarge) }
+}
+
+@Composable
+private fun Paused(page: RoutinePage) {
+    Panel(tone = roles.quiet) {
+        Marked(R.drawable.ic_pause, tint = roles.quiet.mark, size = 40.dp) {
+            Text(stringResource(R.string.routine_paused), style = MaterialTheme.typography.headlineMedium)
+        }
+        Text(stringResource(R.string.routine_paused_about), style = MaterialTheme.typography.bodyLarge)
+        page.done.firstOrNull()?.let {
+            Text(stringResource(R.string.routine_recorded, it.text), style = MaterialTheme.typography.bodyLarge)
+        }
+    }
+}
+
+/** The end is announced, and says what is now true. */
+@Composable
+private fun Finished(page: RoutinePage) {
+    val look = page.verdict.look()
+    Panel(
+        Modifier.testTag("finished").semantics(mergeDescendants = true) { liveRegion = LiveRegionMode.Assertive },
+        tone = look.tone,
+    ) {
+        Marked(look.mark, tint = look.tone.mark, size = 72.dp, gap = 16.dp) {
+            Text(
+                stringResource(R.string.routine_finished),
+                Modifier.semantics { heading() },
+                style = MaterialTheme.typography.displaySmall,
+            )
+            Text(page.run.targetTitle, style = MaterialTheme.typography.titleMedium)
+        }
+        Text(page.headline, style = MaterialTheme.typography.titleLarge)
+        Text(page.endText, style = MaterialTheme.typography.bodyLarge)
+    }
+}
+
+@Composable
+private fun Bottom(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
+    Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
+        page.done.firstOrNull { !it.voided }?.let { last ->
+            UndoBar(last.text) { onEvent(RoutineEvent.Undo(last.entry)) }
+        }
+        val step = page.steps.firstOrNull()
+        when {
+            page.finished || step == null ->
+                MainButton(stringResource(R.string.routine_close), { onEvent(RoutineEvent.Close) }, icon = R.drawable.ic_do)
+            page.run.paused ->
+                MainButton(stringResource(R.string.routine_resume), { onEvent(RoutineEvent.Resume) }, icon = R.drawable.ic_resume)
+            else -> ConfirmButton(
+                step.id,
+                if (step.kind == StepKind.LOOK) stringResource(R.string.routine_seen, step.wanted) else stringResource(R.string.routine_done),
+                deliberate = step.hazard,
+                icon = if (step.kind == StepKind.LOOK) R.drawable.ic_look else R.drawable.ic_do,
+                onConfirm = { onEvent(RoutineEvent.Confirm(step.id)) },
+            )
+        }
+    }
+}
+
+@Composable
+private fun UndoBar(text: String, onUndo: () -> Unit) {
+    Row(
+        Modifier.fillMaxWidth().heightIn(min = 48.dp).testTag("undo-bar"),
+        verticalAlignment = Alignment.CenterVertically,
+        horizontalArrangement = Arrangement.spacedBy(8.dp),
+    ) {
+        Text(
+            stringResource(R.string.routine_recorded, text),
+            Modifier.weight(1f),
+            style = MaterialTheme.typography.bodyMedium,
+            maxLines = 2,
+            overflow = TextOverflow.Ellipsis,
+        )
+        TextButton(onUndo, Modifier.heightIn(min = 48.dp)) {
+            Icon(painterResource(R.drawable.ic_undo), null, Modifier.padding(end = 6.dp))
+            Text(stringResource(R.string.routine_undo), style = MaterialTheme.typography.labelLarge)
+        }
+    }
+}

@@ -1,0 +1,120 @@
+package org.stowfast.app.routine
+
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.ExperimentalLayoutApi
+import androidx.compose.foundation.layout.FlowRow
+import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.itemsIndexed
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
+import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.setValue
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.LiveRegionMode
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.liveRegion
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
+import org.stowfast.app.R
+import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.roles
+import org.stowfast.engine.StepKind
+import org.stowfast.engine.StepRow
+
+/** The step to do now, large; its cautions beside it; why on a tap. */
+@OptIn(ExperimentalLayoutApi::class)
+@Composable
+fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
+    var why by rememberSaveable(step.id) { mutableStateOf(false) }
+    val looking = step.kind == StepKind.LOOK
+    Panel(Modifier.testTag("current-step")) {
+        Marked(if (looking) R.drawable.ic_look else R.drawable.ic_do, size = 28.dp) {
+            Text(
+                stringResource(if (looking) R.string.routine_look else R.string.routine_do),
+                style = MaterialTheme.typography.labelMedium,
+                color = MaterialTheme.colorScheme.primary,
+            )
+            Text(step.zoneTitle, style = MaterialTheme.typography.titleMedium)
+        }
+        Text(
+            step.text,
+            Modifier.semantics { heading(); liveRegion = LiveRegionMode.Polite },
+            style = MaterialTheme.typography.headlineMedium,
+        )
+        Text(stringResource(R.string.routine_wanted, step.wanted), style = MaterialTheme.typography.titleMedium)
+        Text(
+            lasts(step),
+            style = MaterialTheme.typography.bodyMedium,
+            color = MaterialTheme.colorScheme.onSurfaceVariant,
+        )
+        for (caution in step.cautions) Caution(caution)
+        if (step.irreversible) Caution(stringResource(R.string.routine_irreversible))
+        if (step.hazard) {
+            Text(
+                stringResource(R.string.routine_hold_hint),
+                style = MaterialTheme.typography.bodyMedium,
+                color = MaterialTheme.colorScheme.onSurfaceVariant,
+            )
+        }
+        if (why) {
+            Panel(tone = roles.quiet) { Lines(step.why) }
+        }
+        FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
+            QuietButton(stringResource(R.string.routine_why), { why = !why }, icon = R.drawable.ic_question)
+            if (step.choices.isNotEmpty()) {
+                QuietButton(stringResource(R.string.routine_other), { ask(Ask.SEEN) }, icon = R.drawable.ic_look)
+            }
+            QuietButton(stringResource(R.string.routine_cannot), { ask(Ask.CANNOT) }, icon = R.drawable.ic_none)
+        }
+    }
+}
+
+@Composable
+private fun lasts(step: StepRow): String {
+    val own = duration(step.handsOnS)
+    return if (step.walkS > 0) "$own · " + stringResource(R.string.routine_walk, duration(step.walkS)) else own
+}
+
+/** Seconds in the words of the frame. */
+@Composable
+private fun duration(seconds: Int): String =
+    if (seconds < MINUTE_S) {
+        stringResource(R.string.routine_seconds, seconds)
+    } else {
+        stringResource(R.string.routine_minutes, seconds / MINUTE_S)
+    }
+
+private const val MINUTE_S = 60
+
+/** What comes after, in order, under the places that it leads through. */
+fun LazyListScope.rest(steps: List<StepRow>) {
+    if (steps.isEmpty()) return
+    item { SectionHeading(stringResource(R.string.routine_then)) }
+    itemsIndexed(steps) { index, step ->
+        val arrives = index == 0 || steps[index - 1].zoneId != step.zoneId
+        LaterStep(step, arrives)
+    }
+}
+
+@Composable
+private fun LaterStep(step: StepRow, arrives: Boolean) {
+    val muted = MaterialTheme.colorScheme.onSurfaceVariant
+    Panel {
+        if (arrives) {
+            Text(step.zoneTitle, style = MaterialTheme.typography.labelMedium, color = MaterialTheme.colorScheme.primary)
+        }
+        Marked(if (step.kind == StepKind.LOOK) R.drawable.ic_look else R.drawable.ic_do, tint = muted, size = 22.dp) {
+            Text(step.text, style = MaterialTheme.typography.bodyLarge)
+        }
+    }
+}

@@ -1,0 +1,50 @@
+package org.stowfast.app.ui
+
+import android.text.format.DateUtils
+import androidx.annotation.DrawableRes
+import androidx.annotation.StringRes
+import androidx.compose.runtime.Composable
+import org.stowfast.app.R
+import org.stowfast.engine.FridgeSource
+import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.Severity
+import org.stowfast.engine.VerdictKind
+
+/** How a meaning is drawn: a shape and a word. */
+data class Look(@DrawableRes val mark: Int, @StringRes val word: Int)
+
+/** The same with its colours. */
+data class TonedLook(@DrawableRes val mark: Int, @StringRes val word: Int, val tone: Tone)
+
+@Composable
+fun VerdictKind.look(): TonedLook = when (this) {
+    VerdictKind.CLEAR -> TonedLook(R.drawable.mark_clear, R.string.verdict_clear, roles.clear)
+    VerdictKind.BLOCKED -> TonedLook(R.drawable.mark_blocked, R.string.verdict_blocked, roles.blocked)
+    VerdictKind.UNKNOWN -> TonedLook(R.drawable.mark_unknown, R.string.verdict_unknown, roles.unknown)
+}
+
+fun Severity.look(): Look = when (this) {
+    Severity.DANGER -> Look(R.drawable.ic_danger, R.string.severity_danger)
+    Severity.DAMAGE -> Look(R.drawable.ic_damage, R.string.severity_damage)
+    Severity.NUISANCE -> Look(R.drawable.ic_nuisance, R.string.severity_nuisance)
+}
+
+fun FridgeSource.look(): Look = when (this) {
+    FridgeSource.MAINS -> Look(R.drawable.ic_plug, R.string.fridge_mains)
+    FridgeSource.DC -> Look(R.drawable.ic_battery, R.string.fridge_dc)
+    FridgeSource.GAS -> Look(R.drawable.ic_flame, R.string.fridge_gas)
+    FridgeSource.NONE -> Look(R.drawable.ic_none, R.string.fridge_nothing)
+    FridgeSource.UNKNOWN -> Look(R.drawable.ic_question, R.string.fridge_unknown)
+}
+
+@StringRes
+fun GaugeUnit.word(): Int = when (this) {
+    GaugeUnit.LAMPS -> R.string.unit_lamps
+    GaugeUnit.PERCENT -> R.string.unit_percent
+    GaugeUnit.LITRES -> R.string.unit_litres
+    GaugeUnit.VOLTS -> R.string.unit_volts
+}
+
+/** Time left until [deadlineUtcMs], as minutes and seconds, or null where it has passed. */
+fun countdown(deadlineUtcMs: Long, nowUtcMs: Long): String? =
+    (deadlineUtcMs - nowUtcMs).takeIf { it > 0 }?.let { DateUtils.formatElapsedTime(it / DateUtils.SECOND_IN_MILLIS) }

@@ -1,0 +1,129 @@
+package org.stowfast.app.ui
+
+import androidx.annotation.DrawableRes
+import androidx.compose.foundation.BorderStroke
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
+import androidx.compose.foundation.layout.ColumnScope
+import androidx.compose.foundation.layout.Row
+import androidx.compose.foundation.layout.RowScope
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.layout.heightIn
+import androidx.compose.foundation.layout.padding
+import androidx.compose.foundation.layout.size
+import androidx.compose.foundation.shape.RoundedCornerShape
+import androidx.compose.material3.Button
+import androidx.compose.material3.Icon
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.OutlinedButton
+import androidx.compose.material3.Surface
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.ui.Alignment
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.graphics.Color
+import androidx.compose.ui.res.painterResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.text.style.TextAlign
+import androidx.compose.ui.unit.Dp
+import androidx.compose.ui.unit.dp
+import org.stowfast.app.R
+
+val PanelShape = RoundedCornerShape(20.dp)
+private val ButtonShape = RoundedCornerShape(16.dp)
+
+/** A sheet of content. With [onClick] all of it is one target. */
+@Composable
+fun Panel(
+    modifier: Modifier = Modifier,
+    tone: Tone? = null,
+    onClick: (() -> Unit)? = null,
+    content: @Composable ColumnScope.() -> Unit,
+) {
+    val field = tone?.field ?: MaterialTheme.colorScheme.surface
+    val ink = tone?.ink ?: MaterialTheme.colorScheme.onSurface
+    val edge = if (tone == null) BorderStroke(1.dp, MaterialTheme.colorScheme.outlineVariant) else null
+    val inside: @Composable () -> Unit = {
+        Column(Modifier.padding(16.dp), verticalArrangement = Arrangement.spacedBy(8.dp), content = content)
+    }
+    if (onClick == null) {
+        Surface(modifier.fillMaxWidth(), PanelShape, field, ink, border = edge, content = inside)
+    } else {
+        Surface(onClick, modifier.fillMaxWidth().heightIn(min = 48.dp), shape = PanelShape, color = field, contentColor = ink, border = edge, content = inside)
+    }
+}
+
+/** A mark with words beside it: the shape says it, the words say it, the colour only helps. */
+@Composable
+fun Marked(
+    @DrawableRes mark: Int,
+    modifier: Modifier = Modifier,
+    tint: Color = Color.Unspecified,
+    size: Dp = 24.dp,
+    gap: Dp = 12.dp,
+    align: Alignment.Vertical = Alignment.CenterVertically,
+    content: @Composable ColumnScope.() -> Unit,
+) {
+    Row(modifier, horizontalArrangement = Arrangement.spacedBy(gap), verticalAlignment = align) {
+        Icon(painterResource(mark), null, Modifier.size(size), tint = if (tint == Color.Unspecified) MaterialTheme.colorScheme.primary else tint)
+        Column(Modifier.weight(1f), verticalArrangement = Arrangement.spacedBy(2.dp), content = content)
+    }
+}
+
+@Composable
+fun SectionHeading(text: String, modifier: Modifier = Modifier) {
+    Text(
+        text,
+        modifier.padding(top = 12.dp, start = 4.dp).semantics { heading() },
+        style = MaterialTheme.typography.titleMedium,
+        color = MaterialTheme.colorScheme.onSurfaceVariant,
+    )
+}
+
+/** Lines that belong together, each with its own stop. */
+@Composable
+fun Lines(lines: List<String>, modifier: Modifier = Modifier, color: Color = Color.Unspecified) {
+    Column(modifier, verticalArrangement = Arrangement.spacedBy(6.dp)) {
+        for (line in lines) {
+            Row(horizontalArrangement = Arrangement.spacedBy(10.dp)) {
+                Text("–", color = color, style = MaterialTheme.typography.bodyLarge)
+                Text(line, color = color, style = MaterialTheme.typography.bodyLarge)
+            }
+        }
+    }
+}
+
+/** A caution: always with the triangle. */
+@Composable
+fun Caution(text: String, modifier: Modifier = Modifier) {
+    Panel(modifier, tone = roles.unknown) {
+        Marked(R.drawable.ic_danger, tint = roles.unknown.mark) {
+            Text(text, style = MaterialTheme.typography.bodyLarge)
+        }
+    }
+}
+
+/** The one thing to do on a page. 64 dp, for a cold thumb. */
+@Composable
+fun MainButton(text: String, onClick: () -> Unit, modifier: Modifier = Modifier, @DrawableRes icon: Int? = null) {
+    Button(onClick, modifier.fillMaxWidth().heightIn(min = 64.dp), shape = ButtonShape) { Label(text, icon) }
+}
+
+@Composable
+fun QuietButton(text: String, onClick: () -> Unit, modifier: Modifier = Modifier, @DrawableRes icon: Int? = null) {
+    OutlinedButton(
+        onClick,
+        modifier.heightIn(min = 52.dp),
+        shape = ButtonShape,
+        border = BorderStroke(1.dp, MaterialTheme.colorScheme.outline),
+    ) { Label(text, icon) }
+}
+
+@Composable
+private fun RowScope.Label(text: String, @DrawableRes icon: Int?) {
+    if (icon != null) {
+        Icon(painterResource(icon), null, Modifier.padding(end = 8.dp).size(22.dp))
+    }
+    Text(text, Modifier.weight(1f, fill = false), textAlign = TextAlign.Center, style = MaterialTheme.typography.labelLarge)
+}

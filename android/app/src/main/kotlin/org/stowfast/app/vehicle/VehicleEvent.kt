@@ -1,0 +1,16 @@
+package org.stowfast.app.vehicle
+
+sealed interface VehicleEvent {
+    data object Shown : VehicleEvent
+
+    data class AddDemo(val id: String) : VehicleEvent
+
+    /** [text] is null where the file could not be read at all. */
+    data class AddPack(val name: String, val text: String?) : VehicleEvent
+
+    data class Choose(val id: Long) : VehicleEvent
+
+    data object Left : VehicleEvent
+
+    data object Dismiss : VehicleEvent
+}

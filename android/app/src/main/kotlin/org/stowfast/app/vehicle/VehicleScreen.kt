@@ -1,0 +1,189 @@
+package org.stowfast.app.vehicle
+
+import android.content.Context
+import android.net.Uri
+import android.provider.OpenableColumns
+import androidx.activity.compose.rememberLauncherForActivityResult
+import androidx.activity.result.contract.ActivityResultContracts
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.lazy.items
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.runtime.rememberCoroutineScope
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalContext
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.lifecycle.compose.LifecycleResumeEffect
+import androidx.lifecycle.viewmodel.compose.viewModel
+import kotlinx.coroutines.Dispatchers
+import kotlinx.coroutines.launch
+import kotlinx.coroutines.withContext
+import org.stowfast.app.R
+import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.ProblemPanel
+import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.roles
+import org.stowfast.engine.DemoRow
+import org.stowfast.engine.VehicleEngine
+import org.stowfast.engine.VehicleRow
+import java.io.ByteArrayOutputStream
+import java.io.IOException
+import java.io.InputStream
+
+@Composable
+fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
+    val model = viewModel(key = "vehicle") { VehicleViewModel(engine) }
+    val state by model.state.collectAsState()
+    val context = LocalContext.current
+    val scope = rememberCoroutineScope()
+    val picker = rememberLauncherForActivityResult(ActivityResultContracts.OpenDocument()) { uri ->
+        if (uri != null) {
+            scope.launch { model.onEvent(withContext(Dispatchers.IO) { readPack(context, uri) }) }
+        }
+    }
+    LaunchedEffect(state.chosen) {
+        if (state.chosen) {
+            model.onEvent(VehicleEvent.Left)
+            onChosen()
+        }
+    }
+    LifecycleResumeEffect(model) {
+        model.onEvent(VehicleEvent.Shown)
+        onPauseOrDispose { }
+    }
+    VehicleScreen(state, ways, onOpenPack = { picker.launch(arrayOf("*/*")) }, onEvent = model::onEvent)
+}
+
+@Composable
+fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: () -> Unit, onEvent: (VehicleEvent) -> Unit) {
+    val first = state.vehicles.isNullOrEmpty()
+    Page(stringResource(if (first) R.string.app_name else R.string.vehicle_heading), ways) {
+        if (state.problem != null) {
+            item {
+                ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(VehicleEvent.Dismiss) })
+            }
+        }
+        if (state.unreadable) {
+            item { Unreadable { onEvent(VehicleEvent.Dismiss) } }
+        }
+        if (first) {
+            item { Welcome() }
+        } else {
+            item { SectionHeading(stringResource(R.string.vehicle_yours)) }
+            items(state.vehicles.orEmpty(), key = { it.id }) { row ->
+                Vehicle(row) { onEvent(VehicleEvent.Choose(row.id)) }
+            }
+        }
+        item { SectionHeading(stringResource(R.string.vehicle_demo)) }
+        items(state.demos, key = { "demo-" + it.id }) { demo ->
+            Demo(demo) { onEvent(VehicleEvent.AddDemo(demo.id)) }
+        }
+        item { SectionHeading(stringResource(R.string.vehicle_pack)) }
+        item {
+            Panel {
+                Text(stringResource(R.string.vehicle_pack_about), style = MaterialTheme.typography.bodyLarge)
+                QuietButton(
+                    stringResource(R.string.vehicle_open_pack),
+                    onOpenPack,
+                    Modifier.fillMaxWidth(),
+                    icon = R.drawable.ic_file,
+                )
+            }
+        }
+    }
+}
+
+@Composable
+private fun Welcome() {
+    Panel(tone = roles.quiet) {
+        Marked(R.drawable.ic_van, tint = roles.quiet.mark) {
+            Text(stringResource(R.string.vehicle_welcome), style = MaterialTheme.typography.headlineMedium)
+        }
+        Lines(
+            listOf(
+                stringResource(R.string.vehicle_first_1),
+                stringResource(R.string.vehicle_first_2),
+                stringResource(R.string.vehicle_first_3),
+            ),
+        )
+    }
+}
+
+@Composable
+private fun Unreadable(onDismiss: () -> Unit) {
+    Panel(tone = roles.blocked) {
+        Text(stringResource(R.string.vehicle_unreadable), style = MaterialTheme.typography.bodyLarge)
+        QuietButton(stringResource(R.string.understood), onDismiss)
+    }
+}
+
+@Composable
+private fun Vehicle(row: VehicleRow, onClick: () -> Unit) {
+    Panel(Modifier.testTag("vehicle"), tone = if (row.current) roles.quiet else null, onClick = onClick) {
+        Marked(if (row.current) R.drawable.mark_clear else R.drawable.ic_van) {
+            Text(row.title, style = MaterialTheme.typography.titleMedium)
+            if (row.current) Text(stringResource(R.string.vehicle_current), style = MaterialTheme.typography.bodyMedium)
+            if (row.invented) Text(stringResource(R.string.vehicle_invented), style = MaterialTheme.typography.bodyMedium)
+        }
+        row.problem?.let { problem ->
+            Marked(R.drawable.ic_danger, tint = roles.unknown.mark) {
+                Text(problem, style = MaterialTheme.typography.bodyMedium)
+            }
+        }
+    }
+}
+
+@Composable
+private fun Demo(demo: DemoRow, onClick: () -> Unit) {
+    Panel(Modifier.testTag("demo"), onClick = onClick) {
+        Marked(R.drawable.ic_van) {
+            Text(demo.title, style = MaterialTheme.typography.titleMedium)
+            Text(
+                demo.about,
+                style = MaterialTheme.typography.bodyMedium,
+                color = MaterialTheme.colorScheme.onSurfaceVariant,
+            )
+        }
+    }
+}
+
+/** More than any pack holds; a film picked by mistake must not fill the memory. Unit: bytes. */
+private const val READ_BYTES_MAX = 8 * 1024 * 1024
+
+private fun readPack(context: Context, uri: Uri): VehicleEvent.AddPack {
+    val name = context.contentResolver.query(uri, arrayOf(OpenableColumns.DISPLAY_NAME), null, null, null)?.use {
+        if (it.moveToFirst()) it.getString(0) else null
+    } ?: uri.lastPathSegment.orEmpty()
+    val text = try {
+        context.contentResolver.openInputStream(uri)?.use { stream ->
+            stream.readUpTo(READ_BYTES_MAX)?.toString(Charsets.UTF_8)
+        }
+    } catch (_: IOException) {
+        null
+    } catch (_: SecurityException) {
+        null
+    }
+    return VehicleEvent.AddPack(name, text)
+}
+
+/** The whole stream, or null where it is longer than [limit]. */
+private fun InputStream.readUpTo(limit: Int): ByteArray? {
+    val whole = ByteArrayOutputStream()
+    val buffer = ByteArray(16 * 1024)
+    while (true) {
+        val count = read(buffer)
+        if (count < 0) return whole.toByteArray()
+        if (whole.size() + count > limit) return null
+        whole.write(buffer, 0, count)
+    }
+}

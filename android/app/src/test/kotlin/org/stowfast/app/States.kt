@@ -1,0 +1,141 @@
+package org.stowfast.app
+
+import androidx.compose.runtime.Composable
+import org.stowfast.app.fridge.FridgeScreen
+import org.stowfast.app.fridge.FridgeState
+import org.stowfast.app.life.LifeScreen
+import org.stowfast.app.now.NowScreen
+import org.stowfast.app.now.NowState
+import org.stowfast.app.reading.ReadingScreen
+import org.stowfast.app.reading.ReadingState
+import org.stowfast.app.routine.RoutineScreen
+import org.stowfast.app.routine.RoutineState
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.vehicle.VehicleScreen
+import org.stowfast.app.vehicle.VehicleState
+import org.stowfast.engine.ChoiceRow
+import org.stowfast.engine.DemoRow
+import org.stowfast.engine.DoneRow
+import org.stowfast.engine.FridgePage
+import org.stowfast.engine.FridgeSource
+import org.stowfast.engine.GaugeChoice
+import org.stowfast.engine.GaugeRow
+import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.ItemRow
+import org.stowfast.engine.NowPage
+import org.stowfast.engine.Problem
+import org.stowfast.engine.QuestionRow
+import org.stowfast.engine.RoutinePage
+import org.stowfast.engine.RunRow
+import org.stowfast.engine.Severity
+import org.stowfast.engine.StepKind
+import org.stowfast.engine.StepRow
+import org.stowfast.engine.TargetRow
+import org.stowfast.engine.VehicleRow
+import org.stowfast.engine.VerdictKind
+
+/** Every state that a screen can be in, once: for pictures and for the accessibility check. All words are invented. */
+object States {
+    private const val NOW_UTC_MS = 1_790_000_000_000L
+    private val home = Ways(back = null, emergency = {})
+    private val deeper = Ways(back = {}, emergency = {})
+
+    val all: Map<String, @Composable () -> Unit> = mapOf(
+        "vehicle-first" to { vehicle(emptyList(), null) },
+        "vehicle-list" to { vehicle(vehicles, Problem.BrokenPack("van.toml", 12, "a zone named in [zones]")) },
+        "now-blocked" to { now(page(VerdictKind.BLOCKED, items, run(paused = false))) },
+        "now-unknown" to { now(page(VerdictKind.UNKNOWN, items.filter { !it.knownBad }, null)) },
+        "now-clear" to { now(page(VerdictKind.CLEAR, emptyList(), null)) },
+        "now-targets" to { NowScreen(nowState(page(VerdictKind.CLEAR, emptyList(), null), choosing = true), deeper, {}, {}) },
+        "now-problem" to { NowScreen(nowState(null, false).copy(problem = Problem.StorageDamaged("damaged/2026-05-04")), home, {}, {}) },
+        "routine-hazard" to { routine(routinePage(steps, paused = false)) },
+        "routine-look" to { routine(routinePage(steps.drop(1), paused = false)) },
+        "routine-paused" to { routine(routinePage(steps, paused = true)) },
+        "routine-finished" to { routine(routinePage(emptyList(), paused = false)) },
+        "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper) {} },
+        "reading" to { ReadingScreen(ReadingState(gauges, open = "fresh", problem = null), deeper) {} },
+        "reading-typed" to { ReadingScreen(ReadingState(gauges.reversed(), open = "battery", problem = null), deeper) {} },
+        "emergency" to { LifeScreen(Ways(back = {}, emergency = null)) },
+    )
+
+    private val vehicles = listOf(
+        VehicleRow(1, "Compact van with a pop top", invented = true, current = true, problem = null),
+        VehicleRow(2, "Coachbuilt with a garage", invented = false, current = false, problem = "Its pack no longer reads; it stands as it was last."),
+    )
+    private val demos = listOf(
+        DemoRow("a", "Compact van with a pop top", "One gas cylinder, a three-way fridge, a cassette toilet and a roof light that forgets itself."),
+        DemoRow("b", "Coachbuilt with a garage", "Two cylinders, a drop-down bed, steadies and a diesel heater."),
+    )
+    private val items = listOf(
+        ItemRow("gas", "Gas valve at the cylinder", "shut", "open", "An open valve on the road feeds a broken pipe.", "common practice, no source", Severity.DANGER, true, "Rear left locker", "Smell gas? Light nothing, open the doors, get out."),
+        ItemRow("step", "Entrance step", "in", "out", "It reaches beyond the side.", "common practice, no source", Severity.DAMAGE, true, "Outside right", null),
+        ItemRow("light", "Roof light over the bed", "shut and latched", "not looked at for this departure", "Wind tears it off.", "default, check your manual", Severity.DAMAGE, false, "Bedroom", null),
+    )
+    private val fridge = FridgePage(
+        title = "Fridge", source = FridgeSource.MAINS, headline = "Draws on mains. Leave it there.",
+        why = listOf("The pitch gives mains.", "Mains comes first wherever it is there.", "The engine is off, so 12 V would drain the battery."),
+        nextSource = FridgeSource.GAS, nextChangeUtcMs = NOW_UTC_MS + 873_000, nextText = "gas, when the wait after the engine is over",
+        byHand = "Turn the selector to the plug.", cautions = listOf("Never on gas at a fuel station. Local rules come first."),
+        manual = false, choices = listOf(ChoiceRow("auto", "Automatic"), ChoiceRow("mains", "Mains"), ChoiceRow("dc", "12 V"), ChoiceRow("gas", "Gas"), ChoiceRow("off", "Off")),
+    )
+    private val gauges = listOf(
+        GaugeRow("fresh", "Fresh water", GaugeUnit.LAMPS, (0..4).map { GaugeChoice(it.toDouble(), "$it of 4 lamps") }, 0.0, 4.0, "50 to 75 L", "Read 2 hours ago", counts = true, note = null, questions = emptyList()),
+        GaugeRow(
+            "battery", "Leisure battery", GaugeUnit.VOLTS, emptyList(), 8.0, 16.0, "60 to 70 %", "Read yesterday", counts = false,
+            note = "The charger is on. Let the battery rest for an hour first.",
+            questions = listOf(QuestionRow("charger", "Is the charger on?", listOf(ChoiceRow("on", "On"), ChoiceRow("off", "Off")), "on")),
+        ),
+    )
+    private val steps = listOf(
+        step("s1", StepKind.MOVE, "Shut the gas valve at the cylinder.", "valve shut, no hiss", "Rear left locker", hazard = true),
+        step("s2", StepKind.LOOK, "Look at the roof light over the bed.", "shut and latched", "Bedroom", hazard = false),
+        step("s3", StepKind.MOVE, "Turn the fridge to 12 V.", "selector at 12 V", "Kitchen", hazard = false),
+        step("s4", StepKind.MOVE, "Fold the step in.", "step in, lamp out", "Outside right", hazard = false),
+    )
+
+    private fun step(id: String, kind: StepKind, text: String, wanted: String, zone: String, hazard: Boolean) = StepRow(
+        id, kind, text, wanted,
+        cautions = if (hazard) listOf("Shut it at the cylinder, not only at the tap inside.") else emptyList(),
+        why = listOf("An open valve on the road feeds a broken pipe."), zoneId = zone, zoneTitle = zone, hazard = hazard,
+        handsOnS = 20, walkS = 15, irreversible = false,
+        choices = if (kind == StepKind.LOOK) listOf(ChoiceRow("shut", "shut and latched"), ChoiceRow("open", "open")) else emptyList(),
+    )
+
+    private fun run(paused: Boolean) = RunRow(1, "drive", "Ready to drive", paused, doneCount = 3, leftCount = 4)
+
+    private fun page(verdict: VerdictKind, items: List<ItemRow>, run: RunRow?) = NowPage(
+        vehicleTitle = "Compact van with a pop top", placeTitle = "Pitch with hook-up", verdict = verdict,
+        headline = when (verdict) {
+            VerdictKind.CLEAR -> "All 14 items on the list hold."
+            VerdictKind.BLOCKED -> "2 things are wrong, 1 is not known."
+            VerdictKind.UNKNOWN -> "1 thing is not known."
+        },
+        detail = "Walk round once before you drive.", items = items, itemCount = 14, oldestLookText = "12 minutes ago",
+        clockChanged = verdict == VerdictKind.UNKNOWN, run = run, fridge = fridge,
+    )
+
+    private fun routinePage(steps: List<StepRow>, paused: Boolean) = RoutinePage(
+        run(paused), if (steps.isEmpty()) VerdictKind.CLEAR else VerdictKind.BLOCKED,
+        if (steps.isEmpty()) "All 14 items on the list hold." else "4 steps, about 3 minutes", steps,
+        done = listOf(DoneRow(9, "Hook-up lead stowed", NOW_UTC_MS, voided = false)), stuck = emptyList(), warnings = emptyList(),
+        impossible = emptyList(), proof = "exact", elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
+        endText = "Gas is shut, the lead is stowed, the step is in. Walk round once, then drive.", resumedFromPause = false,
+    )
+
+    private val targets = listOf("Ready to drive", "Pitched with hook-up", "Pitched off-grid", "Short stop", "Ready to refuel", "Laid up for winter")
+        .mapIndexed { index, title -> TargetRow("t$index", title, road = index == 0) }
+
+    private fun nowState(page: NowPage?, choosing: Boolean) = NowState(
+        page, vehicleMissing = false, targets = targets, choosing = choosing, nowUtcMs = NOW_UTC_MS, running = false, problem = null,
+    )
+
+    @Composable
+    private fun now(page: NowPage) = NowScreen(nowState(page, choosing = false), home, {}, {})
+
+    @Composable
+    private fun routine(page: RoutinePage) = RoutineScreen(RoutineState(page, answered = true, closed = false, problem = null), deeper) {}
+
+    @Composable
+    private fun vehicle(rows: List<VehicleRow>, problem: Problem?) =
+        VehicleScreen(VehicleState(rows, demos, unreadable = false, problem = problem, chosen = false), if (rows.isEmpty()) home else deeper, {}, {})
+}

@@ -1,0 +1,114 @@
+package org.stowfast.engine
+
+import kotlinx.coroutines.CoroutineDispatcher
+import kotlinx.coroutines.Dispatchers
+import kotlinx.coroutines.flow.MutableSharedFlow
+import kotlinx.coroutines.flow.SharedFlow
+import kotlinx.coroutines.withContext
+import org.stowfast.ffi.Engine
+import org.stowfast.ffi.EngineException
+import org.stowfast.ffi.InternalException
+
+/**
+ * The Rust core behind the fence. The library is loaded and the database opened by the first call, off the
+ * main thread; where that fails the call says why, and the next call tries again.
+ */
+class RustVehicleEngine(
+    private val databasePath: String,
+    private val language: String,
+    private val clock: () -> Moment,
+    private val dispatcher: CoroutineDispatcher = Dispatchers.IO.limitedParallelism(1),
+) : VehicleEngine {
+    private val written = MutableSharedFlow<Changes>(extraBufferCapacity = 64)
+    private var opened: Engine? = null
+
+    override val changes: SharedFlow<Changes> = written
+
+    override fun utcMs(): Long = clock().utcMs
+
+    override suspend fun demos() = ask { demos() }
+
+    override suspend fun vehicles() = ask { vehicles() }
+
+    override suspend fun addDemo(id: String) = command({ NOTHING }) { addDemo(id, clock()) }
+
+    override suspend fun addPack(packToml: String, fileName: String) =
+        command({ NOTHING }) { addPack(packToml, fileName, clock()) }
+
+    override suspend fun chooseVehicle(id: Long) = command({ NOTHING }) { chooseVehicle(id, clock()) }
+
+    override suspend fun targets() = ask { targets() }
+
+    override suspend fun nowPage() = ask { nowPage(clock()) }
+
+    override suspend fun openRun(targetId: String) = command { openRun(targetId, clock()) }
+
+    override suspend fun routine() = ask { routine(clock()) }
+
+    override suspend fun tick(stepId: String) = command { tick(stepId, clock()) }
+
+    override suspend fun look(stepId: String, choiceId: String) = command { look(stepId, choiceId, clock()) }
+
+    override suspend fun unmark(entry: Long) = command { unmark(entry, clock()) }
+
+    override suspend fun cannot(stepId: String, note: String) = command { cannot(stepId, note, clock()) }
+
+    override suspend fun clearStuck(entry: Long) = command { clearStuck(entry, clock()) }
+
+    override suspend fun pause() = command { pause(clock()) }
+
+    override suspend fun resume() = command { resume(clock()) }
+
+    override suspend fun closeRun() = command { closeRun(clock()) }
+
+    override suspend fun report(variable: String, setting: String) = command { report(variable, setting, clock()) }
+
+    override suspend fun fridge() = ask { fridge(clock()) }
+
+    override suspend fun setFridge(selector: String) = command { setFridge(selector, clock()) }
+
+    override suspend fun gauges() = ask { gauges(clock()) }
+
+    override suspend fun enterReading(gaugeId: String, unit: GaugeUnit, value: Double) =
+        command { enterReading(gaugeId, unit, value, clock()) }
+
+    override suspend fun log(limit: Int) = ask { log(limit) }
+
+    override fun close() {
+        opened?.close()
+        opened = null
+    }
+
+    private suspend fun command(call: Engine.() -> Changes): Outcome<Changes> = command({ it }, call)
+
+    private suspend fun <T> command(changed: (T) -> Changes, call: Engine.() -> T): Outcome<T> =
+        ask(call).also { if (it is Outcome.Done) written.emit(changed(it.value)) }
+
+    private suspend fun <T> ask(call: Engine.() -> T): Outcome<T> = withContext(dispatcher) {
+        try {
+            val engine = opened ?: Engine(databasePath, language, clock()).also { opened = it }
+            Outcome.Done(engine.call())
+        } catch (problem: EngineException) {
+            Outcome.Failed(problem.asProblem())
+        } catch (fault: InternalException) {
+            Outcome.Failed(Problem.Internal(fault.toString()))
+        } catch (fault: LinkageError) {
+            Outcome.Failed(Problem.Internal(fault.toString()))
+        }
+    }
+
+    private companion object {
+        val NOTHING = Changes(entries = emptyList(), warnings = emptyList())
+    }
+}
+
+private fun EngineException.asProblem(): Problem = when (this) {
+    is EngineException.InvalidInput -> Problem.InvalidInput(field, detail)
+    is EngineException.NotFound -> Problem.NotFound(kind, id)
+    is EngineException.Conflict -> Problem.Conflict(detail)
+    is EngineException.BrokenPack -> Problem.BrokenPack(file, line, expected)
+    is EngineException.StorageFull -> Problem.StorageFull
+    is EngineException.StorageDamaged -> Problem.StorageDamaged(keptPath)
+    is EngineException.NewerDatabase -> Problem.NewerDatabase(found, supported)
+    is EngineException.Internal -> Problem.Internal(detail)
+}

@@ -1,0 +1,25 @@
+package org.stowfast.engine
+
+// The generated shapes under the fence's own name: the app imports these and never the generated package.
+
+typealias Changes = org.stowfast.ffi.Changes
+typealias ChoiceRow = org.stowfast.ffi.ChoiceRow
+typealias DemoRow = org.stowfast.ffi.DemoRow
+typealias DoneRow = org.stowfast.ffi.DoneRow
+typealias FridgePage = org.stowfast.ffi.FridgePage
+typealias FridgeSource = org.stowfast.ffi.FridgeSource
+typealias GaugeChoice = org.stowfast.ffi.GaugeChoice
+typealias GaugeRow = org.stowfast.ffi.GaugeRow
+typealias GaugeUnit = org.stowfast.ffi.GaugeUnit
+typealias ItemRow = org.stowfast.ffi.ItemRow
+typealias Moment = org.stowfast.ffi.Moment
+typealias NowPage = org.stowfast.ffi.NowPage
+typealias QuestionRow = org.stowfast.ffi.QuestionRow
+typealias RoutinePage = org.stowfast.ffi.RoutinePage
+typealias RunRow = org.stowfast.ffi.RunRow
+typealias Severity = org.stowfast.ffi.Severity
+typealias StepKind = org.stowfast.ffi.StepKind
+typealias StepRow = org.stowfast.ffi.StepRow
+typealias TargetRow = org.stowfast.ffi.TargetRow
+typealias VehicleRow = org.stowfast.ffi.VehicleRow
+typealias VerdictKind = org.stowfast.ffi.VerdictKind

@@ -1,0 +1,61 @@
+package org.stowfast.engine
+
+import kotlinx.coroutines.flow.SharedFlow
+
+/**
+ * All that the app asks of the core. Every call is safe from any thread, runs after those before it,
+ * and takes the moment from the clock that the engine was given.
+ */
+interface VehicleEngine : AutoCloseable {
+    /** What each command wrote, as it is written. Pages are read anew when one arrives. */
+    val changes: SharedFlow<Changes>
+
+    /** The wall clock, for a countdown. Unit: ms since 1970-01-01 UTC. */
+    fun utcMs(): Long
+
+    suspend fun demos(): Outcome<List<DemoRow>>
+
+    suspend fun vehicles(): Outcome<List<VehicleRow>>
+
+    suspend fun addDemo(id: String): Outcome<Long>
+
+    suspend fun addPack(packToml: String, fileName: String): Outcome<Long>
+
+    suspend fun chooseVehicle(id: Long): Outcome<Unit>
+
+    suspend fun targets(): Outcome<List<TargetRow>>
+
+    suspend fun nowPage(): Outcome<NowPage>
+
+    suspend fun openRun(targetId: String): Outcome<Changes>
+
+    suspend fun routine(): Outcome<RoutinePage?>
+
+    suspend fun tick(stepId: String): Outcome<Changes>
+
+    suspend fun look(stepId: String, choiceId: String): Outcome<Changes>
+
+    suspend fun unmark(entry: Long): Outcome<Changes>
+
+    suspend fun cannot(stepId: String, note: String): Outcome<Changes>
+
+    suspend fun clearStuck(entry: Long): Outcome<Changes>
+
+    suspend fun pause(): Outcome<Changes>
+
+    suspend fun resume(): Outcome<Changes>
+
+    suspend fun closeRun(): Outcome<Changes>
+
+    suspend fun report(variable: String, setting: String): Outcome<Changes>
+
+    suspend fun fridge(): Outcome<FridgePage?>
+
+    suspend fun setFridge(selector: String): Outcome<Changes>
+
+    suspend fun gauges(): Outcome<List<GaugeRow>>
+
+    suspend fun enterReading(gaugeId: String, unit: GaugeUnit, value: Double): Outcome<Changes>
+
+    suspend fun log(limit: Int): Outcome<List<DoneRow>>
+}
