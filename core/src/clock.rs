@@ -45,3 +45,16 @@ impl Stamp {
         (age_ms >= 0).then_some(age_ms)
     }
 }
+
+impl Stamp {
+    /// The instant that was `ms` earlier; by the wall clock alone where the device had not started.
+    #[must_use]
+    pub fn earlier(&self, ms: i64) -> Self {
+        let since_start = self.monotonic.as_ref().filter(|known| known.ms >= ms);
+        let monotonic = since_start.map(|known| Monotonic {
+            ms: known.ms.saturating_sub(ms),
+            boot: known.boot.clone(),
+        });
+        Self { utc_ms: self.utc_ms.saturating_sub(ms), monotonic }
+    }
+}

@@ -6,9 +6,12 @@
 
 pub mod catalogue;
 pub mod clock;
+pub mod engine;
 pub mod error;
+pub mod fridge;
 pub mod interlock;
 pub mod pack;
+pub mod reserve;
 pub mod routine;
 pub mod state;
 pub mod store;

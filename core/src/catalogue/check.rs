@@ -63,7 +63,9 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
         }
     }
     if let Some(gauge) = &kind.gauge {
-        variable_of(kind, &gauge.variable)?;
+        gauge.asks.iter().chain([&gauge.variable]).try_for_each(|id| {
+            variable_of(kind, id).map(|_| ())
+        })?;
     }
     Ok(())
 }

@@ -210,6 +210,9 @@ pub struct Gauge {
     pub variable: String,
     /// What is measured.
     pub of: Measured,
+    /// Variables of the fitting that bear on whether a reading counts, which only a person knows.
+    #[serde(default)]
+    pub asks: Vec<String>,
 }
 
 /// What a gauge measures.

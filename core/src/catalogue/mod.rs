@@ -33,6 +33,9 @@ pub struct Catalogue {
     pub texts: BTreeMap<String, Text>,
 }
 
+/// What a rule of the trade says of its origin where no source was found.
+pub const NO_SOURCE: &str = "common practice, no source";
+
 static BUILT_IN: OnceCell<Catalogue> = OnceCell::new();
 
 impl Catalogue {

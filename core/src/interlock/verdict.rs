@@ -5,7 +5,8 @@ use super::{Goal, GoalOf, may_hold, must_hold};
 use crate::vehicle::{Settings, Vehicle};
 
 /// The answer to "is it so?".
-#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, serde::Serialize)]
+#[serde(rename_all = "snake_case")]
 pub enum VerdictKind {
     /// Everything that must hold is known to hold, and fresh where that is asked.
     Clear,

@@ -20,7 +20,7 @@ impl State {
     }
 
     /// Takes one entry that voids nothing.
-    fn take(&mut self, vehicle: &Vehicle, catalogue: &Catalogue, entry: &Entry) {
+    pub(crate) fn take(&mut self, vehicle: &Vehicle, catalogue: &Catalogue, entry: &Entry) {
         let road = |target: &str| catalogue.target(target).is_ok_and(|target| target.road);
         for fact in &entry.said.facts {
             self.believe(vehicle, entry, fact);

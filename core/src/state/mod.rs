@@ -8,6 +8,7 @@ mod tests;
 
 use std::collections::BTreeMap;
 
+pub(crate) use fold::voided as fold_voided;
 pub use entry::{Act, Entry, Fact, How, NewEntry};
 
 use crate::clock::Stamp;

@@ -83,6 +83,26 @@ impl Store {
         self.act(|tx| vehicle::add(tx, title, pack_toml, now))
     }
 
+    /// Adds a vehicle with what is already known of it, makes it the current one and gives its id:
+    /// all of it, or none.
+    ///
+    /// # Errors
+    /// As for [`Store::add_vehicle`] and [`Store::append`].
+    pub fn adopt_vehicle(
+        &mut self,
+        title: &str,
+        pack_toml: &str,
+        said: &[NewEntry],
+        now: &Stamp,
+    ) -> Result<i64> {
+        self.act(|tx| {
+            let id = vehicle::add(tx, title, pack_toml, now)?;
+            vehicle::choose(tx, id)?;
+            said.iter().try_for_each(|said| entry::insert(tx, id, said).map(|_| ()))?;
+            Ok(id)
+        })
+    }
+
     /// Gives a vehicle a title and a pack; the pack so far becomes [`VehicleRow::good_pack_toml`].
     ///
     /// # Errors

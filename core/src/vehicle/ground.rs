@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::{
-    Action, Clause, Deed, Effect, Fitting, Literal, PackValue, Settings, Variable, Vehicle, Walks,
+    Action, Clause, Deed, Effect, Fitting, Gauge, Literal, PackValue, Settings, Variable, Vehicle, Walks,
     Zone,
 };
 use crate::catalogue::{self, Catalogue, Kind, Severity, kind::When};
@@ -106,8 +106,10 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
             dont_care: variable.dont_care,
         });
     }
+    let number = |name: &String| vehicle.numbers.get(&format!("{id}.{name}")).copied();
     let gauge = kind.gauge.as_ref().and_then(|gauge| {
-        Some((*vehicle.numbers.get(&format!("{id}.{}", gauge.variable))?, gauge.of))
+        let asks = gauge.asks.iter().filter_map(number).collect();
+        Some(Gauge { variable: number(&gauge.variable)?, of: gauge.of, asks })
     });
     vehicle.fittings.push(Fitting {
         id,

@@ -58,7 +58,18 @@ pub struct Fitting {
     /// Its pack values, the kind's defaults included.
     pub values: BTreeMap<String, PackValue>,
     /// The instrument that shows one of its variables.
-    pub gauge: Option<(VariableId, Measured)>,
+    pub gauge: Option<Gauge>,
+}
+
+/// An instrument of a fitting.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Gauge {
+    /// The variable that it shows.
+    pub variable: VariableId,
+    /// What it measures.
+    pub of: Measured,
+    /// What only a person knows and bears on whether a reading counts.
+    pub asks: Vec<VariableId>,
 }
 
 /// A value of a fitting, and whether the pack gave it.

@@ -1,0 +1,252 @@
+//! What the fridge draws on, from what is believed of everything that feeds it.
+
+use super::loaded::Loaded;
+use super::page::{FridgePage, FridgeSource};
+use super::words::Words;
+use crate::clock::Stamp;
+use crate::error::Result;
+use crate::fridge::{Age, Because, Feed, Hazard, Inputs, Known, Selector, Source, advise};
+use crate::interlock::{may_hold, must_hold};
+use crate::vehicle::{Fitting, Literal, Settings};
+
+const MS_PER_MIN: f64 = 60_000.0;
+
+impl Loaded {
+    pub(super) fn fridge_page(&self, language: &str, now: &Stamp) -> Result<Option<FridgePage>> {
+        let Some((number, fridge)) = self.vehicle.of_kind("fridge_three_way").next() else {
+            return Ok(None);
+        };
+        let words = self.words(language)?;
+        let Some(variable) = self.vehicle.variable_of(fridge, "selector") else { return Ok(None) };
+        let all = self.vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.all);
+        let mut page = FridgePage {
+            title: Words::sentence(&words.fitting(number, "variable.selector")),
+            source: FridgeSource::Unknown,
+            headline: words.say("fridge.headline_unknown", &[]),
+            why: Vec::new(),
+            next_source: None,
+            next_change_utc_ms: None,
+            next_text: None,
+            by_hand: None,
+            cautions: Vec::new(),
+            manual: true,
+            choices: self.choices(&words, variable, Settings::NONE),
+        };
+        let believed = self.state.belief(variable).map_or(all, |belief| belief.settings);
+        let Some(selector) = believed.single().and_then(selector_at) else {
+            page.why.push(words.say("why.unknown", &[]));
+            return Ok(Some(page));
+        };
+        page.manual = selector != Selector::Auto;
+        let automatic = self.vehicle.setting(variable, "auto").is_ok();
+        self.fill(&words, &mut page, &self.fridge_inputs(fridge, automatic, selector, now), now)?;
+        Ok(Some(page))
+    }
+
+    fn fill(
+        &self,
+        words: &Words,
+        page: &mut FridgePage,
+        inputs: &Inputs,
+        now: &Stamp,
+    ) -> Result<()> {
+        let advice = advise(inputs)?;
+        page.source = source(advice.source);
+        page.headline = words.say(&format!("fridge.headline_{}", named(advice.source)), &[]);
+        page.why = advice.because.iter().map(|one| because(words, *one)).collect();
+        if let Some(next) = advice.next {
+            let time = words.time(next.in_ms);
+            let said = words.say(&format!("fridge.source.{}", named(next.source)), &[]);
+            let key = if next.source == Source::Unknown { "fridge.next_unknown" } else { "fridge.next" };
+            page.next_source = Some(source(next.source));
+            page.next_change_utc_ms = Some(now.utc_ms.saturating_add(next.in_ms));
+            page.next_text = Some(words.say(key, &[("source", &said), ("time", &time)]));
+        }
+        page.by_hand = advice.by_hand.map(|set| words.say(&format!("fridge.set_{}", setting(set)), &[]));
+        page.cautions = advice
+            .cautions
+            .iter()
+            .map(|caution| {
+                let said = words.say(&format!("fridge.hazard.{}", hazard(caution.hazard)), &[]);
+                if caution.sure { said } else { words.say("fridge.unsure", &[("hazard", &said)]) }
+            })
+            .collect();
+        Ok(())
+    }
+
+    fn fridge_inputs(
+        &self,
+        fridge: &Fitting,
+        automatic: bool,
+        selector: Selector,
+        now: &Stamp,
+    ) -> Inputs {
+        let allowed = |one: &Fitting| one.flag("open_on_the_road_allowed") == Some(true);
+        let on_road = self.vehicle.of_kind("gas_cylinder").any(|(_, cylinder)| allowed(cylinder));
+        let off = self.age_of("engine", "running", now);
+        let delay_ms = fridge.number("gas_delay_min").unwrap_or(0.0) * MS_PER_MIN;
+        Inputs {
+            automatic,
+            selector,
+            mains: self.mains(),
+            engine_running: self.is("engine", "running", "on"),
+            charge_signal: match fridge.word("charge_signal") {
+                Some("with_engine") => Known::Yes,
+                _ => Known::Unknown,
+            },
+            gas: self.any("gas_cylinder", "valve", "open"),
+            engine_off: off,
+            gas_delay_ms: crate::reserve::whole("gas_delay_min", delay_ms, 1, 0..=i64::from(u32::MAX))
+                .unwrap_or(0),
+            flame_forbidden: Known::No,
+            flame_on_road: Known::from(Some(on_road)),
+        }
+    }
+
+    /// Whether mains reaches the vehicle: every link of the chain must hold.
+    pub(super) fn mains(&self) -> Known {
+        let links = [
+            ("mains_lead", "vehicle_end", "in"),
+            ("mains_lead", "post_end", "in"),
+            ("post", "supply", "live"),
+            ("post", "switch", "on"),
+            ("main_switch", "lever", "on"),
+        ];
+        let known = links.map(|(kind, variable, setting)| self.any(kind, variable, setting));
+        if known.contains(&Known::No) {
+            Known::No
+        } else if known.contains(&Known::Unknown) {
+            Known::Unknown
+        } else {
+            Known::Yes
+        }
+    }
+
+    /// Whether the first fitting of a kind has a setting.
+    pub(super) fn is(&self, kind: &str, variable: &str, setting: &str) -> Known {
+        self.literals(kind, variable, setting).first().map_or(Known::No, |one| self.holds(one))
+    }
+
+    /// Whether any fitting of a kind has a setting; `No` where none is fitted.
+    pub(super) fn any(&self, kind: &str, variable: &str, setting: &str) -> Known {
+        let known: Vec<_> =
+            self.literals(kind, variable, setting).iter().map(|one| self.holds(one)).collect();
+        if known.contains(&Known::Yes) {
+            Known::Yes
+        } else if known.contains(&Known::Unknown) {
+            Known::Unknown
+        } else {
+            Known::No
+        }
+    }
+
+    fn holds(&self, literal: &Literal) -> Known {
+        let beliefs = self.state.settings();
+        match (must_hold(&beliefs, literal), may_hold(&beliefs, literal)) {
+            (true, _) => Known::Yes,
+            (false, true) => Known::Unknown,
+            (false, false) => Known::No,
+        }
+    }
+
+    fn literals(&self, kind: &str, name: &str, setting: &str) -> Vec<Literal> {
+        let fittings = self.vehicle.of_kind(kind);
+        fittings
+            .filter_map(|(_, fitting)| {
+                let variable = self.vehicle.variable_of(fitting, name)?;
+                let place = self.vehicle.setting(variable, setting).ok()?;
+                Some(Literal { variable, settings: Settings::one(place) })
+            })
+            .collect()
+    }
+
+    /// How long the first fitting of a kind has been as it is believed to be.
+    pub(super) fn age_of(&self, kind: &str, name: &str, now: &Stamp) -> Age {
+        let found = self.vehicle.of_kind(kind).next().and_then(|(_, fitting)| {
+            let variable = self.vehicle.variable_of(fitting, name)?;
+            self.state.belief(variable)?.known.as_ref()?.since.age_ms(now)
+        });
+        Age::from(found.filter(|_| !self.state.clock_changed(now)))
+    }
+}
+
+fn selector_at(place: u8) -> Option<Selector> {
+    [Selector::Off, Selector::Auto, Selector::Mains, Selector::Dc, Selector::Gas]
+        .get(usize::from(place))
+        .copied()
+}
+
+fn source(source: Source) -> FridgeSource {
+    match source {
+        Source::Mains => FridgeSource::Mains,
+        Source::Dc => FridgeSource::Dc,
+        Source::Gas => FridgeSource::Gas,
+        Source::None => FridgeSource::None,
+        Source::Unknown => FridgeSource::Unknown,
+    }
+}
+
+fn named(source: Source) -> &'static str {
+    match source {
+        Source::Mains => "mains",
+        Source::Dc => "dc",
+        Source::Gas => "gas",
+        Source::None => "none",
+        Source::Unknown => "unknown",
+    }
+}
+
+fn setting(selector: Selector) -> &'static str {
+    match selector {
+        Selector::Off => "off",
+        Selector::Auto => "auto",
+        Selector::Mains => "mains",
+        Selector::Dc => "dc",
+        Selector::Gas => "gas",
+    }
+}
+
+fn because(words: &Words, because: Because) -> String {
+    let key = match because {
+        Because::SwitchedOff => "switched_off",
+        Because::SetByHand(_) => "set_by_hand",
+        Because::MainsReaches => "mains_reaches",
+        Because::NoMains => "no_mains",
+        Because::EngineRuns => "engine_runs",
+        Because::EngineStopped => "engine_stopped",
+        Because::ChargeStands => "charge_stands",
+        Because::ChargeDropped => "charge_dropped",
+        Because::FlameForbidden => "flame_forbidden",
+        Because::NoFlameOnRoad => "no_flame_on_road",
+        Because::GasReaches => "gas_reaches",
+        Because::NoGas => "no_gas",
+        Because::GasDelay { left_ms } => {
+            return words.say("fridge.because.gas_delay", &[("time", &words.time(left_ms))]);
+        }
+        Because::DelayOver => "delay_over",
+        Because::Unknown(feed) => return words.say(&format!("fridge.ask.{}", asked(feed)), &[]),
+    };
+    words.say(&format!("fridge.because.{key}"), &[])
+}
+
+fn asked(feed: Feed) -> &'static str {
+    match feed {
+        Feed::Mains => "mains",
+        Feed::Engine => "engine",
+        Feed::ChargeSignal => "charge_signal",
+        Feed::FlameForbidden => "flame_forbidden",
+        Feed::FlameOnRoad => "flame_on_road",
+        Feed::Gas => "gas",
+        Feed::EngineStop => "engine_stop",
+    }
+}
+
+fn hazard(hazard: Hazard) -> &'static str {
+    match hazard {
+        Hazard::FlameForbidden => "flame_forbidden",
+        Hazard::LightsByItself { .. } => "lights_by_itself",
+        Hazard::FlameOnRoad => "flame_on_road",
+        Hazard::FlatBattery => "flat_battery",
+        Hazard::HoldsOnly => "holds_only",
+    }
+}

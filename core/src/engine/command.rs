@@ -1,0 +1,322 @@
+//! Commands: what the owner says has happened. Facts are never refused; what they break is said.
+
+use super::loaded::Loaded;
+use super::page::{Changes, GaugeUnit};
+use super::words::Words;
+use super::{Engine, gauge};
+use crate::clock::Stamp;
+use crate::error::{Error, Result};
+use crate::state::{Act, Fact, How, NewEntry, fold_voided};
+use crate::vehicle::{Action, Deed, Settings};
+
+impl Engine {
+    /// Opens a routine. One that is under way is closed.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown target.
+    pub fn open_run(&mut self, target: &str, now: &Stamp) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        loaded.catalogue.target(target)?;
+        let mut said = Vec::new();
+        let mut warnings = Vec::new();
+        if let Some(run) = &loaded.state.run {
+            let what = words.text.say(&format!("target.{}.title", run.target), &[]);
+            warnings.push(words.say("warn.closed_other", &[("what", &what)]));
+            said.push(loaded.entry(Act::Close, now));
+        }
+        let open = Act::Open { target: target.to_owned() };
+        said.push(NewEntry { run: None, ..loaded.entry(open, now) });
+        self.finish(&said, warnings)
+    }
+
+    /// Records that a step was done, in its turn or not.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
+    pub fn tick(&mut self, step: &str, now: &Stamp) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        let (_, action) = loaded.vehicle.action(step)?;
+        if action.deed == Deed::Look {
+            let expected = loaded.expected(action).unwrap_or_default();
+            return self.look(step, &expected, now);
+        }
+        let warnings = loaded.objections(&words, action);
+        let act = Act::Tick { step: step.to_owned() };
+        let entry = NewEntry { facts: loaded.done(action), ..loaded.in_run(act, now)? };
+        self.in_departure(vec![entry], warnings, now)
+    }
+
+    /// Records what a look showed, whatever it was.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown step, [`Error::InvalidInput`] for an unknown setting,
+    /// [`Error::Conflict`] outside a routine.
+    pub fn look(&mut self, step: &str, choice: &str, now: &Stamp) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let (_, action) = loaded.vehicle.action(step)?;
+        let variable = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
+        loaded.vehicle.setting(variable, choice)?;
+        let fact = loaded.fact(variable, vec![choice.to_owned()], How::Looked);
+        let act = Act::Look { step: step.to_owned() };
+        let entry = NewEntry { facts: vec![fact], ..loaded.in_run(act, now)? };
+        self.in_departure(vec![entry], Vec::new(), now)
+    }
+
+    /// Takes back an entry: it counts no more.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown entry, [`Error::Conflict`] for one that cannot be taken
+    /// back or was already.
+    pub fn unmark(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let found = loaded.entries.iter().find(|known| known.seq == entry);
+        let found = found.ok_or_else(|| Error::NotFound { kind: "entry", id: entry.to_string() })?;
+        let conflict = |detail: &str| Error::Conflict { detail: detail.to_owned() };
+        if fold_voided(&loaded.entries).contains(&entry) {
+            return Err(conflict("that entry was already taken back"));
+        }
+        match found.said.act {
+            Act::Report
+            | Act::Tick { .. }
+            | Act::Look { .. }
+            | Act::Cannot { .. }
+            | Act::LeftAnyway { .. }
+            | Act::Note => {}
+            Act::Void { .. } | Act::Open { .. } | Act::Pause | Act::Resume | Act::Close => {
+                return Err(conflict("only what was said of the vehicle can be taken back"));
+            }
+        }
+        let said = loaded.entry(Act::Void { entry }, now);
+        self.finish(&[said], Vec::new())
+    }
+
+    /// Records that a move cannot be made; its variable stays as it is until that is cleared.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
+    pub fn cannot(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
+        let act = Act::Cannot { step: step.to_owned() };
+        self.of_step(step, act, note, now)
+    }
+
+    /// Records that a step was knowingly left undone. It changes no verdict.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
+    pub fn left_anyway(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
+        let act = Act::LeftAnyway { step: step.to_owned() };
+        self.of_step(step, act, note, now)
+    }
+
+    fn of_step(&mut self, step: &str, act: Act, note: &str, now: &Stamp) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        loaded.vehicle.action(step)?;
+        let entry = NewEntry { note: note.to_owned(), ..loaded.in_run(act, now)? };
+        self.finish(&[entry], Vec::new())
+    }
+
+    /// Records that what could not be moved can be moved again: takes the entry back.
+    ///
+    /// # Errors
+    /// As [`Engine::unmark`].
+    pub fn clear_stuck(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
+        if self.loaded()?.state.stuck.values().any(|seq| *seq == entry) {
+            return self.unmark(entry, now);
+        }
+        Err(Error::NotFound { kind: "stuck entry", id: entry.to_string() })
+    }
+
+    /// Writes something to remember into the log.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] for an empty note.
+    pub fn note(&mut self, note: &str, now: &Stamp) -> Result<Changes> {
+        if note.trim().is_empty() {
+            let expected = "something to remember".to_owned();
+            return Err(Error::InvalidInput { field: "note".to_owned(), expected });
+        }
+        let entry = NewEntry { note: note.to_owned(), ..self.loaded()?.entry(Act::Note, now) };
+        self.finish(&[entry], Vec::new())
+    }
+
+    /// Lays the routine aside. What was done stays believed, but no longer counts as fresh.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] where none is under way, or it is laid aside already.
+    pub fn pause(&mut self, now: &Stamp) -> Result<Changes> {
+        self.loaded()?.run_that_is(false)?;
+        let entry = self.loaded()?.in_run(Act::Pause, now)?;
+        self.finish(&[entry], Vec::new())
+    }
+
+    /// Takes the routine up again.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] where none is laid aside.
+    pub fn resume(&mut self, now: &Stamp) -> Result<Changes> {
+        self.loaded()?.run_that_is(true)?;
+        let entry = self.loaded()?.in_run(Act::Resume, now)?;
+        self.finish(&[entry], Vec::new())
+    }
+
+    /// Ends the routine, finished or not.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] where none is under way.
+    pub fn close_run(&mut self, now: &Stamp) -> Result<Changes> {
+        let entry = self.loaded()?.in_run(Act::Close, now)?;
+        self.finish(&[entry], Vec::new())
+    }
+
+    /// Records how something is, outside any routine.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown variable, [`Error::InvalidInput`] for a setting that it
+    /// does not have.
+    pub fn report(&mut self, variable: &str, setting: &str, now: &Stamp) -> Result<Changes> {
+        self.told(variable, setting, How::Told, now)
+    }
+
+    /// Records where the owner set the fridge's selector.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] where no such fridge is fitted, [`Error::InvalidInput`] for a setting
+    /// that it does not have.
+    pub fn set_fridge(&mut self, selector: &str, now: &Stamp) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let fridge = loaded.vehicle.of_kind("fridge_three_way").next();
+        let none = || Error::NotFound { kind: "fridge", id: "fridge_three_way".to_owned() };
+        let variable = format!("{}.selector", fridge.ok_or_else(none)?.1.id);
+        self.told(&variable, selector, How::Done, now)
+    }
+
+    fn told(&mut self, variable: &str, setting: &str, how: How, now: &Stamp) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let number = loaded.vehicle.variable(variable)?;
+        loaded.vehicle.setting(number, setting)?;
+        let fact = loaded.fact(number, vec![setting.to_owned()], how);
+        let entry = NewEntry { facts: vec![fact], ..loaded.entry(Act::Report, now) };
+        self.finish(&[entry], Vec::new())
+    }
+
+    /// Records what a gauge shows; `value` in its `unit`. A reading that counts gives every band
+    /// that it touches; one that does not is noted and changes nothing.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown gauge, [`Error::InvalidInput`] for a value that it cannot
+    /// show.
+    pub fn enter_reading(
+        &mut self,
+        gauge: &str,
+        unit: GaugeUnit,
+        value: f64,
+        now: &Stamp,
+    ) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        let fitting = loaded.vehicle.fittings.iter().find(|one| one.id == gauge);
+        let none = || Error::NotFound { kind: "gauge", id: gauge.to_owned() };
+        let fitting = fitting.ok_or_else(none)?;
+        let variable = fitting.gauge.as_ref().ok_or_else(none)?.variable;
+        let gauge::Read { settings, said, doubts } = loaded.read(&words, fitting, unit, value, now)?;
+        let known = loaded.vehicle.variables.get(variable);
+        let names = known.map_or_else(Vec::new, |known| known.names_of(settings));
+        let (entry, warning) = if doubts.is_empty() {
+            let seen = format!("{} ({said})", words.settings(variable, settings));
+            let facts = vec![loaded.fact(variable, names, How::Reading)];
+            let entry = NewEntry { facts, ..loaded.entry(Act::Report, now) };
+            (entry, words.say("warn.reading_told", &[("seen", &seen)]))
+        } else {
+            let reason = doubts.join("; ");
+            let warning = words.say("warn.reading_not_counted", &[("reason", &reason)]);
+            let note = format!("{}: {value}. {warning}", Words::sentence(&words.label(variable)));
+            (NewEntry { note, ..loaded.entry(Act::Note, now) }, warning)
+        };
+        self.finish(&[entry], vec![warning])
+    }
+
+    /// Writes entries of a routine; a departure that has lapsed, or a routine that was laid aside,
+    /// is taken up again first.
+    fn in_departure(
+        &mut self,
+        mut said: Vec<NewEntry>,
+        mut warnings: Vec<String>,
+        now: &Stamp,
+    ) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let paused = loaded.state.run.as_ref().is_some_and(|run| run.paused);
+        let lapsed = loaded.has_lapsed(now)?;
+        if paused || lapsed {
+            said.insert(0, loaded.in_run(Act::Resume, now)?);
+        }
+        if lapsed {
+            let words = loaded.words(&self.language)?;
+            warnings.push(words.say("warn.reopened", &[]));
+        }
+        self.finish(&said, warnings)
+    }
+
+    /// Writes, and says which rules are broken now that were not before.
+    fn finish(&mut self, said: &[NewEntry], mut warnings: Vec<String>) -> Result<Changes> {
+        let language = self.language.clone();
+        let loaded = self.loaded()?;
+        let before = loaded.broken_now(&loaded.words(&language)?);
+        let entries = self.write(said)?;
+        let loaded = self.loaded()?;
+        let words = loaded.words(&language)?;
+        for reason in loaded.broken_now(&words).iter().filter(|one| !before.contains(one)) {
+            warnings.push(words.say("warn.broken", &[("reason", reason)]));
+        }
+        Ok(Changes { entries, warnings })
+    }
+}
+
+impl Loaded {
+    /// An entry that belongs to the run under way, if any.
+    fn entry(&self, act: Act, now: &Stamp) -> NewEntry {
+        let run = self.state.run.as_ref().map(|run| run.id);
+        NewEntry { at: now.clone(), run, act, facts: Vec::new(), note: String::new() }
+    }
+
+    /// An entry that makes sense only within a run.
+    fn in_run(&self, act: Act, now: &Stamp) -> Result<NewEntry> {
+        let none = || Error::Conflict { detail: "no routine is under way".to_owned() };
+        self.state.run.as_ref().ok_or_else(none)?;
+        Ok(self.entry(act, now))
+    }
+
+    fn run_that_is(&self, paused: bool) -> Result<()> {
+        match &self.state.run {
+            Some(run) if run.paused == paused => Ok(()),
+            Some(_) if paused => Err(Error::Conflict { detail: "the routine goes on already".to_owned() }),
+            Some(_) => Err(Error::Conflict { detail: "the routine is laid aside already".to_owned() }),
+            None => Err(Error::Conflict { detail: "no routine is under way".to_owned() }),
+        }
+    }
+
+    fn fact(&self, variable: usize, settings: Vec<String>, how: How) -> Fact {
+        let known = self.vehicle.variables.get(variable);
+        Fact { variable: known.map_or_else(String::new, |known| known.id.clone()), settings, how }
+    }
+
+    /// What is believed once a move was made. What it only throws back was not seen to.
+    fn done(&self, action: &Action) -> Vec<Fact> {
+        let facts = action.effects.iter().map(|effect| {
+            let how = if effect.spoilt { How::Settled } else { How::Done };
+            let known = self.vehicle.variables.get(effect.variable);
+            let names = known.map_or_else(Vec::new, |one| one.names_of(Settings::one(effect.to)));
+            self.fact(effect.variable, names, how)
+        });
+        facts.collect()
+    }
+
+    /// What a look is expected to show.
+    fn expected(&self, action: &Action) -> Option<String> {
+        let effect = action.effects.first()?;
+        let before = self.state.belief(effect.variable)?.settings;
+        let variable = self.vehicle.variables.get(effect.variable)?;
+        variable.names_of(action.outcome(effect, before)).into_iter().next()
+    }
+}

@@ -1,0 +1,92 @@
+//! One vehicle with its log folded: what every page is drawn from.
+
+use std::collections::BTreeSet;
+
+use super::words::Words;
+use crate::catalogue::{Catalogue, Target, text};
+use crate::clock::Stamp;
+use crate::error::Result;
+use crate::interlock::{self, Goal, Verdict};
+use crate::routine::Problem;
+use crate::state::{Act, Entry, State};
+use crate::vehicle::Vehicle;
+
+/// The target whose verdict is shown first: the road.
+pub(super) const ROAD: &str = "ready_to_drive";
+
+/// A vehicle of the database, ready to answer.
+#[derive(Debug)]
+pub(super) struct Loaded {
+    pub(super) id: i64,
+    pub(super) catalogue: &'static Catalogue,
+    pub(super) vehicle: Vehicle,
+    pub(super) entries: Vec<Entry>,
+    pub(super) state: State,
+}
+
+impl Loaded {
+    pub(super) fn new(
+        id: i64,
+        catalogue: &'static Catalogue,
+        vehicle: Vehicle,
+        entries: Vec<Entry>,
+    ) -> Self {
+        let state = State::fold(&vehicle, catalogue, &entries);
+        Self { id, catalogue, vehicle, entries, state }
+    }
+
+    /// Takes what was just written to the log.
+    pub(super) fn extend(&mut self, entries: Vec<Entry>) {
+        let voids = entries.iter().any(|entry| matches!(entry.said.act, Act::Void { .. }));
+        self.entries.extend(entries.iter().cloned());
+        if voids {
+            self.state = State::fold(&self.vehicle, self.catalogue, &self.entries);
+        } else {
+            for entry in &entries {
+                self.state.take(&self.vehicle, self.catalogue, entry);
+            }
+        }
+    }
+
+    pub(super) fn words(&self, language: &str) -> Result<Words<'_>> {
+        Ok(Words { vehicle: &self.vehicle, text: text::of(self.catalogue, language)? })
+    }
+
+    pub(super) fn goals(&self, target: &Target) -> Result<Vec<Goal>> {
+        interlock::goals(&self.vehicle, target)
+    }
+
+    /// Whether the departure under way no longer counts.
+    pub(super) fn has_lapsed(&self, now: &Stamp) -> Result<bool> {
+        let goals = self.goals(self.catalogue.target(ROAD)?)?;
+        Ok(self.state.has_lapsed(&self.vehicle, &goals, now))
+    }
+
+    /// For each variable, whether it was done or looked at for this departure.
+    pub(super) fn fresh(&self, now: &Stamp) -> Result<Vec<bool>> {
+        let lapsed = self.has_lapsed(now)?;
+        let variables = 0..self.vehicle.variables.len();
+        Ok(variables
+            .map(|variable| !lapsed && self.state.is_fresh(&self.vehicle, variable, now))
+            .collect())
+    }
+
+    pub(super) fn verdict(&self, goals: &[Goal], now: &Stamp) -> Result<Verdict> {
+        let fresh = self.fresh(now)?;
+        let is_fresh = |variable: usize| fresh.get(variable) == Some(&true);
+        Ok(interlock::verdict(&self.vehicle, goals, &self.state.settings(), is_fresh))
+    }
+
+    /// The planner's question for a target, from where everything stands.
+    pub(super) fn problem(&self, goals: Vec<Goal>, now: &Stamp) -> Result<Problem<'_>> {
+        Ok(Problem {
+            vehicle: &self.vehicle,
+            beliefs: self.state.settings(),
+            fresh: self.fresh(now)?,
+            stuck: self.state.stuck.keys().copied().collect::<BTreeSet<_>>(),
+            zone: self.state.zone,
+            goals,
+        }
+        .with_ways_out())
+    }
+}

@@ -1,0 +1,67 @@
+//! The log in words.
+
+use super::loaded::Loaded;
+use super::page::DoneRow;
+use super::words::Words;
+use crate::state::{Act, Entry, How, fold_voided};
+use crate::vehicle::Literal;
+
+impl Loaded {
+    /// The newest lines of the log, newest first.
+    pub(super) fn log(&self, words: &Words, limit: usize) -> Vec<DoneRow> {
+        self.entries.iter().rev().take(limit).map(|entry| self.log_row(words, entry)).collect()
+    }
+
+    pub(super) fn log_row(&self, words: &Words, entry: &Entry) -> DoneRow {
+        let note = &entry.said.note;
+        let said = self.said(words, entry);
+        DoneRow {
+            entry: entry.seq,
+            text: if note.is_empty() { said } else { format!("{said} ({note})") },
+            at_utc_ms: entry.said.at.utc_ms,
+            voided: fold_voided(&self.entries).contains(&entry.seq),
+        }
+    }
+
+    fn said(&self, words: &Words, entry: &Entry) -> String {
+        let step = |id: &str| {
+            let action = self.vehicle.action(id);
+            action.map_or_else(|_| id.to_owned(), |(_, action)| words.step(action))
+        };
+        match &entry.said.act {
+            Act::Report => {
+                let read = entry.said.facts.iter().any(|fact| fact.how == How::Reading);
+                self.facts(words, entry, if read { "log.reading" } else { "log.report" })
+            }
+            Act::Tick { step: id } => words.say("log.tick", &[("step", &step(id))]),
+            Act::Look { .. } => self.facts(words, entry, "log.look"),
+            Act::Void { entry: target } => {
+                let what = self.entries.iter().find(|known| known.seq == *target);
+                let what = what.map_or_else(String::new, |known| self.said(words, known));
+                words.say("log.void", &[("what", &what)])
+            }
+            Act::Cannot { step: id } => words.say("log.cannot", &[("step", &step(id))]),
+            Act::LeftAnyway { step: id } => words.say("log.left_anyway", &[("step", &step(id))]),
+            Act::Open { target } => {
+                let what = words.text.say(&format!("target.{target}.title"), &[]);
+                words.say("log.open", &[("what", &what)])
+            }
+            Act::Pause => words.say("log.pause", &[]),
+            Act::Resume => words.say("log.resume", &[]),
+            Act::Close => words.say("log.close", &[]),
+            Act::Note => words.say("log.note", &[]),
+        }
+    }
+
+    /// The facts of an entry, each in a sentence of its own.
+    fn facts(&self, words: &Words, entry: &Entry, key: &str) -> String {
+        let facts = entry.said.facts.iter().filter_map(|fact| {
+            let variable = self.vehicle.variable(&fact.variable).ok()?;
+            let places = fact.settings.iter().filter_map(|one| self.vehicle.setting(variable, one).ok());
+            let literal = Literal { variable, settings: places.collect() };
+            let seen = words.settings(variable, literal.settings);
+            Some(words.say(key, &[("title", &Words::sentence(&words.label(variable))), ("seen", &seen)]))
+        });
+        Words::sentence(&facts.collect::<Vec<_>>().join(" · "))
+    }
+}

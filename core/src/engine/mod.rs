@@ -1,0 +1,230 @@
+//! The one door: commands in, changes and pages out.
+//!
+//! Every command is one call, one transaction, one [`Changes`]. Nothing here reads a clock: `now`
+//! is an argument.
+
+mod advice;
+mod command;
+mod demo;
+mod gauge;
+mod loaded;
+mod log;
+mod now;
+mod page;
+mod run;
+#[cfg(test)]
+mod tests;
+mod words;
+
+use std::path::Path;
+
+pub use page::*;
+
+use crate::catalogue::{Catalogue, Text, text};
+use crate::clock::Stamp;
+use crate::error::{Error, Result};
+use crate::pack;
+use crate::state::NewEntry;
+use crate::store::{Opened, Store};
+use crate::vehicle::Vehicle;
+use loaded::Loaded;
+
+/// A database, and what is worked out from it for the current vehicle.
+#[derive(Debug)]
+pub struct Engine {
+    store: Store,
+    opened: Option<Opened>,
+    language: String,
+    loaded: Option<Loaded>,
+}
+
+impl Engine {
+    /// Opens the database at `path`, or makes it. `language` is a tag such as `en`.
+    ///
+    /// # Errors
+    /// As [`Store::open`]. A pack that no longer reads is no error: its row says so.
+    pub fn open(path: &Path, language: &str, now: &Stamp) -> Result<Self> {
+        let (store, opened) = Store::open(path, now)?;
+        Self::with(store, Some(opened), language)
+    }
+
+    /// An engine on an empty database that is gone when dropped.
+    ///
+    /// # Errors
+    /// As [`Store::in_memory`].
+    pub fn in_memory(language: &str) -> Result<Self> {
+        Self::with(Store::in_memory()?, None, language)
+    }
+
+    fn with(store: Store, opened: Option<Opened>, language: &str) -> Result<Self> {
+        let mut engine = Self { store, opened, language: language.to_owned(), loaded: None };
+        engine.load()?;
+        Ok(engine)
+    }
+
+    /// What opening the database came upon; `None` for one in memory.
+    #[must_use]
+    pub fn opened(&self) -> Option<&Opened> {
+        self.opened.as_ref()
+    }
+
+    /// Loads the current vehicle, from its pack or, where that no longer reads, from the last one
+    /// that did.
+    fn load(&mut self) -> Result<()> {
+        self.loaded = None;
+        let catalogue = Catalogue::built_in()?;
+        for row in self.store.vehicles()?.into_iter().filter(|row| row.current) {
+            let packs = [Some(&row.pack_toml), row.good_pack_toml.as_ref()];
+            let mut read = packs.into_iter().flatten().map(|text| vehicle(&row.title, text));
+            if let Some(vehicle) = read.find_map(Result::ok) {
+                let entries = self.store.entries(row.id)?;
+                self.loaded = Some(Loaded::new(row.id, catalogue, vehicle, entries));
+            }
+        }
+        Ok(())
+    }
+
+    fn loaded(&self) -> Result<&Loaded> {
+        let none = || Error::Conflict { detail: "no vehicle is chosen, or its pack does not read".to_owned() };
+        self.loaded.as_ref().ok_or_else(none)
+    }
+
+    fn text(&self) -> Result<&'static Text> {
+        text::of(Catalogue::built_in()?, &self.language)
+    }
+
+    /// Writes the entries of one command, in one transaction.
+    fn write(&mut self, said: &[NewEntry]) -> Result<Vec<i64>> {
+        let id = self.loaded()?.id;
+        let seqs = self.store.append(id, said)?;
+        if let Some(loaded) = &mut self.loaded {
+            let numbered = seqs.iter().zip(said);
+            loaded.extend(
+                numbered.map(|(seq, said)| crate::state::Entry { seq: *seq, said: said.clone() }).collect(),
+            );
+        }
+        Ok(seqs)
+    }
+
+    /// All vehicles of this database, in the order they were added.
+    ///
+    /// # Errors
+    /// [`Error::Database`].
+    pub fn vehicles(&self) -> Result<Vec<VehicleRow>> {
+        let rows = self.store.vehicles()?.into_iter().map(|row| {
+            let read = vehicle(&row.title, &row.pack_toml);
+            VehicleRow {
+                id: row.id,
+                title: row.title.clone(),
+                invented: read.as_ref().is_ok_and(|vehicle| vehicle.invented),
+                current: row.current,
+                problem: read.err().map(|error| error.to_string()),
+            }
+        });
+        Ok(rows.collect())
+    }
+
+    /// Adds a vehicle from the bytes of a pack file, makes it the current one and gives its id.
+    ///
+    /// # Errors
+    /// [`Error::Pack`] with file, line and what was expected; nothing was changed then.
+    pub fn add_pack(&mut self, pack: &str, file: &str, now: &Stamp) -> Result<i64> {
+        let read = pack::read(file, pack.as_bytes(), Catalogue::built_in()?)?;
+        self.adopt(&read.title, pack, &[], now)
+    }
+
+    fn adopt(&mut self, title: &str, pack: &str, said: &[NewEntry], now: &Stamp) -> Result<i64> {
+        let id = self.store.adopt_vehicle(title, pack, said, now)?;
+        self.load()?;
+        Ok(id)
+    }
+
+    /// Makes a vehicle the one that every page is about.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`].
+    pub fn choose_vehicle(&mut self, id: i64, _now: &Stamp) -> Result<()> {
+        self.store.choose_vehicle(id)?;
+        self.load()
+    }
+
+    /// What a vehicle can be got ready for.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn targets(&self) -> Result<Vec<TargetRow>> {
+        let text = self.text()?;
+        let targets = self.loaded()?.catalogue.targets.iter();
+        Ok(targets
+            .map(|target| TargetRow {
+                id: target.id.clone(),
+                title: text.say(&format!("target.{}.title", target.id), &[]),
+                road: target.road,
+            })
+            .collect())
+    }
+
+    /// What the vehicle is doing, and whether it is ready to drive or what blocks it.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn now_page(&self, now: &Stamp) -> Result<NowPage> {
+        self.loaded()?.now_page(&self.language, now)
+    }
+
+    /// The routine under way, planned anew from the present state.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn routine(&self, now: &Stamp) -> Result<Option<RoutinePage>> {
+        self.loaded()?.routine(&self.language, now)
+    }
+
+    /// What the first fridge that can choose draws on, and what to set.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn fridge(&self, now: &Stamp) -> Result<Option<FridgePage>> {
+        self.loaded()?.fridge_page(&self.language, now)
+    }
+
+    /// Every gauge and what it last said.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn gauges(&self, now: &Stamp) -> Result<Vec<GaugeRow>> {
+        self.loaded()?.gauges(&self.language, now)
+    }
+
+    /// The newest `limit` lines of the log, newest first.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] unless `limit` is above 0; [`Error::Conflict`] while no vehicle is
+    /// chosen.
+    pub fn log(&self, limit: i32) -> Result<Vec<DoneRow>> {
+        let most = usize::try_from(limit).ok().filter(|most| *most > 0);
+        let most = most.ok_or_else(|| Error::InvalidInput {
+            field: "limit".to_owned(),
+            expected: "a number above 0".to_owned(),
+        })?;
+        let loaded = self.loaded()?;
+        Ok(loaded.log(&loaded.words(&self.language)?, most))
+    }
+
+    /// Whether an action may be taken now: every reason against it, in words; none where it may.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown action.
+    pub fn refusals(&self, step: &str) -> Result<Vec<String>> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        let (_, action) = loaded.vehicle.action(step)?;
+        let refused = crate::interlock::refusals(&loaded.vehicle, &loaded.state.settings(), action);
+        Ok(refused.into_iter().map(|one| words.refusal(one)).collect())
+    }
+}
+
+fn vehicle(file: &str, pack: &str) -> Result<Vehicle> {
+    let catalogue = Catalogue::built_in()?;
+    Vehicle::new(&pack::read(file, pack.as_bytes(), catalogue)?, catalogue)
+}

@@ -1,0 +1,183 @@
+//! The first page: what the vehicle is doing, and whether it is ready to drive or what blocks it.
+
+use super::loaded::{Loaded, ROAD};
+use super::page::{ItemRow, NowPage, RunRow};
+use super::words::Words;
+use crate::catalogue::{Severity, Target};
+use crate::clock::Stamp;
+use crate::error::Result;
+use crate::interlock::{Fault, Goal, GoalOf, Item, VerdictKind};
+use crate::vehicle::{Literal, Settings};
+
+impl Loaded {
+    pub(super) fn now_page(&self, language: &str, now: &Stamp) -> Result<NowPage> {
+        let words = self.words(language)?;
+        let target = self.catalogue.target(ROAD)?;
+        let goals = self.goals(target)?;
+        let verdict = self.verdict(&goals, now)?;
+        let asked = verdict.asked;
+        let oldest = self.state.oldest_look_ms(&goals, now);
+        let oldest_look_text = oldest.map(|age_ms| words.age(Some(age_ms)));
+        let items: Vec<_> =
+            verdict.items.iter().map(|item| self.item(&words, target, item)).collect();
+        let known_bad = items.iter().filter(|item| item.known_bad).count();
+        let met = asked.saturating_sub(items.len()).to_string();
+        let all = asked.to_string();
+        let (headline, detail) = match verdict.kind {
+            VerdictKind::Clear => (
+                words.say("verdict.clear", &[("n", &all)]),
+                match &oldest_look_text {
+                    Some(age) => words.say("verdict.clear_detail", &[("age", age)]),
+                    None => words.say("verdict.clear_detail_plain", &[]),
+                },
+            ),
+            VerdictKind::Blocked => (
+                words.count("verdict.blocked", known_bad),
+                words.say("verdict.detail", &[("met", &met), ("n", &all)]),
+            ),
+            VerdictKind::Unknown => (
+                words.count("verdict.unknown", items.len()),
+                words.say("verdict.detail", &[("met", &met), ("n", &all)]),
+            ),
+        };
+        Ok(NowPage {
+            vehicle_title: self.vehicle.title.clone(),
+            place_title: self.place(&words),
+            verdict: verdict.kind,
+            headline,
+            detail,
+            items,
+            item_count: i32::try_from(asked).unwrap_or(i32::MAX),
+            oldest_look_text,
+            clock_changed: self.state.clock_changed(now),
+            run: self.run_row(&words, now)?,
+            fridge: self.fridge_page(language, now)?,
+        })
+    }
+
+    /// What is known of the place, fact by fact.
+    fn place(&self, words: &Words) -> String {
+        let given = self.vehicle.variables.iter().enumerate().filter(|(_, variable)| {
+            variable.given
+                && self.vehicle.fittings.get(variable.fitting).is_some_and(|one| one.title.is_empty())
+        });
+        let said: Vec<_> = given
+            .filter_map(|(number, variable)| {
+                let settings = self.state.belief(number)?.settings;
+                let known = settings != variable.all;
+                known.then(|| words.literal(&Literal { variable: number, settings }))
+            })
+            .map(|said| Words::sentence(&said))
+            .collect();
+        said.join(" · ")
+    }
+
+    /// The routine under way, if any, and how far it is.
+    pub(super) fn run_row(&self, words: &Words, now: &Stamp) -> Result<Option<RunRow>> {
+        let Some(run) = &self.state.run else { return Ok(None) };
+        let left = self.planned(&run.target, now)?.map_or(0, |plan| plan.steps.len());
+        let count = |n: usize| i32::try_from(n).unwrap_or(i32::MAX);
+        Ok(Some(RunRow {
+            id: run.id,
+            target_id: run.target.clone(),
+            target_title: words.text.say(&format!("target.{}.title", run.target), &[]),
+            paused: run.paused,
+            done_count: count(self.done_in_run(run.id).count()),
+            left_count: count(left),
+        }))
+    }
+
+    pub(super) fn item(&self, words: &Words, target: &Target, item: &Item) -> ItemRow {
+        let goal = &item.goal;
+        let first = goal.any_of.first();
+        let number = first.map_or(usize::MAX, |literal| literal.variable);
+        let variable = self.vehicle.variables.get(number);
+        ItemRow {
+            variable: variable.map_or_else(String::new, |known| known.id.clone()),
+            title: Words::sentence(&self.title(words, goal)),
+            wanted: self.wanted(words, goal),
+            seen: self.seen(words, goal, item.fault),
+            reason: self.reason(words, target, goal),
+            source: self.source(goal),
+            severity: goal.severity,
+            known_bad: item.fault == Fault::Broken,
+            zone_title: variable.map_or_else(String::new, |known| words.zone(known.zone)),
+            caution: self.caution(words, goal),
+        }
+    }
+
+    fn title(&self, words: &Words, goal: &Goal) -> String {
+        let labels: Vec<_> = goal.any_of.iter().map(|one| words.label(one.variable)).collect();
+        match (&goal.of, labels.is_empty()) {
+            (GoalOf::Clause(number), true) => {
+                let clause = self.vehicle.clauses.get(*number);
+                clause.map_or_else(String::new, |clause| words.clause(clause))
+            }
+            _ => labels.join(&words.say("or", &[])),
+        }
+    }
+
+    pub(super) fn wanted(&self, words: &Words, goal: &Goal) -> String {
+        let one = |literal: &Literal| words.settings(literal.variable, literal.settings);
+        match goal.any_of.as_slice() {
+            [literal] => one(literal),
+            several => {
+                let said: Vec<_> = several.iter().map(|literal| words.literal(literal)).collect();
+                said.join(&words.say("or", &[]))
+            }
+        }
+    }
+
+    fn seen(&self, words: &Words, goal: &Goal, fault: Fault) -> String {
+        let believed = |literal: &Literal| {
+            let belief = self.state.belief(literal.variable);
+            belief.map_or(Settings::NONE, |belief| belief.settings)
+        };
+        let said: Vec<_> = match goal.any_of.as_slice() {
+            [literal] => vec![words.settings(literal.variable, believed(literal))],
+            several => several
+                .iter()
+                .map(|one| words.literal(&Literal { settings: believed(one), ..*one }))
+                .collect(),
+        };
+        let seen = said.join(", ");
+        match fault {
+            Fault::NotFresh => words.say("verdict.not_fresh", &[("seen", &seen)]),
+            Fault::Broken | Fault::NotKnown => seen,
+        }
+    }
+
+    pub(super) fn reason(&self, words: &Words, target: &Target, goal: &Goal) -> String {
+        match &goal.of {
+            GoalOf::Clause(number) => {
+                let clause = self.vehicle.clauses.get(*number);
+                clause.map_or_else(String::new, |clause| words.clause(clause))
+            }
+            GoalOf::Target(id) => words.text.say(&format!("target.{}.goal.{id}", target.id), &[]),
+            GoalOf::Condition => words.say("verdict.condition", &[]),
+        }
+    }
+
+    fn source(&self, goal: &Goal) -> String {
+        match &goal.of {
+            GoalOf::Clause(number) => {
+                self.vehicle.clauses.get(*number).map_or_else(String::new, |one| one.source.clone())
+            }
+            GoalOf::Target(_) | GoalOf::Condition => crate::catalogue::NO_SOURCE.to_owned(),
+        }
+    }
+
+    /// The caution of the move that mends a goal, where it bears on a hazard.
+    fn caution(&self, words: &Words, goal: &Goal) -> Option<String> {
+        let mends = self.vehicle.actions.iter().find(|action| {
+            action.hazard
+                && action.effects.iter().any(|effect| {
+                    goal.any_of.iter().any(|literal| {
+                        literal.variable == effect.variable
+                            && Settings::one(effect.to).is_within(literal.settings)
+                    })
+                })
+        });
+        mends.filter(|_| goal.severity == Severity::Danger).and_then(|action| words.caution(action))
+    }
+}

@@ -1,0 +1,323 @@
+//! What a screen shows, in words and plain numbers. Nothing here is computed.
+
+use serde::Serialize;
+
+pub use crate::catalogue::Severity;
+pub use crate::interlock::VerdictKind;
+
+/// One vehicle of this database.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct VehicleRow {
+    /// Names it to the engine.
+    pub id: i64,
+    /// As its pack calls it.
+    pub title: String,
+    /// It stands for no real one.
+    pub invented: bool,
+    /// The one that every page is about.
+    pub current: bool,
+    /// Why its pack no longer reads.
+    pub problem: Option<String>,
+}
+
+/// An invented vehicle that is built in.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct DemoRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// As its pack calls it.
+    pub title: String,
+    /// What it is.
+    pub about: String,
+}
+
+/// Something to get the vehicle ready for.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct TargetRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// In the owner's words.
+    pub title: String,
+    /// It ends on the road.
+    pub road: bool,
+}
+
+/// One thing that blocks, or is not known.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ItemRow {
+    /// Names the variable to the engine.
+    pub variable: String,
+    /// What it is about.
+    pub title: String,
+    /// What it must be.
+    pub wanted: String,
+    /// What it is believed to be.
+    pub seen: String,
+    /// Why that matters.
+    pub reason: String,
+    /// Where the rule comes from.
+    pub source: String,
+    /// What is at stake.
+    pub severity: Severity,
+    /// Known to be wrong, rather than not known to be right.
+    pub known_bad: bool,
+    /// Where to go.
+    pub zone_title: String,
+    /// The usual caution, where one belongs.
+    pub caution: Option<String>,
+}
+
+/// A routine being carried out.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct RunRow {
+    /// Names it to the engine.
+    pub id: i64,
+    /// What it leads to.
+    pub target_id: String,
+    /// The same in words.
+    pub target_title: String,
+    /// Laid aside.
+    pub paused: bool,
+    /// Steps done.
+    pub done_count: i32,
+    /// Steps left, as planned now.
+    pub left_count: i32,
+}
+
+/// What the vehicle is doing and what matters next.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct NowPage {
+    /// The vehicle.
+    pub vehicle_title: String,
+    /// What is known of the place.
+    pub place_title: String,
+    /// Whether the list for the road is clear.
+    pub verdict: VerdictKind,
+    /// The same in words, about the list.
+    pub headline: String,
+    /// What it rests on.
+    pub detail: String,
+    /// All that blocks or is not known; what is known to be wrong first.
+    pub items: Vec<ItemRow>,
+    /// How many things the list asks.
+    pub item_count: i32,
+    /// How old the oldest look is that it relies on.
+    pub oldest_look_text: Option<String>,
+    /// The clock cannot be compared with the log.
+    pub clock_changed: bool,
+    /// The routine under way.
+    pub run: Option<RunRow>,
+    /// The first fridge that can choose its source.
+    pub fridge: Option<FridgePage>,
+}
+
+/// Something to do, or something to look at.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum StepKind {
+    /// Changes the vehicle.
+    Move,
+    /// Finds out.
+    Look,
+}
+
+/// One setting that a look may show.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ChoiceRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// In words.
+    pub text: String,
+}
+
+/// One step of a routine.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct StepRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// Move or look.
+    pub kind: StepKind,
+    /// What to do.
+    pub text: String,
+    /// What is to be seen when it is done.
+    pub wanted: String,
+    /// The usual cautions.
+    pub cautions: Vec<String>,
+    /// Why it is here, and why now.
+    pub why: Vec<String>,
+    /// Names the place.
+    pub zone_id: String,
+    /// The place, in words.
+    pub zone_title: String,
+    /// A stray tap must not confirm it.
+    pub hazard: bool,
+    /// Hands-on time. Unit: s.
+    pub hands_on_s: i32,
+    /// The walk there from the step before. Unit: s.
+    pub walk_s: i32,
+    /// It cannot be taken back.
+    pub irreversible: bool,
+    /// Of a look: what it may show; the expected first.
+    pub choices: Vec<ChoiceRow>,
+}
+
+/// One line of the log.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct DoneRow {
+    /// Names the entry to the engine.
+    pub entry: i64,
+    /// What was said.
+    pub text: String,
+    /// When. Unit: ms since 1970-01-01 UTC.
+    pub at_utc_ms: i64,
+    /// It was taken back.
+    pub voided: bool,
+}
+
+/// A routine under way.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct RoutinePage {
+    /// What it is and how far it is.
+    pub run: RunRow,
+    /// Whether its target is reached.
+    pub verdict: VerdictKind,
+    /// The same in words.
+    pub headline: String,
+    /// What is left, in order; the first is the current one.
+    pub steps: Vec<StepRow>,
+    /// What was done, newest first.
+    pub done: Vec<DoneRow>,
+    /// What cannot be done, and what was left knowingly.
+    pub stuck: Vec<DoneRow>,
+    /// What to know on the way.
+    pub warnings: Vec<String>,
+    /// Why the target cannot be reached.
+    pub impossible: Vec<String>,
+    /// How far the order is from the best: `exact` or `gap N s`.
+    pub proof: String,
+    /// What the rest takes. Unit: s.
+    pub elapsed_s: i32,
+    /// How much of it is walking. Unit: s.
+    pub walk_s: i32,
+    /// Nothing is left and the target is reached.
+    pub finished: bool,
+    /// What is now true, said at the end.
+    pub end_text: String,
+    /// It was laid aside and taken up again: read the last step once more.
+    pub resumed_from_pause: bool,
+}
+
+/// What a fridge can draw on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FridgeSource {
+    /// The pitch's supply.
+    Mains,
+    /// The vehicle's 12 V while the engine runs.
+    Dc,
+    /// Gas.
+    Gas,
+    /// Nothing.
+    None,
+    /// It cannot be told.
+    Unknown,
+}
+
+/// What the fridge draws on and what to set.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FridgePage {
+    /// The fridge.
+    pub title: String,
+    /// What it draws on now.
+    pub source: FridgeSource,
+    /// The same in words.
+    pub headline: String,
+    /// All reasons, in a fixed order.
+    pub why: Vec<String>,
+    /// What comes next by itself.
+    pub next_source: Option<FridgeSource>,
+    /// When. Unit: ms since 1970-01-01 UTC.
+    pub next_change_utc_ms: Option<i64>,
+    /// The same in words.
+    pub next_text: Option<String>,
+    /// What to set by hand.
+    pub by_hand: Option<String>,
+    /// The usual cautions.
+    pub cautions: Vec<String>,
+    /// The selector is set by hand.
+    pub manual: bool,
+    /// What the selector can be set to.
+    pub choices: Vec<ChoiceRow>,
+}
+
+/// How a gauge is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GaugeUnit {
+    /// A count of lamps.
+    Lamps,
+    /// Per cent.
+    Percent,
+    /// Litres.
+    Litres,
+    /// Volts.
+    Volts,
+}
+
+/// One value that a gauge can show.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GaugeChoice {
+    /// In the gauge's unit.
+    pub value: f64,
+    /// In words.
+    pub text: String,
+}
+
+/// Something that only a person knows and that bears on whether a reading counts.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct QuestionRow {
+    /// Names the variable to the engine.
+    pub variable: String,
+    /// What is asked.
+    pub title: String,
+    /// What the answer may be.
+    pub choices: Vec<ChoiceRow>,
+    /// The answer given, if it is known.
+    pub chosen: Option<String>,
+}
+
+/// One gauge and what it last said.
+#[derive(Debug, Clone, PartialEq, Serialize)]
+pub struct GaugeRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// What it shows.
+    pub title: String,
+    /// How it is read.
+    pub unit: GaugeUnit,
+    /// The values that it can show; none where any in the range can be typed.
+    pub choices: Vec<GaugeChoice>,
+    /// The least that can be entered, in `unit`.
+    pub value_min: f64,
+    /// The most that can be entered, in `unit`.
+    pub value_max: f64,
+    /// What is believed now.
+    pub current_text: String,
+    /// How old that is.
+    pub age_text: Option<String>,
+    /// A reading taken now would count.
+    pub counts: bool,
+    /// Why it would not.
+    pub note: Option<String>,
+    /// What only a person can tell.
+    pub questions: Vec<QuestionRow>,
+}
+
+/// What one command wrote.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Default)]
+pub struct Changes {
+    /// The entries written to the log.
+    pub entries: Vec<i64>,
+    /// What to tell the owner about them.
+    pub warnings: Vec<String>,
+}

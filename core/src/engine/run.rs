@@ -1,0 +1,291 @@
+//! The routine under way: planned anew from the present state each time it is shown.
+
+use super::loaded::Loaded;
+use super::page::{ChoiceRow, DoneRow, RoutinePage, StepKind, StepRow};
+use super::words::Words;
+use crate::catalogue::{Severity, Target};
+use crate::clock::Stamp;
+use crate::error::Result;
+use crate::interlock::{GoalOf, Refusal, VerdictKind, refusals};
+use crate::routine::{Outcome, Plan, Problem, Proof, plan};
+use crate::state::{Act, Entry, fold_voided};
+use crate::vehicle::{Action, Deed, Settings};
+
+impl Loaded {
+    /// The plan for a target from where everything stands; `None` where there is none.
+    pub(super) fn planned(&self, target: &str, now: &Stamp) -> Result<Option<Plan>> {
+        let goals = self.goals(self.catalogue.target(target)?)?;
+        match plan(&self.problem(goals, now)?) {
+            Outcome::Plan(plan) => Ok(Some(plan)),
+            Outcome::Impossible(_) | Outcome::NotFound => Ok(None),
+        }
+    }
+
+    /// Ticks and looks of a run that still count, in order.
+    pub(super) fn done_in_run(&self, run: i64) -> impl DoubleEndedIterator<Item = &Entry> {
+        let voided = fold_voided(&self.entries);
+        self.entries.iter().filter(move |entry| {
+            entry.said.run == Some(run)
+                && matches!(entry.said.act, Act::Tick { .. } | Act::Look { .. })
+                && !voided.contains(&entry.seq)
+        })
+    }
+
+    pub(super) fn routine(&self, language: &str, now: &Stamp) -> Result<Option<RoutinePage>> {
+        let words = self.words(language)?;
+        let (Some(run), Some(row)) = (&self.state.run, self.run_row(&words, now)?) else {
+            return Ok(None);
+        };
+        let target = self.catalogue.target(&run.target)?;
+        let problem = self.problem(self.goals(target)?, now)?;
+        let verdict = self.verdict(&problem.goals, now)?;
+        let outcome = plan(&problem);
+        let (steps, proof, cost) = match &outcome {
+            Outcome::Plan(plan) => {
+                (self.steps(&words, target, &problem, plan), said(plan.proof), plan.cost)
+            }
+            Outcome::Impossible(_) | Outcome::NotFound => {
+                (Vec::new(), String::new(), crate::routine::Cost::default())
+            }
+        };
+        let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
+        let reached = words.text.say(&format!("target.{}.reached", target.id), &[]);
+        let headline = match (finished, steps.len()) {
+            (true, _) => words.say("verdict.reached", &[("what", &row.target_title)]),
+            (false, left) => words.count("verdict.not_reached", left),
+        };
+        let seconds = |s: u32| i32::try_from(s).unwrap_or(i32::MAX);
+        Ok(Some(RoutinePage {
+            verdict: verdict.kind,
+            headline,
+            steps,
+            done: self.done_in_run(run.id).map(|entry| self.log_row(&words, entry)).rev().collect(),
+            stuck: self.stuck(&words),
+            warnings: self.standing_warnings(&words, now)?,
+            impossible: self.impossible(&words, target, &problem, &outcome),
+            proof,
+            elapsed_s: seconds(cost.elapsed_s),
+            walk_s: seconds(cost.walk_s),
+            finished,
+            end_text: if finished { reached } else { String::new() },
+            resumed_from_pause: run.resumed,
+            run: row,
+        }))
+    }
+
+    /// What holds for the whole page: the clock was changed, the departure lapsed.
+    fn standing_warnings(&self, words: &Words, now: &Stamp) -> Result<Vec<String>> {
+        let mut warnings = Vec::new();
+        if self.state.clock_changed(now) {
+            warnings.push(words.say("verdict.clock_changed", &[]));
+        } else if self.has_lapsed(now)? {
+            warnings.push(words.say("verdict.lapsed", &[]));
+        }
+        Ok(warnings)
+    }
+
+    fn stuck(&self, words: &Words) -> Vec<DoneRow> {
+        let stuck = |entry: &&Entry| self.state.stuck.values().any(|seq| *seq == entry.seq);
+        self.entries.iter().filter(stuck).map(|entry| self.log_row(words, entry)).collect()
+    }
+
+    fn steps(&self, words: &Words, target: &Target, problem: &Problem, plan: &Plan) -> Vec<StepRow> {
+        let mut beliefs = problem.beliefs.clone();
+        let mut zone = problem.zone;
+        let mut rows = Vec::new();
+        for (at, number) in plan.steps.iter().enumerate() {
+            let Some(action) = self.vehicle.actions.get(*number) else { continue };
+            let later: Vec<&Action> = plan
+                .steps
+                .iter()
+                .skip(at.saturating_add(1))
+                .filter_map(|later| self.vehicle.actions.get(*later))
+                .collect();
+            let mut row = self.step(words, action, &beliefs, zone);
+            row.why = self.why(words, target, problem, action, &beliefs, &later);
+            rows.push(row);
+            for effect in &action.effects {
+                if let Some(cell) = beliefs.get_mut(effect.variable) {
+                    *cell = action.outcome(effect, *cell);
+                }
+            }
+            zone = action.zone;
+        }
+        rows
+    }
+
+    fn step(&self, words: &Words, action: &Action, beliefs: &[Settings], from: usize) -> StepRow {
+        let main = action.effects.iter().find(|effect| !effect.spoilt);
+        let outcome = main.map(|effect| {
+            let before = beliefs.get(effect.variable).copied().unwrap_or_default();
+            (effect.variable, action.outcome(effect, before))
+        });
+        let wanted = outcome.map(|(variable, settings)| {
+            format!("{}: {}", words.label(variable), words.settings(variable, settings))
+        });
+        let seconds = |s: u32| i32::try_from(s).unwrap_or(i32::MAX);
+        let mut cautions: Vec<String> = words.caution(action).into_iter().collect();
+        if action.irreversible {
+            cautions.push(words.say("warn.irreversible", &[]));
+        }
+        StepRow {
+            id: action.id.clone(),
+            kind: match action.deed {
+                Deed::Move => StepKind::Move,
+                Deed::Look => StepKind::Look,
+            },
+            text: words.step(action),
+            wanted: Words::sentence(&wanted.unwrap_or_default()),
+            cautions,
+            why: Vec::new(),
+            zone_id: self.vehicle.zones.get(action.zone).map_or("", |zone| &zone.id).to_owned(),
+            zone_title: words.zone(action.zone),
+            hazard: action.hazard,
+            hands_on_s: seconds(action.seconds),
+            walk_s: seconds(self.vehicle.walks.between(from, action.zone)),
+            irreversible: action.irreversible,
+            choices: match (action.deed, outcome) {
+                (Deed::Look, Some((variable, expected))) => self.choices(words, variable, expected),
+                _ => Vec::new(),
+            },
+        }
+    }
+
+    /// What a variable may be found to be, `first` before the others.
+    pub(super) fn choices(
+        &self,
+        words: &Words,
+        number: usize,
+        first: Settings,
+    ) -> Vec<ChoiceRow> {
+        let Some(variable) = self.vehicle.variables.get(number) else { return Vec::new() };
+        let others = variable.all.minus(first);
+        let names = [variable.names_of(first), variable.names_of(others)].concat();
+        let choice = |id: String| ChoiceRow {
+            text: Words::sentence(&words.setting(variable, &id)),
+            id,
+        };
+        names.into_iter().map(choice).collect()
+    }
+
+    /// Every reason for a step: what it is wanted for, what it must come before, what is not known.
+    fn why(
+        &self,
+        words: &Words,
+        target: &Target,
+        problem: &Problem,
+        action: &Action,
+        beliefs: &[Settings],
+        later: &[&Action],
+    ) -> Vec<String> {
+        let mut why = Vec::new();
+        let mut add = |said: String| {
+            if !said.is_empty() && !why.contains(&said) {
+                why.push(said);
+            }
+        };
+        for effect in action.effects.iter().filter(|effect| !effect.spoilt) {
+            let before = beliefs.get(effect.variable).copied().unwrap_or_default();
+            let outcome = action.outcome(effect, before);
+            let serves = problem.goals.iter().filter(|goal| {
+                goal.any_of.iter().any(|literal| {
+                    literal.variable == effect.variable && outcome.is_within(literal.settings)
+                })
+            });
+            serves.for_each(|goal| add(self.reason(words, target, goal)));
+            if action.deed == Deed::Look {
+                let known = words.settings(effect.variable, before);
+                add(match before.single() {
+                    Some(_) => words.say("why.stale", &[("seen", &known)]),
+                    None => words.say("why.unknown", &[]),
+                });
+            }
+        }
+        let mut after = beliefs.to_vec();
+        for effect in &action.effects {
+            if let Some(cell) = after.get_mut(effect.variable) {
+                *cell = action.outcome(effect, *cell);
+            }
+        }
+        for other in later {
+            let now = refusals(&self.vehicle, &after, other);
+            let freed = refusals(&self.vehicle, beliefs, other);
+            for refusal in freed.into_iter().filter(|one| !now.contains(one)) {
+                if let Refusal::Clause(_) = refusal {
+                    add(words.refusal(refusal));
+                }
+                add(words.say("why.before", &[("step", &words.step(other))]));
+            }
+        }
+        let note = self.vehicle.fittings.get(action.fitting).map_or("", |one| one.note.as_str());
+        if !note.is_empty() {
+            add(words.say("why.note", &[("note", note)]));
+        }
+        why
+    }
+
+    fn impossible(
+        &self,
+        words: &Words,
+        target: &Target,
+        problem: &Problem,
+        outcome: &Outcome,
+    ) -> Vec<String> {
+        let numbers = match outcome {
+            Outcome::Plan(_) => return Vec::new(),
+            Outcome::NotFound => return vec![words.say("impossible.not_found", &[])],
+            Outcome::Impossible(numbers) => numbers,
+        };
+        let mut said = Vec::new();
+        for goal in numbers.iter().filter_map(|number| problem.goals.get(*number)) {
+            let labels: Vec<_> = goal.any_of.iter().map(|one| words.label(one.variable)).collect();
+            let seen: Vec<_> = goal
+                .any_of
+                .iter()
+                .filter_map(|one| Some(words.settings(one.variable, self.state.belief(one.variable)?.settings)))
+                .collect();
+            let or = words.say("or", &[]);
+            said.push(words.say(
+                "impossible.goal",
+                &[
+                    ("title", &Words::sentence(&labels.join(&or))),
+                    ("wanted", &self.wanted(words, goal)),
+                    ("seen", &seen.join(&or)),
+                    ("reason", &self.reason(words, target, goal)),
+                ],
+            ));
+        }
+        for stuck in self.state.stuck.keys() {
+            let title = Words::sentence(&words.label(*stuck));
+            said.push(words.say("impossible.stuck", &[("title", &title)]));
+        }
+        said
+    }
+
+    /// What a command would break or break off: said with it, never in its way.
+    pub(super) fn objections(&self, words: &Words, action: &Action) -> Vec<String> {
+        let refused = refusals(&self.vehicle, &self.state.settings(), action);
+        let reasons = refused.into_iter().map(|one| words.refusal(one));
+        reasons.map(|reason| words.say("warn.refused", &[("reason", &reason)])).collect()
+    }
+
+    /// The danger and damage clauses that are broken now, in words.
+    pub(super) fn broken_now(&self, words: &Words) -> Vec<String> {
+        let goals = crate::interlock::ways_out(&self.vehicle, &self.state.settings());
+        let clauses = goals.iter().filter_map(|goal| match goal.of {
+            GoalOf::Clause(number) => self.vehicle.clauses.get(number),
+            GoalOf::Target(_) | GoalOf::Condition => None,
+        });
+        clauses
+            .filter(|clause| clause.severity != Severity::Nuisance)
+            .map(|clause| words.clause(clause))
+            .collect()
+    }
+}
+
+fn said(proof: Proof) -> String {
+    match proof {
+        Proof::Exact => "exact".to_owned(),
+        Proof::Gap { seconds } => format!("gap {seconds} s"),
+    }
+}

@@ -1,0 +1,142 @@
+//! Words for what the engine found: every sentence comes from the catalogue's text.
+
+use crate::catalogue::Text;
+use crate::interlock::Refusal;
+use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
+
+const MS_PER_MIN: i64 = 60_000;
+const MIN_PER_H: i64 = 60;
+const MIN_PER_DAY: i64 = 1_440;
+
+/// One vehicle in one language.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Words<'a> {
+    pub(super) vehicle: &'a Vehicle,
+    pub(super) text: &'a Text,
+}
+
+impl Words<'_> {
+    /// A sentence of the engine's own, by its key below `say.`.
+    pub(super) fn say(&self, key: &str, slots: &[(&str, &str)]) -> String {
+        self.text.say(&format!("say.{key}"), slots)
+    }
+
+    /// A list line or sentence: its first letter a capital.
+    pub(super) fn sentence(said: &str) -> String {
+        Text::sentence(said)
+    }
+
+    fn of_kind(&self, fitting: &Fitting, rest: &str) -> String {
+        let own = self.text.get(&format!("kind.{}.title", fitting.kind)).unwrap_or_default();
+        let title = if fitting.title.is_empty() { own } else { &fitting.title };
+        self.text.say(&format!("kind.{}.{rest}", fitting.kind), &[("it", title)])
+    }
+
+    pub(super) fn fitting(&self, number: usize, rest: &str) -> String {
+        let fitting = self.vehicle.fittings.get(number);
+        fitting.map_or_else(String::new, |fitting| self.of_kind(fitting, rest))
+    }
+
+    /// What a variable is called.
+    pub(super) fn variable(&self, variable: &Variable) -> String {
+        self.fitting(variable.fitting, &format!("variable.{}", variable.name))
+    }
+
+    /// The label of a variable by its number.
+    pub(super) fn label(&self, number: usize) -> String {
+        self.vehicle.variables.get(number).map_or_else(String::new, |one| self.variable(one))
+    }
+
+    /// One setting of a variable.
+    pub(super) fn setting(&self, variable: &Variable, name: &str) -> String {
+        self.fitting(variable.fitting, &format!("setting.{}.{name}", variable.name))
+    }
+
+    /// "shut", "shut or ajar", or "not known" for all of them.
+    pub(super) fn settings(&self, number: usize, settings: Settings) -> String {
+        let Some(variable) = self.vehicle.variables.get(number) else { return String::new() };
+        if settings == variable.all {
+            return self.say("not_known", &[]);
+        }
+        let names = variable.names_of(settings);
+        let said: Vec<_> = names.iter().map(|name| self.setting(variable, name)).collect();
+        said.join(&self.say("or", &[]))
+    }
+
+    /// "roof light over the bed: shut".
+    pub(super) fn literal(&self, literal: &Literal) -> String {
+        let settings = self.settings(literal.variable, literal.settings);
+        format!("{}: {settings}", self.label(literal.variable))
+    }
+
+    pub(super) fn step(&self, action: &Action) -> String {
+        let rest = match action.deed {
+            Deed::Move => format!("move.{}", action.name),
+            Deed::Look => format!("look.{}", action.name),
+        };
+        Self::sentence(&self.fitting(action.fitting, &rest))
+    }
+
+    /// The caution of a move, if it has one.
+    pub(super) fn caution(&self, action: &Action) -> Option<String> {
+        let fitting = self.vehicle.fittings.get(action.fitting)?;
+        let key = format!("kind.{}.caution.{}", fitting.kind, action.name);
+        self.text.has(&key).then(|| self.of_kind(fitting, &format!("caution.{}", action.name)))
+    }
+
+    pub(super) fn clause(&self, clause: &Clause) -> String {
+        let id = clause.id.split_once('.').map_or("", |(_, id)| id);
+        self.fitting(clause.fitting, &format!("clause.{id}"))
+    }
+
+    pub(super) fn refusal(&self, refusal: Refusal) -> String {
+        match refusal {
+            Refusal::Before(literal) => {
+                self.say("refuse.before", &[("wanted", &self.literal(&literal))])
+            }
+            Refusal::Clause(number) => {
+                let clause = self.vehicle.clauses.get(number);
+                clause.map_or_else(String::new, |clause| self.clause(clause))
+            }
+        }
+    }
+
+    pub(super) fn zone(&self, number: usize) -> String {
+        self.vehicle.zones.get(number).map_or_else(String::new, |zone| zone.title.clone())
+    }
+
+    /// "12 min ago".
+    pub(super) fn age(&self, age_ms: Option<i64>) -> String {
+        let Some(minutes) = age_ms.map(|age_ms| age_ms / MS_PER_MIN) else {
+            return self.say("age_not_known", &[]);
+        };
+        let say = |key: &str, n: i64| self.say(key, &[("n", &n.to_string())]);
+        match minutes {
+            0 => self.say("just_now", &[]),
+            1..120 => say("minutes_ago", minutes),
+            120..2_880 => say("hours_ago", minutes / MIN_PER_H),
+            _ => say("days_ago", minutes / MIN_PER_DAY),
+        }
+    }
+
+    /// "14 min", rounded up, so that nothing is promised too early.
+    pub(super) fn time(&self, time_ms: i64) -> String {
+        let minutes = time_ms.saturating_add(MS_PER_MIN - 1) / MS_PER_MIN;
+        match minutes {
+            ..1 => self.say("less_than_a_minute", &[]),
+            1..120 => self.say("minutes", &[("n", &minutes.to_string())]),
+            _ => {
+                let hours = (minutes / MIN_PER_H).to_string();
+                self.say("hours", &[("n", &hours), ("m", &(minutes % MIN_PER_H).to_string())])
+            }
+        }
+    }
+
+    /// A sentence that has another form for one.
+    pub(super) fn count(&self, key: &str, n: usize) -> String {
+        match n {
+            1 => self.say(&format!("{key}_one"), &[]),
+            _ => self.say(key, &[("n", &n.to_string())]),
+        }
+    }
+}
