@@ -41,12 +41,12 @@ class PictureTest {
     @Test
     fun phoneUpright() {
         for (night in listOf("notnight", "night")) {
-            for (scale in listOf(1f, 2f)) draw("$night-${scale.toInt()}x", "+$night-port", scale)
+            for (scale in listOf(1f, 2f)) draw("$night-${scale.toInt()}x", "+w411dp-h891dp-port-$night", scale)
         }
     }
 
     @Test
-    fun phoneOnItsSide() = draw("land", "+notnight-w891dp-h411dp-land", 1f)
+    fun phoneOnItsSide() = draw("land", "+w891dp-h411dp-land-notnight", 1f)
 
     private fun draw(suffix: String, qualifiers: String, scale: Float) {
         RuntimeEnvironment.setQualifiers(qualifiers)

@@ -121,6 +121,7 @@ private fun Question(question: QuestionRow, onEvent: (ReadingEvent) -> Unit) {
 }
 
 /** The second of two taps: what the gauge shows. */
+@OptIn(ExperimentalLayoutApi::class)
 @Composable
 private fun Choices(gauge: GaugeRow, onEvent: (ReadingEvent) -> Unit) {
     Column(verticalArrangement = Arrangement.spacedBy(8.dp)) {
@@ -130,8 +131,10 @@ private fun Choices(gauge: GaugeRow, onEvent: (ReadingEvent) -> Unit) {
                 tone = roles.quiet,
                 onClick = { onEvent(ReadingEvent.Enter(gauge.id, gauge.unit, choice.value)) },
             ) {
-                if (gauge.unit == GaugeUnit.LAMPS) Lamps(lit = choice.value.toInt(), of = gauge.valueMax.toInt())
-                Text(choice.text, style = MaterialTheme.typography.titleMedium)
+                FlowRow(horizontalArrangement = Arrangement.spacedBy(20.dp), verticalArrangement = Arrangement.spacedBy(6.dp)) {
+                    if (gauge.unit == GaugeUnit.LAMPS) Lamps(lit = choice.value.toInt(), of = gauge.valueMax.toInt())
+                    Text(choice.text, style = MaterialTheme.typography.titleMedium)
+                }
             }
         }
     }

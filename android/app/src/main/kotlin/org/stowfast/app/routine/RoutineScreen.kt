@@ -4,16 +4,11 @@ import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
-import androidx.compose.foundation.layout.Row
-import androidx.compose.foundation.layout.fillMaxWidth
-import androidx.compose.foundation.layout.heightIn
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.Icon
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
-import androidx.compose.material3.TextButton
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.DisposableEffect
 import androidx.compose.runtime.LaunchedEffect
@@ -22,25 +17,20 @@ import androidx.compose.runtime.getValue
 import androidx.compose.runtime.mutableStateOf
 import androidx.compose.runtime.saveable.rememberSaveable
 import androidx.compose.runtime.setValue
-import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.LocalView
 import androidx.compose.ui.platform.testTag
-import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.LiveRegionMode
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.liveRegion
 import androidx.compose.ui.semantics.semantics
-import androidx.compose.ui.text.style.TextOverflow
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.compose.LifecycleResumeEffect
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.ui.Caution
-import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.Lines
-import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -51,7 +41,6 @@ import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.engine.RoutinePage
-import org.stowfast.engine.StepKind
 import org.stowfast.engine.VehicleEngine
 
 @Composable
@@ -185,9 +174,6 @@ private fun Paused(page: RoutinePage) {
             Text(stringResource(R.string.routine_paused), style = MaterialTheme.typography.headlineMedium)
         }
         Text(stringResource(R.string.routine_paused_about), style = MaterialTheme.typography.bodyLarge)
-        page.done.firstOrNull()?.let {
-            Text(stringResource(R.string.routine_recorded, it.text), style = MaterialTheme.typography.bodyLarge)
-        }
     }
 }
 
@@ -209,49 +195,5 @@ private fun Finished(page: RoutinePage) {
         }
         Text(page.headline, style = MaterialTheme.typography.titleLarge)
         Text(page.endText, style = MaterialTheme.typography.bodyLarge)
-    }
-}
-
-@Composable
-private fun Bottom(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
-    Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
-        page.done.firstOrNull { !it.voided }?.let { last ->
-            UndoBar(last.text) { onEvent(RoutineEvent.Undo(last.entry)) }
-        }
-        val step = page.steps.firstOrNull()
-        when {
-            page.finished || step == null ->
-                MainButton(stringResource(R.string.routine_close), { onEvent(RoutineEvent.Close) }, icon = R.drawable.ic_do)
-            page.run.paused ->
-                MainButton(stringResource(R.string.routine_resume), { onEvent(RoutineEvent.Resume) }, icon = R.drawable.ic_resume)
-            else -> ConfirmButton(
-                step.id,
-                if (step.kind == StepKind.LOOK) stringResource(R.string.routine_seen, step.wanted) else stringResource(R.string.routine_done),
-                deliberate = step.hazard,
-                icon = if (step.kind == StepKind.LOOK) R.drawable.ic_look else R.drawable.ic_do,
-                onConfirm = { onEvent(RoutineEvent.Confirm(step.id)) },
-            )
-        }
-    }
-}
-
-@Composable
-private fun UndoBar(text: String, onUndo: () -> Unit) {
-    Row(
-        Modifier.fillMaxWidth().heightIn(min = 48.dp).testTag("undo-bar"),
-        verticalAlignment = Alignment.CenterVertically,
-        horizontalArrangement = Arrangement.spacedBy(8.dp),
-    ) {
-        Text(
-            stringResource(R.string.routine_recorded, text),
-            Modifier.weight(1f),
-            style = MaterialTheme.typography.bodyMedium,
-            maxLines = 2,
-            overflow = TextOverflow.Ellipsis,
-        )
-        TextButton(onUndo, Modifier.heightIn(min = 48.dp)) {
-            Icon(painterResource(R.drawable.ic_undo), null, Modifier.padding(end = 6.dp))
-            Text(stringResource(R.string.routine_undo), style = MaterialTheme.typography.labelLarge)
-        }
     }
 }

@@ -71,10 +71,10 @@ fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
         }
         FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
             QuietButton(stringResource(R.string.routine_why), { why = !why }, icon = R.drawable.ic_question)
+            QuietButton(stringResource(R.string.routine_cannot), { ask(Ask.CANNOT) }, icon = R.drawable.ic_none)
             if (step.choices.isNotEmpty()) {
                 QuietButton(stringResource(R.string.routine_other), { ask(Ask.SEEN) }, icon = R.drawable.ic_look)
             }
-            QuietButton(stringResource(R.string.routine_cannot), { ask(Ask.CANNOT) }, icon = R.drawable.ic_none)
         }
     }
 }
@@ -82,7 +82,11 @@ fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
 @Composable
 private fun lasts(step: StepRow): String {
     val own = duration(step.handsOnS)
-    return if (step.walkS > 0) "$own · " + stringResource(R.string.routine_walk, duration(step.walkS)) else own
+    return if (step.walkS > 0) {
+        stringResource(R.string.routine_takes_walk, own, duration(step.walkS))
+    } else {
+        stringResource(R.string.routine_takes, own)
+    }
 }
 
 /** Seconds in the words of the frame. */

@@ -22,6 +22,7 @@ import androidx.compose.runtime.Composable
 import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.graphics.Color
+import androidx.compose.ui.platform.LocalDensity
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
@@ -66,10 +67,14 @@ fun Marked(
     content: @Composable ColumnScope.() -> Unit,
 ) {
     Row(modifier, horizontalArrangement = Arrangement.spacedBy(gap), verticalAlignment = align) {
-        Icon(painterResource(mark), null, Modifier.size(size), tint = if (tint == Color.Unspecified) MaterialTheme.colorScheme.primary else tint)
+        Icon(painterResource(mark), null, Modifier.size(grown(size)), tint = if (tint == Color.Unspecified) MaterialTheme.colorScheme.primary else tint)
         Column(Modifier.weight(1f), verticalArrangement = Arrangement.spacedBy(2.dp), content = content)
     }
 }
+
+/** A mark grows with the letters beside it, up to a point. */
+@Composable
+private fun grown(size: Dp): Dp = size * LocalDensity.current.fontScale.coerceIn(1f, 1.5f)
 
 @Composable
 fun SectionHeading(text: String, modifier: Modifier = Modifier) {

@@ -5,7 +5,10 @@ import android.net.Uri
 import android.provider.OpenableColumns
 import androidx.activity.compose.rememberLauncherForActivityResult
 import androidx.activity.result.contract.ActivityResultContracts
+import androidx.compose.foundation.Image
+import androidx.compose.foundation.layout.aspectRatio
 import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
@@ -15,9 +18,15 @@ import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
 import androidx.compose.runtime.rememberCoroutineScope
 import androidx.compose.ui.Modifier
+import androidx.compose.ui.draw.clip
+import androidx.compose.ui.layout.ContentScale
 import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
 import androidx.lifecycle.compose.LifecycleResumeEffect
 import androidx.lifecycle.viewmodel.compose.viewModel
 import kotlinx.coroutines.Dispatchers
@@ -28,6 +37,7 @@ import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.PanelShape
 import org.stowfast.app.ui.ProblemPanel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
@@ -103,12 +113,22 @@ fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: () -> Unit, onEve
     }
 }
 
+private const val HERO_RATIO = 360f / 150f
+
 @Composable
 private fun Welcome() {
-    Panel(tone = roles.quiet) {
-        Marked(R.drawable.ic_van, tint = roles.quiet.mark) {
-            Text(stringResource(R.string.vehicle_welcome), style = MaterialTheme.typography.headlineMedium)
-        }
+    Image(
+        painterResource(R.drawable.hero),
+        null,
+        Modifier.fillMaxWidth().aspectRatio(HERO_RATIO).clip(PanelShape),
+        contentScale = ContentScale.Crop,
+    )
+    Panel(Modifier.padding(top = 12.dp)) {
+        Text(
+            stringResource(R.string.vehicle_welcome),
+            Modifier.semantics { heading() },
+            style = MaterialTheme.typography.headlineMedium,
+        )
         Lines(
             listOf(
                 stringResource(R.string.vehicle_first_1),

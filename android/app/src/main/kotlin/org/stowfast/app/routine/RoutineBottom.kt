@@ -1,0 +1,98 @@
+package org.stowfast.app.routine
+
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Box
+import androidx.compose.foundation.layout.Column
+import androidx.compose.foundation.layout.Row
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.layout.heightIn
+import androidx.compose.foundation.layout.padding
+import androidx.compose.foundation.layout.size
+import androidx.compose.material3.Icon
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.material3.TextButton
+import androidx.compose.runtime.Composable
+import androidx.compose.ui.Alignment
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalConfiguration
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.painterResource
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.text.style.TextOverflow
+import androidx.compose.ui.unit.dp
+import org.stowfast.app.R
+import org.stowfast.app.ui.ConfirmButton
+import org.stowfast.app.ui.MainButton
+import org.stowfast.engine.DoneRow
+import org.stowfast.engine.RoutinePage
+import org.stowfast.engine.StepKind
+
+/** Below this the screen is too short for two rows under the thumb. Unit: dp. */
+private const val SHORT_DP = 480
+
+/** What stays under the thumb: what was recorded last, with its undo, and the one button. */
+@Composable
+fun Bottom(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
+    val last = page.done.firstOrNull { !it.voided }
+    val short = LocalConfiguration.current.screenHeightDp < SHORT_DP
+    if (short && last != null) {
+        Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
+            Box(Modifier.weight(1f)) { UndoBar(last, onEvent) }
+            Box(Modifier.weight(1f)) { Action(page, onEvent) }
+        }
+    } else {
+        Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
+            if (last != null) UndoBar(last, onEvent)
+            Action(page, onEvent)
+        }
+    }
+}
+
+@Composable
+private fun Action(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
+    val step = page.steps.firstOrNull()
+    when {
+        page.finished || step == null -> MainButton(
+            stringResource(R.string.routine_close),
+            { onEvent(RoutineEvent.Close) },
+            icon = R.drawable.ic_do,
+        )
+        page.run.paused -> MainButton(
+            stringResource(R.string.routine_resume),
+            { onEvent(RoutineEvent.Resume) },
+            icon = R.drawable.ic_resume,
+        )
+        else -> {
+            val looking = step.kind == StepKind.LOOK
+            ConfirmButton(
+                step.id,
+                if (looking) stringResource(R.string.routine_seen, step.wanted) else stringResource(R.string.routine_done),
+                deliberate = step.hazard,
+                icon = if (looking) R.drawable.ic_look else R.drawable.ic_do,
+                onConfirm = { onEvent(RoutineEvent.Confirm(step.id)) },
+            )
+        }
+    }
+}
+
+@Composable
+private fun UndoBar(last: DoneRow, onEvent: (RoutineEvent) -> Unit) {
+    Row(
+        Modifier.fillMaxWidth().heightIn(min = 48.dp).testTag("undo-bar"),
+        verticalAlignment = Alignment.CenterVertically,
+        horizontalArrangement = Arrangement.spacedBy(8.dp),
+    ) {
+        Text(
+            stringResource(R.string.routine_recorded, last.text),
+            Modifier.weight(1f),
+            style = MaterialTheme.typography.bodyMedium,
+            maxLines = 2,
+            overflow = TextOverflow.Ellipsis,
+        )
+        TextButton({ onEvent(RoutineEvent.Undo(last.entry)) }, Modifier.heightIn(min = 48.dp)) {
+            Icon(painterResource(R.drawable.ic_undo), null, Modifier.padding(end = 6.dp).size(22.dp))
+            Text(stringResource(R.string.routine_undo), style = MaterialTheme.typography.labelLarge)
+        }
+    }
+}
