@@ -180,6 +180,16 @@ impl Engine {
         self.loaded()?.routine(&self.language, now)
     }
 
+    /// The way to a target from where everything stands, without opening a routine.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] while no vehicle is chosen.
+    pub fn preview(&self, target: &str, now: &Stamp) -> Result<RoutinePage> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        loaded.page(&words, loaded.catalogue.target(target)?, now)
+    }
+
     /// What the first fridge that can choose draws on, and what to set.
     ///
     /// # Errors

@@ -1,7 +1,7 @@
 //! The routine under way: planned anew from the present state each time it is shown.
 
 use super::loaded::Loaded;
-use super::page::{ChoiceRow, DoneRow, RoutinePage, StepKind, StepRow};
+use super::page::{ChoiceRow, DoneRow, RoutinePage, RunRow, StepKind, StepRow};
 use super::words::Words;
 use crate::catalogue::{Severity, Target};
 use crate::clock::Stamp;
@@ -31,46 +31,62 @@ impl Loaded {
         })
     }
 
+    /// The page of the routine under way, if any.
     pub(super) fn routine(&self, language: &str, now: &Stamp) -> Result<Option<RoutinePage>> {
         let words = self.words(language)?;
-        let (Some(run), Some(row)) = (&self.state.run, self.run_row(&words, now)?) else {
-            return Ok(None);
-        };
-        let target = self.catalogue.target(&run.target)?;
+        let Some(run) = &self.state.run else { return Ok(None) };
+        let mut page = self.page(&words, self.catalogue.target(&run.target)?, now)?;
+        page.done =
+            self.done_in_run(run.id).rev().map(|entry| self.log_row(&words, entry)).collect();
+        page.run.id = run.id;
+        page.run.paused = run.paused;
+        page.run.done_count = count(page.done.len());
+        page.resumed_from_pause = run.resumed;
+        Ok(Some(page))
+    }
+
+    /// The way to a target from where everything stands, whether a routine is under way or not.
+    pub(super) fn page(&self, words: &Words, target: &Target, now: &Stamp) -> Result<RoutinePage> {
         let problem = self.problem(self.goals(target)?, now)?;
         let verdict = self.verdict(&problem.goals, now)?;
         let outcome = plan(&problem);
-        let (steps, proof, cost) = match &outcome {
-            Outcome::Plan(plan) => {
-                (self.steps(&words, target, &problem, plan), said(plan.proof), plan.cost)
-            }
-            Outcome::Impossible(_) | Outcome::NotFound => {
-                (Vec::new(), String::new(), crate::routine::Cost::default())
-            }
+        let plan = match &outcome {
+            Outcome::Plan(plan) => Some(plan),
+            Outcome::Impossible(_) | Outcome::NotFound => None,
         };
+        let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &problem, plan));
+        let cost = plan.map(|plan| plan.cost).unwrap_or_default();
         let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
+        let title = words.text.say(&format!("target.{}.title", target.id), &[]);
         let reached = words.text.say(&format!("target.{}.reached", target.id), &[]);
         let headline = match (finished, steps.len()) {
-            (true, _) => words.say("verdict.reached", &[("what", &row.target_title)]),
+            (true, _) => words.say("verdict.reached", &[("what", &title)]),
+            (false, 0) => words.say("verdict.no_way", &[]),
             (false, left) => words.count("verdict.not_reached", left),
         };
-        let seconds = |s: u32| i32::try_from(s).unwrap_or(i32::MAX);
-        Ok(Some(RoutinePage {
+        Ok(RoutinePage {
+            run: RunRow {
+                id: 0,
+                target_id: target.id.clone(),
+                target_title: title,
+                paused: false,
+                done_count: 0,
+                left_count: count(steps.len()),
+            },
             verdict: verdict.kind,
             headline,
             steps,
-            done: self.done_in_run(run.id).map(|entry| self.log_row(&words, entry)).rev().collect(),
-            stuck: self.stuck(&words),
-            warnings: self.standing_warnings(&words, now)?,
-            impossible: self.impossible(&words, target, &problem, &outcome),
-            proof,
+            done: Vec::new(),
+            stuck: self.stuck(words),
+            warnings: self.standing_warnings(words, now)?,
+            impossible: self.impossible(words, target, &problem, &outcome),
+            proof: plan.map_or_else(String::new, |plan| said(plan.proof)),
             elapsed_s: seconds(cost.elapsed_s),
             walk_s: seconds(cost.walk_s),
             finished,
             end_text: if finished { reached } else { String::new() },
-            resumed_from_pause: run.resumed,
-            run: row,
-        }))
+            resumed_from_pause: false,
+        })
     }
 
     /// What holds for the whole page: the clock was changed, the departure lapsed.
@@ -123,7 +139,6 @@ impl Loaded {
         let wanted = outcome.map(|(variable, settings)| {
             format!("{}: {}", words.label(variable), words.settings(variable, settings))
         });
-        let seconds = |s: u32| i32::try_from(s).unwrap_or(i32::MAX);
         let mut cautions: Vec<String> = words.caution(action).into_iter().collect();
         if action.irreversible {
             cautions.push(words.say("warn.irreversible", &[]));
@@ -281,6 +296,14 @@ impl Loaded {
             .map(|clause| words.clause(clause))
             .collect()
     }
+}
+
+fn count(n: usize) -> i32 {
+    i32::try_from(n).unwrap_or(i32::MAX)
+}
+
+fn seconds(s: u32) -> i32 {
+    i32::try_from(s).unwrap_or(i32::MAX)
 }
 
 fn said(proof: Proof) -> String {

@@ -1,0 +1,167 @@
+//! What was asked on the command line.
+
+use std::path::PathBuf;
+
+use chrono::DateTime;
+use lexopt::prelude::{Long, Short, Value, ValueExt};
+use stowfast_core::clock::Stamp;
+
+/// What `--help` prints.
+pub(crate) const HELP: &str = "\
+Stowfast works out what to do in this motorhome in its present state.
+
+stowfast                      ready to drive or what blocks it, the way to leave, the fridge
+stowfast targets              what the vehicle can be got ready for
+stowfast plan TARGET          the steps from here, without opening a routine
+stowfast walk [TARGET]        carry a routine out: a letter and Enter for each step
+stowfast open TARGET          open a routine; then:
+  routine                       what is left of it
+  tick STEP                     a step is done
+  look STEP SETTING             what a look showed
+  cannot STEP [NOTE]            it cannot be done
+  left STEP [NOTE]              it is left undone, knowingly
+  undo ENTRY                    take an entry back
+  freed ENTRY                   what could not be moved can be again
+  pause | resume | close        lay it aside, take it up, end it
+stowfast report VAR SETTING   say how something is
+stowfast may STEP             may this be done now? every reason against it
+stowfast fridge [SETTING]     what the fridge runs on, or where you set it
+stowfast gauges               what the gauges last said
+stowfast read GAUGE VALUE     what a gauge shows now
+stowfast note TEXT            something to remember
+stowfast log [LINES]          what was said, newest first
+stowfast vehicles | add FILE | demo ID | choose ID
+stowfast check FILE           check a pack without adding it
+
+Options
+  --db FILE      the database (default: stowfast/stowfast.db in your data folder)
+  --json         one JSON object, `stowfast_json` tells its version
+  --now TIME     act as if it were TIME, as 2026-07-14T08:00:00Z
+  --lang TAG     language of the words (default: en)
+  NO_COLOR       set it for plain text
+
+Exit codes: 0 done, 2 usage, 3 bad input or unknown name, 4 does not fit what is under way,
+5 storage, 70 a fault of this program.
+
+Stowfast advises. Local rules, the maker's manual and licensed people come first.";
+
+/// One command.
+#[derive(Debug)]
+pub(crate) enum Command {
+    Now,
+    Targets,
+    Plan(String),
+    Routine,
+    Walk(Option<String>),
+    Open(String),
+    Tick(String),
+    Look(String, String),
+    Undo(i64),
+    Cannot(String, String),
+    Left(String, String),
+    Freed(i64),
+    Note(String),
+    Pause,
+    Resume,
+    Close,
+    Report(String, String),
+    May(String),
+    Fridge,
+    SetFridge(String),
+    Gauges,
+    Read(String, f64),
+    Log(i32),
+    Vehicles,
+    Add(PathBuf),
+    Demo(String),
+    Choose(i64),
+    Check(PathBuf),
+    Help,
+    Version,
+}
+
+/// The command and its options.
+#[derive(Debug)]
+pub(crate) struct Asked {
+    pub(crate) command: Command,
+    pub(crate) database: Option<PathBuf>,
+    pub(crate) json: bool,
+    pub(crate) now: Option<Stamp>,
+    pub(crate) language: String,
+}
+
+/// Lines of the log shown where no number is given.
+const LOG_LINES: i32 = 20;
+
+/// Reads the command line.
+pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
+    let mut parser = lexopt::Parser::from_env();
+    let mut words: Vec<String> = Vec::new();
+    let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
+    let mut command = None;
+    while let Some(arg) = parser.next()? {
+        match arg {
+            Long("db") => database = Some(PathBuf::from(parser.value()?)),
+            Long("json") => json = true,
+            Long("now") => now = Some(time(&parser.value()?.string()?)?),
+            Long("lang") => language = parser.value()?.string()?,
+            Long("help") | Short('h') => command = Some(Command::Help),
+            Long("version") | Short('V') => command = Some(Command::Version),
+            Value(word) => words.push(word.string()?),
+            Long(_) | Short(_) => return Err(arg.unexpected()),
+        }
+    }
+    let command = match command {
+        Some(command) => command,
+        None => of(&words)?,
+    };
+    Ok(Asked { command, database, json, now, language })
+}
+
+fn time(text: &str) -> Result<Stamp, lexopt::Error> {
+    let expected = || format!("--now: expected a time like 2026-07-14T08:00:00Z, not `{text}`");
+    let parsed = DateTime::parse_from_rfc3339(text).map_err(|_| expected())?;
+    Ok(Stamp::utc(parsed.timestamp_millis()))
+}
+
+fn of(words: &[String]) -> Result<Command, lexopt::Error> {
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    let own = str::to_owned;
+    Ok(match words.as_slice() {
+        [] | ["now"] => Command::Now,
+        ["targets"] => Command::Targets,
+        ["plan", target] => Command::Plan(own(target)),
+        ["routine"] => Command::Routine,
+        ["walk"] => Command::Walk(None),
+        ["walk", target] => Command::Walk(Some(own(target))),
+        ["open", target] => Command::Open(own(target)),
+        ["tick", step] => Command::Tick(own(step)),
+        ["look", step, choice] => Command::Look(own(step), own(choice)),
+        ["undo", entry] => Command::Undo(number("undo", entry)?),
+        ["cannot", step, note @ ..] => Command::Cannot(own(step), note.join(" ")),
+        ["left", step, note @ ..] => Command::Left(own(step), note.join(" ")),
+        ["freed", entry] => Command::Freed(number("freed", entry)?),
+        ["note", note @ ..] => Command::Note(note.join(" ")),
+        ["pause"] => Command::Pause,
+        ["resume"] => Command::Resume,
+        ["close"] => Command::Close,
+        ["report", variable, setting] => Command::Report(own(variable), own(setting)),
+        ["may", step] => Command::May(own(step)),
+        ["fridge"] => Command::Fridge,
+        ["fridge", setting] => Command::SetFridge(own(setting)),
+        ["gauges"] => Command::Gauges,
+        ["read", gauge, value] => Command::Read(own(gauge), number("read", value)?),
+        ["log"] => Command::Log(LOG_LINES),
+        ["log", lines] => Command::Log(number("log", lines)?),
+        ["vehicles"] => Command::Vehicles,
+        ["add", file] => Command::Add(PathBuf::from(file)),
+        ["demo", id] => Command::Demo(own(id)),
+        ["choose", id] => Command::Choose(number("choose", id)?),
+        ["check", file] => Command::Check(PathBuf::from(file)),
+        [first, ..] => return Err(format!("`{first}` is no command, or lacks something").into()),
+    })
+}
+
+fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {
+    text.parse().map_err(|_| format!("{what}: expected a number, not `{text}`").into())
+}
