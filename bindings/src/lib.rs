@@ -10,6 +10,7 @@ extern crate unwinding as _;
 
 mod advice;
 mod error;
+mod opened;
 mod page;
 
 use std::path::Path;
@@ -23,6 +24,7 @@ use stowfast_core::engine::{
 };
 
 pub use error::EngineError;
+pub use opened::OpenedRow;
 
 uniffi::setup_scaffolding!();
 
@@ -73,15 +75,26 @@ impl Engine {
 impl Engine {
     /// Opens the database at `db_path`, or makes it. `language` is a tag such as `en`.
     ///
+    /// A damaged file is set aside and the last sound backup takes its place: [`Engine::opened`]
+    /// says so.
+    ///
     /// # Errors
-    /// [`EngineError::StorageDamaged`] once, after setting a damaged file aside: call again.
-    /// [`EngineError::NewerDatabase`] where a newer Stowfast wrote it.
+    /// [`EngineError::StorageDamaged`] where that is not possible. [`EngineError::NewerDatabase`]
+    /// where a newer Stowfast wrote it. [`EngineError::StorageFull`], [`EngineError::Internal`].
     #[uniffi::constructor]
     pub fn new(db_path: String, language: String, now: Moment) -> Result<Arc<Self>> {
         let inner = core::Engine::open(Path::new(&db_path), &language, &now.into())?;
         Ok(Arc::new(Self {
             inner: Mutex::new(inner),
         }))
+    }
+
+    /// What opening the database came upon.
+    ///
+    /// # Errors
+    /// [`EngineError::Internal`] alone.
+    pub fn opened(&self) -> Result<OpenedRow> {
+        Ok(OpenedRow::of(self.lock()?.opened()))
     }
 
     /// The invented vehicles that come with the app.
@@ -140,11 +153,10 @@ impl Engine {
         Ok(self.lock()?.now_page(&now.into())?)
     }
 
-    /// Begins a routine.
+    /// Begins a routine. One that is under way is ended.
     ///
     /// # Errors
-    /// [`EngineError::Conflict`] where one is under way. [`EngineError::NotFound`] for an
-    /// unknown target.
+    /// [`EngineError::NotFound`] for an unknown target.
     pub fn open_run(&self, target_id: String, now: Moment) -> Result<Changes> {
         Ok(self.lock()?.open_run(&target_id, &now.into())?)
     }

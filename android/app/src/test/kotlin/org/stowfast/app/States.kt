@@ -8,6 +8,8 @@ import org.stowfast.app.now.NowScreen
 import org.stowfast.app.now.NowState
 import org.stowfast.app.reading.ReadingScreen
 import org.stowfast.app.reading.ReadingState
+import org.stowfast.app.routine.Ask
+import org.stowfast.app.routine.Asking
 import org.stowfast.app.routine.RoutineScreen
 import org.stowfast.app.routine.RoutineState
 import org.stowfast.app.ui.Ways
@@ -52,6 +54,8 @@ object States {
         "routine-look" to { routine(routinePage(steps.drop(1), paused = false)) },
         "routine-paused" to { routine(routinePage(steps, paused = true)) },
         "routine-finished" to { routine(routinePage(emptyList(), paused = false)) },
+        "routine-other" to { routineAsked(Ask.SEEN) },
+        "routine-cannot" to { routineAsked(Ask.CANNOT) },
         "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper) {} },
         "reading" to { ReadingScreen(ReadingState(gauges, open = "fresh", problem = null), deeper) {} },
         "reading-typed" to { ReadingScreen(ReadingState(gauges.reversed(), open = "battery", problem = null), deeper) {} },
@@ -87,10 +91,10 @@ object States {
         ),
     )
     private val steps = listOf(
-        step("s1", StepKind.MOVE, "Shut the gas valve at the cylinder.", "valve shut, no hiss", "Rear left locker", hazard = true),
-        step("s2", StepKind.LOOK, "Look at the roof light over the bed.", "shut and latched", "Bedroom", hazard = false),
-        step("s3", StepKind.MOVE, "Turn the fridge to 12 V.", "selector at 12 V", "Kitchen", hazard = false),
-        step("s4", StepKind.MOVE, "Fold the step in.", "step in, lamp out", "Outside right", hazard = false),
+        step("s1", StepKind.MOVE, "Shut the gas valve at the cylinder.", "Valve of the gas cylinder: shut", "Rear left locker", hazard = true),
+        step("s2", StepKind.LOOK, "Look at the roof light over the bed.", "Roof light over the bed: shut", "Bedroom", hazard = true),
+        step("s3", StepKind.MOVE, "Turn the fridge to 12 V.", "Fridge: set to 12 V", "Kitchen", hazard = false),
+        step("s4", StepKind.MOVE, "Fold the step in.", "Entrance step: in", "Outside right", hazard = false),
     )
 
     private fun step(id: String, kind: StepKind, text: String, wanted: String, zone: String, hazard: Boolean) = StepRow(
@@ -106,9 +110,9 @@ object States {
     private fun page(verdict: VerdictKind, items: List<ItemRow>, run: RunRow?) = NowPage(
         vehicleTitle = "Compact van with a pop top", placeTitle = "Pitch with hook-up", verdict = verdict,
         headline = when (verdict) {
-            VerdictKind.CLEAR -> "All 14 items on the list hold."
-            VerdictKind.BLOCKED -> "2 things are wrong, 1 is not known."
-            VerdictKind.UNKNOWN -> "1 thing is not known."
+            VerdictKind.CLEAR -> "The list is clear: 14 of 14 items hold."
+            VerdictKind.BLOCKED -> "Not ready to drive: 2 known to be in the way."
+            VerdictKind.UNKNOWN -> "Not known yet: one thing to look at."
         },
         detail = "Walk round once before you drive.", items = items, itemCount = 14, oldestLookText = "12 minutes ago",
         clockChanged = verdict == VerdictKind.UNKNOWN, run = run, fridge = fridge,
@@ -116,7 +120,7 @@ object States {
 
     private fun routinePage(steps: List<StepRow>, paused: Boolean) = RoutinePage(
         run(paused), if (steps.isEmpty()) VerdictKind.CLEAR else VerdictKind.BLOCKED,
-        if (steps.isEmpty()) "All 14 items on the list hold." else "4 steps, about 3 minutes", steps,
+        if (steps.isEmpty()) "The list is clear: 14 of 14 items hold." else "Still to do: 4.", steps,
         done = listOf(DoneRow(9, "Hook-up lead stowed", NOW_UTC_MS, voided = false)), stuck = emptyList(), warnings = emptyList(),
         impossible = emptyList(), proof = "exact", elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
         endText = "Gas is shut, the lead is stowed, the step is in. Walk round once, then drive.", resumedFromPause = false,
@@ -134,6 +138,9 @@ object States {
 
     @Composable
     private fun routine(page: RoutinePage) = RoutineScreen(RoutineState(page, answered = true, closed = false, problem = null), deeper) {}
+
+    @Composable
+    private fun routineAsked(ask: Ask) = Asking(ask, steps[1], deeper, {}, {})
 
     @Composable
     private fun vehicle(rows: List<VehicleRow>, problem: Problem?) =

@@ -26,6 +26,8 @@ class RustVehicleEngine(
 
     override fun utcMs(): Long = clock().utcMs
 
+    override suspend fun opened() = ask { opened() }
+
     override suspend fun demos() = ask { demos() }
 
     override suspend fun vehicles() = ask { vehicles() }

@@ -13,6 +13,8 @@ interface VehicleEngine : AutoCloseable {
     /** The wall clock, for a countdown. Unit: ms since 1970-01-01 UTC. */
     fun utcMs(): Long
 
+    suspend fun opened(): Outcome<OpenedRow>
+
     suspend fun demos(): Outcome<List<DemoRow>>
 
     suspend fun vehicles(): Outcome<List<VehicleRow>>

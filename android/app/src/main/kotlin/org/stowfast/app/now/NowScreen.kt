@@ -62,12 +62,11 @@ fun NowScreen(state: NowState, ways: Ways, go: (Place) -> Unit, onEvent: (NowEve
         state.choosing -> Targets(state.targets, ways, onEvent)
         page != null -> Vehicle(page, state, ways, go, onEvent)
         else -> Page(stringResource(R.string.app_name), ways) {
-            item {
-                if (state.problem != null) {
-                    ProblemPanel(state.problem, stringResource(R.string.try_again), { onEvent(NowEvent.Dismiss) })
-                } else {
-                    Panel { Working() }
-                }
+            if (state.problem == null) {
+                item { Panel { Working() } }
+            } else {
+                item { ProblemPanel(state.problem, stringResource(R.string.try_again), { onEvent(NowEvent.Dismiss) }) }
+                item { Door(R.drawable.ic_van, R.string.now_change_vehicle, null, "vehicles") { go(Place.VEHICLE) } }
             }
         }
     }
@@ -130,14 +129,13 @@ private fun Verdict(page: NowPage) {
     Panel(Modifier.testTag("verdict"), tone = look.tone) {
         Marked(look.mark, Modifier.padding(vertical = 4.dp), tint = look.tone.mark, size = 56.dp, gap = 16.dp) {
             Text(
-                stringResource(look.word),
+                page.headline,
                 Modifier.semantics { heading() },
                 style = MaterialTheme.typography.headlineMedium,
             )
-            Text(page.placeTitle, style = MaterialTheme.typography.bodyMedium)
         }
-        Text(page.headline, style = MaterialTheme.typography.titleMedium)
-        Text(page.detail, style = MaterialTheme.typography.bodyLarge)
+        Text(page.detail, style = MaterialTheme.typography.titleMedium)
+        if (page.placeTitle.isNotEmpty()) Text(page.placeTitle, style = MaterialTheme.typography.bodyMedium)
         page.oldestLookText?.let {
             Marked(R.drawable.ic_look, tint = look.tone.mark, size = 20.dp) {
                 Text(stringResource(R.string.now_oldest_look, it), style = MaterialTheme.typography.bodyMedium)
@@ -152,11 +150,17 @@ private fun Verdict(page: NowPage) {
 }
 
 @Composable
-private fun Door(icon: Int, title: Int, about: String, tag: String, onClick: () -> Unit) {
+private fun Door(icon: Int, title: Int, about: String?, tag: String, onClick: () -> Unit) {
     Panel(Modifier.testTag(tag), onClick = onClick) {
         Marked(icon, size = 28.dp) {
             Text(stringResource(title), style = MaterialTheme.typography.titleMedium)
-            Text(about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
+            if (about != null) {
+                Text(
+                    about,
+                    style = MaterialTheme.typography.bodyMedium,
+                    color = MaterialTheme.colorScheme.onSurfaceVariant,
+                )
+            }
         }
     }
 }

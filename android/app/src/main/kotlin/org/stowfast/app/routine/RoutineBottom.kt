@@ -67,7 +67,13 @@ private fun Action(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
             val looking = step.kind == StepKind.LOOK
             ConfirmButton(
                 step.id,
-                if (looking) stringResource(R.string.routine_seen, step.wanted) else stringResource(R.string.routine_done),
+                text = if (looking) step.wanted else stringResource(R.string.routine_done),
+                hint = when {
+                    looking && step.hazard -> stringResource(R.string.routine_hold_see)
+                    looking -> stringResource(R.string.routine_see)
+                    step.hazard -> stringResource(R.string.routine_hold)
+                    else -> null
+                },
                 deliberate = step.hazard,
                 icon = if (looking) R.drawable.ic_look else R.drawable.ic_do,
                 onConfirm = { onEvent(RoutineEvent.Confirm(step.id)) },

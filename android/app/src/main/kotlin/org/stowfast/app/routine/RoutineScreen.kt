@@ -70,6 +70,9 @@ fun RoutineScreen(state: RoutineState, ways: Ways, onEvent: (RoutineEvent) -> Un
     val page = state.page
     var asking by rememberSaveable { mutableStateOf(Ask.NOTHING) }
     val step = page?.steps?.firstOrNull()
+    if (asking != Ask.NOTHING && step != null) {
+        return Asking(asking, step, ways, onEvent) { asking = Ask.NOTHING }
+    }
     Page(
         page?.run?.targetTitle ?: stringResource(R.string.routine_heading),
         ways,
@@ -85,7 +88,6 @@ fun RoutineScreen(state: RoutineState, ways: Ways, onEvent: (RoutineEvent) -> Un
             else -> underWay(page, { asking = it }, onEvent)
         }
     }
-    if (step != null) Asking(asking, step, onEvent) { asking = Ask.NOTHING }
 }
 
 private fun LazyListScope.underWay(page: RoutinePage, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {

@@ -1,6 +1,7 @@
 package org.stowfast.app.routine
 
 import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.lazy.LazyListScope
@@ -51,7 +52,14 @@ fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
             Modifier.semantics { heading(); liveRegion = LiveRegionMode.Polite },
             style = MaterialTheme.typography.headlineMedium,
         )
-        Text(stringResource(R.string.routine_wanted, step.wanted), style = MaterialTheme.typography.titleMedium)
+        Column {
+            Text(
+                stringResource(if (looking) R.string.routine_wanted_look else R.string.routine_wanted),
+                style = MaterialTheme.typography.labelMedium,
+                color = MaterialTheme.colorScheme.onSurfaceVariant,
+            )
+            Text(step.wanted, style = MaterialTheme.typography.titleMedium)
+        }
         Text(
             lasts(step),
             style = MaterialTheme.typography.bodyMedium,

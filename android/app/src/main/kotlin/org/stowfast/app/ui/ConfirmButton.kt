@@ -61,13 +61,14 @@ private const val HOLD_MS = 800
 private const val AGAIN_MS = 4_000L
 
 /**
- * Confirms the step [id]. An ordinary one takes a tap. A [deliberate] one takes a long press, or a second tap
+ * Confirms the step [id]; [hint] says how. An ordinary one takes a tap. A [deliberate] one takes a long press, or a second tap
  * while the button asks for it; a screen reader offers it as an action of its own.
  */
 @Composable
 fun ConfirmButton(
     id: String,
     text: String,
+    hint: String?,
     deliberate: Boolean,
     @DrawableRes icon: Int,
     onConfirm: () -> Unit,
@@ -101,9 +102,8 @@ fun ConfirmButton(
 
     val colours = MaterialTheme.colorScheme
     val again = stringResource(R.string.routine_again)
-    val hold = stringResource(R.string.routine_hold)
     val action = stringResource(R.string.routine_confirm)
-    val hint = if (!deliberate) null else if (asked) again else hold
+    val below = if (asked) again else hint
     Box(
         modifier
             .fillMaxWidth()
@@ -114,7 +114,7 @@ fun ConfirmButton(
             .testTag("confirm")
             .semantics(mergeDescendants = true) {
                 role = Role.Button
-                contentDescription = listOfNotNull(text, hint).joinToString(". ")
+                contentDescription = listOfNotNull(text, below).joinToString(". ")
                 onClick { tapped(); true }
                 if (deliberate) customActions = listOf(CustomAccessibilityAction(action) { confirm(); true })
             }
@@ -140,8 +140,8 @@ fun ConfirmButton(
             Icon(painterResource(icon), null, Modifier.size(26.dp), tint = colours.onPrimary)
             Column(Modifier.weight(1f, fill = false), horizontalAlignment = Alignment.CenterHorizontally) {
                 Text(text, color = colours.onPrimary, style = MaterialTheme.typography.labelLarge, textAlign = TextAlign.Center)
-                if (hint != null) {
-                    Text(hint, color = colours.onPrimary, style = MaterialTheme.typography.bodyMedium, textAlign = TextAlign.Center)
+                if (below != null) {
+                    Text(below, color = colours.onPrimary, style = MaterialTheme.typography.bodyMedium, textAlign = TextAlign.Center)
                 }
             }
         }

@@ -13,14 +13,14 @@ import org.stowfast.engine.VerdictKind
 /** How a meaning is drawn: a shape and a word. */
 data class Look(@DrawableRes val mark: Int, @StringRes val word: Int)
 
-/** The same with its colours. */
-data class TonedLook(@DrawableRes val mark: Int, @StringRes val word: Int, val tone: Tone)
+/** A verdict's shape and colours; the engine's headline has the words. */
+data class VerdictLook(@DrawableRes val mark: Int, val tone: Tone)
 
 @Composable
-fun VerdictKind.look(): TonedLook = when (this) {
-    VerdictKind.CLEAR -> TonedLook(R.drawable.mark_clear, R.string.verdict_clear, roles.clear)
-    VerdictKind.BLOCKED -> TonedLook(R.drawable.mark_blocked, R.string.verdict_blocked, roles.blocked)
-    VerdictKind.UNKNOWN -> TonedLook(R.drawable.mark_unknown, R.string.verdict_unknown, roles.unknown)
+fun VerdictKind.look(): VerdictLook = when (this) {
+    VerdictKind.CLEAR -> VerdictLook(R.drawable.mark_clear, roles.clear)
+    VerdictKind.BLOCKED -> VerdictLook(R.drawable.mark_blocked, roles.blocked)
+    VerdictKind.UNKNOWN -> VerdictLook(R.drawable.mark_unknown, roles.unknown)
 }
 
 fun Severity.look(): Look = when (this) {

@@ -1,0 +1,44 @@
+package org.stowfast.app
+
+import androidx.test.core.app.ApplicationProvider
+import kotlinx.coroutines.Dispatchers
+import kotlinx.coroutines.runBlocking
+import org.stowfast.engine.Moment
+import org.stowfast.engine.Outcome
+import org.stowfast.engine.RustVehicleEngine
+import org.stowfast.engine.VehicleEngine
+import java.io.File
+
+/** A real engine on a real file, with a clock that the test moves. */
+class Bench(private val database: File = File.createTempFile("stowfast", ".db").apply { delete() }) {
+    private var nowMs = 1_790_000_000_000L
+
+    fun engine(): RustVehicleEngine = RustVehicleEngine(
+        databasePath = database.path,
+        language = "en",
+        clock = { Moment(utcMs = nowMs, monotonicMs = nowMs - 1_789_000_000_000L, bootId = "1") },
+        dispatcher = Dispatchers.Unconfined,
+    )
+
+    /** Gives the app an engine on this bench's file, as a fresh process would. */
+    fun install(): VehicleEngine = engine().also { ApplicationProvider.getApplicationContext<StowfastApp>().engine = it }
+
+    fun pass(ms: Long) {
+        nowMs += ms
+    }
+
+    fun file(): File = database
+}
+
+/** The answer of a call that must not fail. */
+fun <T> VehicleEngine.get(call: suspend VehicleEngine.() -> Outcome<T>): T = when (val outcome = runBlocking { call() }) {
+    is Outcome.Done -> outcome.value
+    is Outcome.Failed -> throw AssertionError("failed: ${outcome.problem}")
+}
+
+/** A pack that reads, for what the test makes of it. */
+val DEMO_PACK: String
+    get() = generateSequence(File("").absoluteFile) { it.parentFile }
+        .map { File(it, "demo-data/a/pack.toml") }
+        .first { it.isFile }
+        .readText()
