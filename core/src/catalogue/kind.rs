@@ -76,7 +76,8 @@ pub struct Variable {
     /// Changed only by reports, never by moves.
     #[serde(default)]
     pub given: bool,
-    /// The setting that other moves throw it back to, and those moves: `kind.move`, or `*` for all.
+    /// The setting that other actions throw it back to, and which: `kind.move`, or `*` for every
+    /// move and look.
     pub spoilt_to: Option<String>,
     /// See `spoilt_to`.
     #[serde(default)]

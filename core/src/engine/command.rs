@@ -58,9 +58,12 @@ impl Engine {
         let (_, action) = loaded.vehicle.action(step)?;
         let variable = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
         loaded.vehicle.setting(variable, choice)?;
-        let fact = loaded.fact(variable, vec![choice.to_owned()], How::Looked);
+        let mut facts = loaded.done(action);
+        if let Some(seen) = facts.first_mut() {
+            *seen = loaded.fact(variable, vec![choice.to_owned()], How::Looked);
+        }
         let act = Act::Look { step: step.to_owned() };
-        let entry = NewEntry { facts: vec![fact], ..loaded.in_run(act, now)? };
+        let entry = NewEntry { facts, ..loaded.in_run(act, now)? };
         self.in_departure(vec![entry], Vec::new(), now)
     }
 

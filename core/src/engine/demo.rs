@@ -45,7 +45,7 @@ impl Engine {
         packs
             .map(|(id, content)| {
                 let pack = pack::read(id, content.as_bytes(), Catalogue::built_in()?)?;
-                Ok(DemoRow { id: id.to_owned(), title: pack.title, about: pack.about })
+                Ok(DemoRow { id: id.to_owned(), title: pack.title.into_inner(), about: pack.about })
             })
             .collect()
     }
@@ -67,7 +67,7 @@ impl Engine {
             Some(trip) => entries(id, trip, now)?,
             None => Vec::new(),
         };
-        self.adopt(&pack.title, content, &said, now)
+        self.adopt(pack.title.get_ref(), content, &said, now)
     }
 }
 

@@ -130,7 +130,7 @@ impl Engine {
     /// [`Error::Pack`] with file, line and what was expected; nothing was changed then.
     pub fn add_pack(&mut self, pack: &str, file: &str, now: &Stamp) -> Result<i64> {
         let read = pack::read(file, pack.as_bytes(), Catalogue::built_in()?)?;
-        self.adopt(&read.title, pack, &[], now)
+        self.adopt(read.title.get_ref(), pack, &[], now)
     }
 
     fn adopt(&mut self, title: &str, pack: &str, said: &[NewEntry], now: &Stamp) -> Result<i64> {

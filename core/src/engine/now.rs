@@ -15,11 +15,10 @@ impl Loaded {
         let target = self.catalogue.target(ROAD)?;
         let goals = self.goals(target)?;
         let verdict = self.verdict(&goals, now)?;
-        let asked = verdict.asked;
+        let asked = asked(&goals);
         let oldest = self.state.oldest_look_ms(&goals, now);
         let oldest_look_text = oldest.map(|age_ms| words.age(Some(age_ms)));
-        let items: Vec<_> =
-            verdict.items.iter().map(|item| self.item(&words, target, item)).collect();
+        let items = self.items(&words, target, &verdict.items);
         let known_bad = items.iter().filter(|item| item.known_bad).count();
         let met = asked.saturating_sub(items.len()).to_string();
         let all = asked.to_string();
@@ -87,7 +86,37 @@ impl Loaded {
         }))
     }
 
-    pub(super) fn item(&self, words: &Words, target: &Target, item: &Item) -> ItemRow {
+    /// A row for each thing in the way; what several rules ask of one variable is one thing.
+    fn items(&self, words: &Words, target: &Target, items: &[Item]) -> Vec<ItemRow> {
+        let mut merged: Vec<(Item, Vec<&Goal>)> = Vec::new();
+        for item in items {
+            let same = merged.iter_mut().find(|(known, _)| is_of_one(&known.goal, &item.goal));
+            let Some((known, goals)) = same else {
+                merged.push((item.clone(), vec![&item.goal]));
+                continue;
+            };
+            goals.push(&item.goal);
+            known.goal.severity = known.goal.severity.min(item.goal.severity);
+            if let (Some(kept), Some(more)) = (known.goal.any_of.first_mut(), item.goal.any_of.first()) {
+                kept.settings = kept.settings.and(more.settings);
+            }
+        }
+        let rows = merged.iter().map(|(item, goals)| {
+            let said = |each: &dyn Fn(&Goal) -> String, between: &str| {
+                let mut all: Vec<_> = goals.iter().map(|goal| each(goal)).collect();
+                all.dedup();
+                all.join(between)
+            };
+            ItemRow {
+                reason: said(&|goal| self.reason(words, target, goal), " "),
+                source: said(&|goal| self.source(goal), "; "),
+                ..self.item(words, target, item)
+            }
+        });
+        rows.collect()
+    }
+
+    fn item(&self, words: &Words, target: &Target, item: &Item) -> ItemRow {
         let goal = &item.goal;
         let first = goal.any_of.first();
         let number = first.map_or(usize::MAX, |literal| literal.variable);
@@ -180,4 +209,18 @@ impl Loaded {
         });
         mends.filter(|_| goal.severity == Severity::Danger).and_then(|action| words.caution(action))
     }
+}
+
+/// Whether two goals ask something of the same one variable.
+fn is_of_one(one: &Goal, other: &Goal) -> bool {
+    match (one.any_of.as_slice(), other.any_of.as_slice()) {
+        ([one], [other]) => one.variable == other.variable,
+        _ => false,
+    }
+}
+
+/// How many things are asked: what several rules ask of one variable is one thing.
+fn asked(goals: &[Goal]) -> usize {
+    let first = |at: usize, goal: &Goal| !goals.iter().take(at).any(|known| is_of_one(known, goal));
+    goals.iter().enumerate().filter(|(at, goal)| first(*at, goal)).count()
 }

@@ -1,1 +1,327 @@
-//! Tests of this room.
+//! Tests of the one door, on a real engine with the demo vehicle.
+
+use super::{Changes, Engine, FridgeSource, GaugeUnit, StepKind, VerdictKind};
+use crate::clock::Stamp;
+use crate::error::Error;
+
+const MIN: i64 = 60_000;
+const PACK: &str = include_str!("../../../demo-data/a/pack.toml");
+
+fn at(minutes: i64) -> Stamp {
+    Stamp::utc(1_800_000_000_000 + minutes * MIN)
+}
+
+/// The demo vehicle as its trip leaves it, at minute 0.
+fn demo() -> Engine {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("a", &at(0)).unwrap();
+    engine
+}
+
+/// The demo vehicle's pack with `old` replaced, and nothing said.
+fn changed(old: &str, new: &str) -> Engine {
+    assert!(PACK.contains(old), "{old}");
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_pack(&PACK.replace(old, new), "changed.toml", &at(0)).unwrap();
+    engine
+}
+
+fn tell(engine: &mut Engine, facts: &[(&str, &str)], now: &Stamp) {
+    for (variable, setting) in facts {
+        engine.report(variable, setting, now).unwrap();
+    }
+}
+
+/// Ticks whatever comes first until nothing is left; how many steps that took.
+fn carry_out(engine: &mut Engine, now: &Stamp) -> usize {
+    for taken in 0..60 {
+        let page = engine.routine(now).unwrap().unwrap();
+        let Some(step) = page.steps.first() else { return taken };
+        engine.tick(&step.id, now).unwrap();
+    }
+    panic!("no end to it");
+}
+
+#[test]
+fn leaving_reaches_clear_and_lapses() {
+    let mut engine = demo();
+    assert_eq!(engine.now_page(&at(0)).unwrap().verdict, VerdictKind::Blocked);
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    let planned = engine.routine(&at(1)).unwrap().unwrap();
+    assert_eq!(planned.proof, "exact");
+    assert_eq!(carry_out(&mut engine, &at(5)), planned.steps.len());
+    let page = engine.routine(&at(5)).unwrap().unwrap();
+    assert!(page.finished);
+    assert_eq!(page.end_text, "Everything on the list is done and looked at. Walk round is done.");
+    let now = engine.now_page(&at(6)).unwrap();
+    assert_eq!((now.verdict, now.items.len()), (VerdictKind::Clear, 0));
+    assert!(now.detail.contains("1 min ago"), "{}", now.detail);
+    assert_eq!(engine.now_page(&at(126)).unwrap().verdict, VerdictKind::Unknown);
+    assert_eq!(engine.now_page(&at(2)).unwrap().verdict, VerdictKind::Unknown, "clock set back");
+}
+
+#[test]
+fn the_same_leaving_looks_the_same_every_day() {
+    let ids = |day: i64| {
+        let mut engine = Engine::in_memory("en").unwrap();
+        engine.add_demo("a", &at(day * 1_440)).unwrap();
+        let page = engine.preview("ready_to_drive", &at(day * 1_440)).unwrap();
+        page.steps.into_iter().map(|step| step.id).collect::<Vec<_>>()
+    };
+    assert_eq!(ids(0), ids(1));
+}
+
+#[test]
+fn it_never_says_clear_with_the_water_hose_still_on() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    carry_out(&mut engine, &at(2));
+    engine.report("fill_hose.hose", "connected", &at(3)).unwrap();
+    let page = engine.now_page(&at(3)).unwrap();
+    assert_eq!(page.verdict, VerdictKind::Blocked);
+    assert_eq!(page.items[0].variable, "fill_hose.hose");
+}
+
+#[test]
+fn taking_back_a_tick_brings_its_step_back() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    let before = engine.routine(&at(2)).unwrap().unwrap();
+    let Changes { entries, .. } = engine.tick(&before.steps[0].id, &at(2)).unwrap();
+    assert_ne!(engine.routine(&at(2)).unwrap().unwrap().steps, before.steps);
+    engine.unmark(entries[0], &at(2)).unwrap();
+    let after = engine.routine(&at(2)).unwrap().unwrap();
+    assert_eq!(after.steps, before.steps);
+    assert!(matches!(engine.unmark(entries[0], &at(2)), Err(Error::Conflict { .. })));
+    assert!(matches!(engine.unmark(999, &at(2)), Err(Error::NotFound { .. })));
+}
+
+#[test]
+fn a_report_out_of_order_is_taken_warned_about_and_planned_from() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    let changes = engine.tick("lead.disconnect_vehicle", &at(2)).unwrap();
+    assert!(changes.warnings.iter().any(|line| line.contains("bare live pins")), "{changes:?}");
+    let page = engine.routine(&at(2)).unwrap().unwrap();
+    assert_eq!(page.verdict, VerdictKind::Blocked);
+    let first: Vec<_> = page.steps.iter().take(3).map(|step| step.id.as_str()).collect();
+    assert_eq!(first, ["mains_switch.switch_off", "post.switch_off", "lead.unplug"]);
+}
+
+#[test]
+fn a_stuck_roof_light_says_what_cannot_be_and_can_be_freed() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    let stuck = engine.cannot("roof_bed.shut", "hinge bent", &at(2)).unwrap().entries[0];
+    let page = engine.routine(&at(2)).unwrap().unwrap();
+    assert!(page.steps.is_empty() && !page.finished);
+    assert!(page.impossible[0].starts_with("Roof light over the bed must be shut"));
+    assert_eq!(page.stuck[0].entry, stuck);
+    assert!(page.stuck[0].text.contains("hinge bent"));
+    engine.clear_stuck(stuck, &at(3)).unwrap();
+    assert!(!engine.routine(&at(3)).unwrap().unwrap().steps.is_empty());
+}
+
+#[test]
+fn left_anyway_is_logged_and_changes_no_verdict() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    let before = engine.now_page(&at(1)).unwrap();
+    engine.left_anyway("drawers.latch", "full of maps", &at(1)).unwrap();
+    let after = engine.now_page(&at(1)).unwrap();
+    assert_eq!((before.verdict, before.items), (after.verdict, after.items));
+    assert!(engine.log(1).unwrap()[0].text.contains("full of maps"));
+}
+
+#[test]
+fn a_pause_asks_for_the_looks_again() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    let first = engine.routine(&at(1)).unwrap().unwrap().steps[0].clone();
+    engine.tick(&first.id, &at(2)).unwrap();
+    engine.pause(&at(3)).unwrap();
+    assert!(matches!(engine.pause(&at(3)), Err(Error::Conflict { .. })));
+    engine.resume(&at(4)).unwrap();
+    let page = engine.routine(&at(4)).unwrap().unwrap();
+    assert!(page.resumed_from_pause);
+    assert!(page.steps.iter().any(|step| step.kind == StepKind::Look && step.id.starts_with("roof_")));
+}
+
+#[test]
+fn a_lapsed_departure_is_opened_again_by_the_next_tick() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    let step = engine.routine(&at(1)).unwrap().unwrap().steps[0].id.clone();
+    engine.tick(&step, &at(1)).unwrap();
+    let late = at(3 * 1_440);
+    let page = engine.routine(&late).unwrap().unwrap();
+    assert!(page.warnings[0].contains("too old"), "{:?}", page.warnings);
+    let changes = engine.tick(&page.steps[0].id, &late).unwrap();
+    assert_eq!(changes.entries.len(), 2, "taken up again and ticked, in one transaction");
+    assert!(engine.routine(&late).unwrap().unwrap().warnings.is_empty());
+}
+
+/// Common practice, no source: mains comes before gas on hook-up; 12 V holds but does not cool; an
+/// automatic fridge waits after the engine stops before it lights gas, for as long as the pack says.
+#[test]
+fn the_fridge_follows_mains_then_the_engine_then_gas_after_the_packs_delay() {
+    for delay in [20, 7] {
+        let mut engine = changed("gas_delay_min = 20", &format!("gas_delay_min = {delay}"));
+        let hooked = [
+            ("fridge.selector", "auto"),
+            ("gas_left.valve", "open"),
+            ("engine.running", "off"),
+            ("post.supply", "live"),
+            ("post.switch", "on"),
+            ("lead.vehicle_end", "in"),
+            ("lead.post_end", "in"),
+            ("mains_switch.lever", "on"),
+        ];
+        tell(&mut engine, &hooked, &at(0));
+        let source = |engine: &Engine, minute: i64| engine.fridge(&at(minute)).unwrap().unwrap();
+        assert_eq!(source(&engine, 60).source, FridgeSource::Mains);
+        tell(&mut engine, &[("lead.post_end", "out"), ("engine.running", "on")], &at(61));
+        let driving = source(&engine, 62);
+        assert_eq!(driving.source, FridgeSource::Dc);
+        assert!(driving.why.iter().any(|line| line.contains("does not cool down")), "{driving:?}");
+        tell(&mut engine, &[("engine.running", "off")], &at(100));
+        let waiting = source(&engine, 102);
+        assert_eq!(waiting.source, FridgeSource::None);
+        assert_eq!(waiting.next_source, Some(FridgeSource::Gas));
+        assert_eq!(waiting.next_change_utc_ms, Some(at(100 + delay).utc_ms));
+        assert_eq!(source(&engine, 100 + delay).source, FridgeSource::Gas);
+    }
+}
+
+#[test]
+fn no_minutes_are_counted_on_a_manual_fridge() {
+    let mut engine = changed(
+        "values = { gas_delay_min = 20 }",
+        "values = { gas_delay_min = 20 }\nwithout = { selector = [\"auto\"] }",
+    );
+    tell(&mut engine, &[("fridge.selector", "gas"), ("gas_left.valve", "open"), ("engine.running", "off")], &at(0));
+    let page = engine.fridge(&at(1)).unwrap().unwrap();
+    assert_eq!((page.source, page.next_change_utc_ms), (FridgeSource::Gas, None));
+    assert!(page.choices.iter().all(|choice| choice.id != "auto"));
+    assert!(matches!(engine.report("fridge.selector", "auto", &at(1)), Err(Error::InvalidInput { .. })));
+}
+
+#[test]
+fn a_reading_that_straddles_two_bands_gives_both() {
+    let mut engine = demo();
+    let changes = engine.enter_reading("fresh", GaugeUnit::Lamps, 1.0, &at(1)).unwrap();
+    assert!(changes.warnings[0].contains("low or at the travel fill"), "{:?}", changes.warnings);
+    let row = engine.gauges(&at(1)).unwrap().into_iter().find(|row| row.id == "fresh").unwrap();
+    assert_eq!(row.current_text, "Low or at the travel fill");
+    assert_eq!(row.choices.len(), 5);
+}
+
+#[test]
+fn a_reading_is_taken_in_the_gauges_own_unit_and_range() {
+    for (shows, unit, most) in
+        [("percent", GaugeUnit::Percent, 100.0), ("litres", GaugeUnit::Litres, 100.0)]
+    {
+        let old = "capacity_l = 100, gauge_shows = \"lamps\"";
+        let mut engine = changed(old, &format!("capacity_l = 100, gauge_shows = \"{shows}\""));
+        tell(&mut engine, &[("engine.wheels", "still")], &at(0));
+        engine.enter_reading("fresh", unit, most, &at(1)).unwrap();
+        for bad in [-1.0, most + 1.0, f64::NAN, f64::INFINITY] {
+            let refused = engine.enter_reading("fresh", unit, bad, &at(1));
+            assert!(matches!(refused, Err(Error::InvalidInput { .. })), "{bad}");
+        }
+        assert!(engine.enter_reading("fresh", GaugeUnit::Lamps, 1.0, &at(1)).is_err());
+    }
+    assert!(matches!(
+        demo().enter_reading("loft", GaugeUnit::Lamps, 1.0, &at(1)),
+        Err(Error::NotFound { .. })
+    ));
+}
+
+/// The bands are the pack's: with other edges the same reading means another band.
+#[test]
+fn the_edges_of_the_bands_are_pack_values() {
+    let said = |edges: &str| {
+        let values = format!("capacity_l = 100, gauge_shows = \"percent\", gauge_error_pct = 0, band_edges_pct = {edges}");
+        let mut engine = changed("capacity_l = 100, gauge_shows = \"lamps\"", &values);
+        engine.enter_reading("fresh", GaugeUnit::Percent, 30.0, &at(1)).unwrap();
+        engine.gauges(&at(1)).unwrap().remove(0).current_text
+    };
+    assert_eq!(said("[2, 15, 35, 90]"), "At the travel fill");
+    assert_eq!(said("[2, 40, 60, 90]"), "Low");
+}
+
+/// Common practice, no source: a leisure battery reads true only unhooked and rested, for as many
+/// hours as the pack says.
+#[test]
+fn a_battery_reads_true_only_unhooked_and_rested() {
+    for hours in [3, 5] {
+        let values = format!("values = {{ chemistry = \"agm\", rest_h = {hours} }}");
+        let mut engine = changed("values = { chemistry = \"agm\" }", &values);
+        let rest = [
+            ("engine.running", "off"),
+            ("battery.load", "little"),
+            ("lead.post_end", "out"),
+            ("mains_switch.lever", "off"),
+        ];
+        tell(&mut engine, &rest, &at(0));
+        let noted = |engine: &mut Engine, minute: i64| {
+            let changes = engine.enter_reading("battery", GaugeUnit::Volts, 12.5, &at(minute));
+            changes.unwrap().warnings.remove(0)
+        };
+        let early = noted(&mut engine, hours * 60 - 1);
+        assert!(early.contains("does not count"), "{early}");
+        let charge = |engine: &Engine| engine.gauges(&at(1)).unwrap().pop().unwrap().current_text;
+        assert_eq!(charge(&engine), "Not known");
+        let rested = noted(&mut engine, hours * 60);
+        assert!(rested.contains("half full or good"), "{rested}");
+        tell(&mut engine, &[("engine.running", "on")], &at(hours * 60 + 1));
+        let charging = noted(&mut engine, hours * 60 + 2);
+        assert!(charging.contains("the engine charges the battery"), "{charging}");
+    }
+}
+
+#[test]
+fn a_bad_pack_changes_nothing() {
+    let mut engine = demo();
+    let before = engine.vehicles().unwrap();
+    let log = engine.log(100).unwrap();
+    let refused = engine.add_pack("stowfast_pack = 1\nnonsense", "bad.toml", &at(1));
+    assert!(matches!(refused, Err(Error::Pack { line: 2, .. })), "{refused:?}");
+    assert_eq!(engine.vehicles().unwrap(), before);
+    assert_eq!(engine.log(100).unwrap(), log);
+}
+
+#[test]
+fn without_a_vehicle_every_page_says_so() {
+    let engine = Engine::in_memory("en").unwrap();
+    assert!(engine.vehicles().unwrap().is_empty());
+    assert!(matches!(engine.now_page(&at(0)), Err(Error::Conflict { .. })));
+    assert_eq!(engine.demos().unwrap()[0].id, "a");
+}
+
+/// Every sentence that the engine asks for by name stands in the text.
+#[test]
+fn every_sentence_has_its_words() {
+    let text = crate::catalogue::text::of(crate::catalogue::Catalogue::built_in().unwrap(), "en").unwrap();
+    let sources = [
+        include_str!("now.rs"),
+        include_str!("run.rs"),
+        include_str!("log.rs"),
+        include_str!("gauge.rs"),
+        include_str!("advice.rs"),
+        include_str!("command.rs"),
+        include_str!("words.rs"),
+    ];
+    let mut asked = 0;
+    for source in sources {
+        for call in [".say(\"", ".count(\"", "(words, entry, \"", "if read { \"", "else { \"log"] {
+            for rest in source.split(call).skip(1) {
+                let key = rest.split('"').next().unwrap();
+                let key = if call.ends_with("log") { format!("log{key}") } else { key.to_owned() };
+                assert!(text.has(&format!("say.{key}")), "no words for `{key}`");
+                asked += 1;
+            }
+        }
+    }
+    assert!(asked > 50, "only {asked} found");
+}

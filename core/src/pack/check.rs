@@ -22,7 +22,7 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
         let expected = format!("`stowfast_pack = {VERSION}`, the format that this program reads");
         return Err(Fault::at(&pack.stowfast_pack, expected));
     }
-    title(&pack.stowfast_pack, &pack.title)?;
+    title(&pack.title)?;
     if !(1..=LAPSE_MIN_MAX).contains(pack.departure_lapse_min.get_ref()) {
         let expected = format!("1 to {LAPSE_MIN_MAX} minutes");
         return Err(Fault::at(&pack.departure_lapse_min, expected));
@@ -36,7 +36,7 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
     }
     for fitting in &pack.fittings {
         id(&fitting.id, &mut seen, "fitting")?;
-        title(&fitting.id, &fitting.title)?;
+        title(&fitting.title)?;
         check_fitting(pack, catalogue, fitting)?;
     }
     counts(pack, catalogue)
@@ -49,7 +49,7 @@ fn zones(pack: &Pack) -> Check {
     let mut seen = BTreeSet::new();
     for zone in &pack.zones {
         id(&zone.id, &mut seen, "zone")?;
-        title(&zone.id, &zone.title)?;
+        title(&zone.title)?;
     }
     known_zone(pack, &pack.home_zone)
 }
@@ -239,9 +239,10 @@ fn id(id: &Spanned<String>, seen: &mut BTreeSet<String>, what: &str) -> Check {
     Ok(())
 }
 
-fn title<T>(at: &Spanned<T>, title: &str) -> Check {
-    if title.trim().is_empty() || title.len() > TITLE_MAX || title.chars().any(char::is_control) {
-        return Err(Fault::at(at, format!("a title of 1 to {TITLE_MAX} bytes on one line")));
+fn title(title: &Spanned<String>) -> Check {
+    let text = title.get_ref();
+    if text.trim().is_empty() || text.len() > TITLE_MAX || text.chars().any(char::is_control) {
+        return Err(Fault::at(title, format!("a title of 1 to {TITLE_MAX} bytes on one line")));
     }
     Ok(())
 }

@@ -29,7 +29,7 @@ pub struct Pack {
     /// The version of the file format: 1.
     pub stowfast_pack: Spanned<u32>,
     /// The vehicle's name.
-    pub title: String,
+    pub title: Spanned<String>,
     /// What it is, in a line.
     #[serde(default)]
     pub about: String,
@@ -63,7 +63,7 @@ pub struct Zone {
     /// Its id within the pack.
     pub id: Spanned<String>,
     /// What the technician calls it.
-    pub title: String,
+    pub title: Spanned<String>,
 }
 
 /// A way between two zones, the same in both directions unless the other is given too.
@@ -87,7 +87,7 @@ pub struct Fitting {
     /// Its kind, from the catalogue.
     pub kind: Spanned<String>,
     /// What the technician calls it, as it stands inside a sentence.
-    pub title: String,
+    pub title: Spanned<String>,
     /// Where it is worked.
     pub zone: Spanned<String>,
     /// Variables that are worked elsewhere.

@@ -1,1 +1,142 @@
-//! Tests of this room.
+//! Bad packs: each says the line and what was expected, and nothing is made of it.
+
+use super::{BYTES_MAX, read};
+use crate::catalogue::Catalogue;
+use crate::error::Error;
+
+const GOOD: &str = include_str!("../../../demo-data/a/pack.toml");
+
+/// The line and the expectation that a broken pack gives.
+fn fault(bytes: &[u8]) -> (usize, String) {
+    match read("van.toml", bytes, Catalogue::built_in().unwrap()) {
+        Err(Error::Pack { file, line, expected }) => {
+            assert_eq!(file, "van.toml");
+            (line, expected)
+        }
+        other => panic!("expected a fault of the pack, got {other:?}"),
+    }
+}
+
+/// The good pack with `old` replaced by `new`, and the line where `old` begins.
+fn broken(old: &str, new: &str) -> (usize, (usize, String)) {
+    assert_eq!(GOOD.matches(old).count(), 1, "`{old}` stands once");
+    let line = GOOD.split(old).next().unwrap().lines().count();
+    let starts_line = GOOD.split(old).next().unwrap().ends_with('\n');
+    (line + usize::from(starts_line), fault(GOOD.replace(old, new).as_bytes()))
+}
+
+#[track_caller]
+fn says(old: &str, new: &str, words: &str) {
+    let (line, (found, expected)) = broken(old, new);
+    assert!(expected.contains(words), "{expected}");
+    let reach = new.lines().count();
+    assert!((line..=line + reach).contains(&found), "line {found}, not about {line}: {expected}");
+}
+
+#[test]
+fn the_demo_pack_reads() {
+    let pack = read("a", GOOD.as_bytes(), Catalogue::built_in().unwrap()).unwrap();
+    assert!(pack.invented);
+    assert_eq!(pack.fittings.len(), 21);
+}
+
+#[test]
+fn syntax() {
+    says("home_zone = \"door\"", "home_zone = door\"", "");
+}
+
+#[test]
+fn an_unknown_key() {
+    says("home_zone = \"door\"", "home_zone = \"door\"\ncolour = \"red\"", "colour");
+}
+
+#[test]
+fn a_wrong_unit() {
+    says("{ capacity_l = 100,", "{ capacity_ml = 100000,", "`capacity_l`");
+    says("{ capacity_l = 90,", "{ capacity_l = \"20 gal\",", "`capacity_l` as a number from 1 to 1000");
+}
+
+#[test]
+fn an_impossible_number() {
+    says("gas_delay_min = 20", "gas_delay_min = -1", "from 0 to 120");
+    says("gas_delay_min = 20", "gas_delay_min = nan", "from 0 to 120");
+    says("departure_lapse_min = 120", "departure_lapse_min = 0", "1 to 1440 minutes");
+    says("departure_lapse_min = 120", "departure_lapse_min = -5", "u32");
+    says("to = \"lounge\"\nseconds = 5", "to = \"lounge\"\nseconds = 0", "1 to 3600 seconds");
+}
+
+#[test]
+fn a_doubled_id() {
+    says("id = \"roof_bed\"", "id = \"roof_lounge\"", "not `roof_lounge` again");
+    says("id = \"galley\"\n", "id = \"lounge\"\n", "no other zone has");
+}
+
+#[test]
+fn a_dangling_id() {
+    says("home_zone = \"door\"", "home_zone = \"cellar\"", "a zone of `cab`");
+    says("kind = \"drawers\"", "kind = \"drawer\"", "a kind of");
+    says("zones = { vehicle_end = \"offside\" }", "zones = { vehicle_end = \"moon\" }", "a zone of");
+    says("zones = { vehicle_end = \"offside\" }", "zones = { nose = \"offside\" }", "a variable of");
+    says(
+        "title = \"water pump\"\nzone = \"lounge\"",
+        "title = \"water pump\"\nzone = \"lounge\"\nlinks = { tank = \"waste\" }",
+        "of kind `fresh_tank`",
+    );
+}
+
+#[test]
+fn an_id_that_is_no_id() {
+    says("id = \"roof_bed\"", "id = \"Roof bed; DROP TABLE\"", "small letters");
+}
+
+#[test]
+fn a_zone_that_cannot_be_reached() {
+    says("title = \"Galley\"", "title = \"Galley\"\n\n[[zone]]\nid = \"attic\"\ntitle = \"Attic\"", "reaches zone `attic`");
+}
+
+#[test]
+fn what_every_vehicle_has_is_missing() {
+    let without = GOOD.replace(
+        "[[fitting]]\nid = \"handbrake\"\nkind = \"handbrake\"\ntitle = \"handbrake\"\nzone = \"cab\"\n",
+        "",
+    );
+    assert!(fault(without.as_bytes()).1.contains("every vehicle has one"));
+}
+
+#[test]
+fn a_kind_that_only_makes_sense_once() {
+    let twice = format!("{GOOD}\n[[fitting]]\nid = \"lead2\"\nkind = \"mains_lead\"\ntitle = \"x\"\nzone = \"rear\"\n");
+    assert!(fault(twice.as_bytes()).1.contains("at most 1 of kind `mains_lead`"));
+}
+
+#[test]
+fn which_tank_must_be_said_where_there_are_two() {
+    let two = format!("{GOOD}\n[[fitting]]\nid = \"fresh2\"\nkind = \"fresh_tank\"\ntitle = \"x\"\nzone = \"rear\"\n");
+    assert!(fault(two.as_bytes()).1.contains("`links.tank`"));
+}
+
+#[test]
+fn a_newer_format() {
+    says("stowfast_pack = 1", "stowfast_pack = 2", "`stowfast_pack = 1`");
+}
+
+#[test]
+fn too_large() {
+    let (line, expected) = fault(&vec![b'#'; BYTES_MAX + 1]);
+    assert_eq!(line, 0);
+    assert!(expected.contains("at most 1000000 bytes"));
+}
+
+#[test]
+fn binary_and_not_utf_8() {
+    let (line, expected) = fault(b"stowfast_pack = 1\ntitle = \"\xff\xfe\"\n");
+    assert_eq!((line, expected.as_str()), (2, "a TOML file, as UTF-8 text"));
+    assert!(fault(&[0, 1, 2, 3]).0 >= 1);
+    assert!(fault(b"").1.contains("stowfast_pack"));
+}
+
+#[test]
+fn titles_are_one_line_of_text() {
+    says("title = \"water pump\"", "title = \"\"", "a title of 1 to");
+    says("title = \"water pump\"", "title = \"a\\nb\"", "on one line");
+}

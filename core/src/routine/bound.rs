@@ -6,7 +6,7 @@
 
 use std::collections::HashMap;
 
-use super::compile::{Beliefs, Compiled, Lit, Step, at, settings_of};
+use super::compile::{Beliefs, Change, Compiled, Lit, Step, at, settings_of};
 use super::cost::Cost;
 use crate::vehicle::{Deed, Walks};
 
@@ -171,8 +171,8 @@ impl<'a> Bound<'a> {
             };
             let throws_back = |step: &usize| {
                 self.step(*step).is_some_and(|step| {
-                    step.deed == Deed::Move
-                        && step.changes.iter().any(|one| one.var == lit.var && one.to & lit.set == 0)
+                    let against = |one: &Change| one.var == lit.var && one.to & lit.set == 0;
+                    step.changes.iter().any(|one| (one.spoilt || step.deed == Deed::Move) && against(one))
                 })
             };
             let before = self.tasks.iter().enumerate().filter(|(other, task)| {

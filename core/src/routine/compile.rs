@@ -135,7 +135,7 @@ impl Step {
     fn outcome(&self, change: &Change, before: u8) -> u8 {
         let known = settings_of(before);
         let set = match self.deed {
-            Deed::Look if known & change.to == 0 => known & known.wrapping_neg(),
+            Deed::Look if !change.spoilt && known & change.to == 0 => known & known.wrapping_neg(),
             Deed::Look | Deed::Move => change.to,
         };
         if change.spoilt {

@@ -14,7 +14,7 @@ pub struct Ordering {
 }
 
 /// Most steps that one call orders.
-pub const STEPS_MAX: usize = 128;
+const STEPS_MAX: usize = 128;
 
 /// The cheapest order of steps `0..count`, exactly, or `None` where no order is permitted or the
 /// search would open more than `nodes_max` nodes.

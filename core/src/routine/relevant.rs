@@ -99,7 +99,7 @@ impl<'a> Wanted<'a> {
         let freshens = !effect.spoilt && self.to_freshen.iter().any(brings);
         let serves = self.wants.iter().any(brings);
         match action.deed {
-            Deed::Look => freshens || (serves && now.single().is_none()),
+            Deed::Look => !effect.spoilt && (freshens || (serves && now.single().is_none())),
             Deed::Move => serves || (freshens && outcome == now && !can_look(self.problem, effect)),
         }
     }
@@ -108,8 +108,8 @@ impl<'a> Wanted<'a> {
         if let Some(of_use) = self.of_use.get_mut(number) {
             *of_use = true;
         }
-        if action.deed == Deed::Move {
-            for effect in &action.effects {
+        for effect in &action.effects {
+            if effect.spoilt || action.deed == Deed::Move {
                 let new = new_settings(self.problem.vehicle, action, effect.variable);
                 if let Some(reached) = self.reached.get_mut(effect.variable) {
                     *reached = reached.or(new);

@@ -21,7 +21,7 @@ struct Part<'a> {
 
 pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     let mut vehicle = Vehicle {
-        title: pack.title.clone(),
+        title: pack.title.get_ref().clone(),
         about: pack.about.clone(),
         invented: pack.invented,
         departure_lapse_ms: i64::from(*pack.departure_lapse_min.get_ref()) * MS_PER_MIN,
@@ -52,7 +52,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
 }
 
 fn zone(zone: &pack::Zone) -> Zone {
-    Zone { id: zone.id.get_ref().clone(), title: zone.title.clone() }
+    Zone { id: zone.id.get_ref().clone(), title: zone.title.get_ref().clone() }
 }
 
 /// What the pack lists, then what is always there.
@@ -114,7 +114,7 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
     vehicle.fittings.push(Fitting {
         id,
         kind: kind.id.clone(),
-        title: line.map_or_else(String::new, |line| line.title.clone()),
+        title: line.map_or_else(String::new, |line| line.title.get_ref().clone()),
         note: line.map_or_else(String::new, |line| line.note.clone()),
         values: kind.values.iter().map(|value| pack_value(value, line)).collect(),
         gauge,
@@ -219,7 +219,7 @@ fn add_clauses(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
     Ok(())
 }
 
-/// Adds to each move what it throws back ("walked round" after anything was moved).
+/// Adds to each action what it throws back ("walked round" after anything was moved or looked at).
 fn spoil(vehicle: &mut Vehicle, parts: &[Part]) -> Result<()> {
     for part in parts {
         let fitting = fitting(vehicle, part.number)?.clone();
@@ -228,11 +228,12 @@ fn spoil(vehicle: &mut Vehicle, parts: &[Part]) -> Result<()> {
             let number = own(vehicle, &fitting, &variable.id)?;
             let to = vehicle.setting(number, spoilt)?;
             let kinds: Vec<_> = vehicle.fittings.iter().map(|one| one.kind.clone()).collect();
-            for action in vehicle.actions.iter_mut().filter(|one| one.deed == Deed::Move) {
+            for action in &mut vehicle.actions {
                 let kind = kinds.get(action.fitting).map_or("", String::as_str);
                 let path = format!("{kind}.{}", action.name);
-                let named = variable.spoilt_by.iter().any(|by| by == "*" || *by == path)
-                    && !variable.kept_by.contains(&path);
+                let is_move = action.deed == Deed::Move;
+                let named = variable.spoilt_by.iter().any(|by| by == "*" || is_move && *by == path)
+                    && !(is_move && variable.kept_by.contains(&path));
                 let sets_it = action.effects.iter().any(|effect| effect.variable == number);
                 if named && !sets_it {
                     action.effects.push(Effect { variable: number, to, spoilt: true });
@@ -296,7 +297,7 @@ fn merge(literals: Vec<Literal>) -> Option<Vec<Literal>> {
 }
 
 /// The ground literals that a literal of the catalogue stands for.
-pub(super) fn instances(
+fn instances(
     vehicle: &Vehicle,
     part: Option<&Part>,
     literal: &catalogue::Literal,

@@ -152,7 +152,7 @@ pub struct Effect {
     pub variable: VariableId,
     /// The setting it gets; of a look, what it is expected to show when nothing is known.
     pub to: u8,
-    /// A side effect: the move throws the variable back, and nobody saw to it.
+    /// A side effect: the action throws the variable back, and nobody saw to it.
     pub spoilt: bool,
 }
 
@@ -250,12 +250,13 @@ impl Vehicle {
 impl Action {
     /// What is believed of a variable once this action was taken, from what was believed before:
     /// a move sets it; a look finds the only setting left, else the usual one, else the first.
+    /// What an action throws back, it sets.
     #[must_use]
     pub fn outcome(&self, effect: &Effect, before: Settings) -> Settings {
         let to = Settings::one(effect.to);
         match self.deed {
             Deed::Move => to,
-            Deed::Look if to.is_within(before) => to,
+            Deed::Look if effect.spoilt || to.is_within(before) => to,
             Deed::Look => Settings::one(before.first()),
         }
     }
