@@ -68,7 +68,7 @@ impl Loaded {
             .iter()
             .map(|caution| {
                 let said = words.say(&format!("fridge.hazard.{}", hazard(caution.hazard)), &[]);
-                if caution.sure { said } else { words.say("fridge.unsure", &[("hazard", &said)]) }
+                if caution.sure { said } else { words.say("fridge.hazard.unsure", &[("hazard", &said)]) }
             })
             .collect();
         Ok(())
