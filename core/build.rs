@@ -7,7 +7,8 @@ use std::{env, fs, io};
 fn main() -> io::Result<()> {
     let root = PathBuf::from(env::var("CARGO_MANIFEST_DIR").map_err(io::Error::other)?);
     let mut out = String::new();
-    for (name, folder) in [("CATALOGUE", root.join("catalogue")), ("DEMO", root.join("../demo-data"))]
+    for (name, folder) in
+        [("CATALOGUE", root.join("catalogue")), ("DEMO", root.join("../demo-data"))]
     {
         println!("cargo::rerun-if-changed={}", folder.display());
         let mut files = Vec::new();

@@ -51,10 +51,8 @@ impl Stamp {
     #[must_use]
     pub fn earlier(&self, ms: i64) -> Self {
         let since_start = self.monotonic.as_ref().filter(|known| known.ms >= ms);
-        let monotonic = since_start.map(|known| Monotonic {
-            ms: known.ms.saturating_sub(ms),
-            boot: known.boot.clone(),
-        });
+        let monotonic = since_start
+            .map(|known| Monotonic { ms: known.ms.saturating_sub(ms), boot: known.boot.clone() });
         Self { utc_ms: self.utc_ms.saturating_sub(ms), monotonic }
     }
 }

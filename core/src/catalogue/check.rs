@@ -38,7 +38,11 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
     unique("clause", kind.clauses.iter().map(|clause| &clause.id))?;
     for variable in &kind.variables {
         check_variable(variable)?;
-        variable.spoilt_by.iter().chain(&variable.kept_by).try_for_each(|path| check_move(catalogue, path))?;
+        variable
+            .spoilt_by
+            .iter()
+            .chain(&variable.kept_by)
+            .try_for_each(|path| check_move(catalogue, path))?;
         check_literals(catalogue, kind, &variable.look_before)?;
     }
     for step in &kind.moves {
@@ -63,9 +67,11 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
         }
     }
     if let Some(gauge) = &kind.gauge {
-        gauge.asks.iter().chain([&gauge.variable]).try_for_each(|id| {
-            variable_of(kind, id).map(|_| ())
-        })?;
+        gauge
+            .asks
+            .iter()
+            .chain([&gauge.variable])
+            .try_for_each(|id| variable_of(kind, id).map(|_| ()))?;
     }
     Ok(())
 }

@@ -29,8 +29,12 @@ impl Text {
             toml::Value::String(words) => {
                 self.words.insert(key.to_owned(), words);
             }
-            other => {
-                self.words.insert(key.to_owned(), other.to_string());
+            toml::Value::Integer(_)
+            | toml::Value::Float(_)
+            | toml::Value::Boolean(_)
+            | toml::Value::Datetime(_)
+            | toml::Value::Array(_) => {
+                self.words.insert(key.to_owned(), value.to_string());
             }
         }
     }

@@ -17,7 +17,9 @@ impl Loaded {
             return Ok(None);
         };
         let words = self.words(language)?;
-        let Some(variable) = self.vehicle.variable_of(fridge, "selector") else { return Ok(None) };
+        let Some(variable) = self.vehicle.variable_of(fridge, "selector") else {
+            return Ok(None);
+        };
         let all = self.vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.all);
         let mut page = FridgePage {
             title: Words::sentence(&words.fitting(number, "variable.selector")),
@@ -39,39 +41,8 @@ impl Loaded {
         };
         page.manual = selector != Selector::Auto;
         let automatic = self.vehicle.setting(variable, "auto").is_ok();
-        self.fill(&words, &mut page, &self.fridge_inputs(fridge, automatic, selector, now), now)?;
+        fill(&words, &mut page, &self.fridge_inputs(fridge, automatic, selector, now), now)?;
         Ok(Some(page))
-    }
-
-    fn fill(
-        &self,
-        words: &Words,
-        page: &mut FridgePage,
-        inputs: &Inputs,
-        now: &Stamp,
-    ) -> Result<()> {
-        let advice = advise(inputs)?;
-        page.source = source(advice.source);
-        page.headline = words.say(&format!("fridge.headline_{}", named(advice.source)), &[]);
-        page.why = advice.because.iter().map(|one| because(words, *one)).collect();
-        if let Some(next) = advice.next {
-            let time = words.time(next.in_ms);
-            let said = words.say(&format!("fridge.source.{}", named(next.source)), &[]);
-            let key = if next.source == Source::Unknown { "fridge.next_unknown" } else { "fridge.next" };
-            page.next_source = Some(source(next.source));
-            page.next_change_utc_ms = Some(now.utc_ms.saturating_add(next.in_ms));
-            page.next_text = Some(words.say(key, &[("source", &said), ("time", &time)]));
-        }
-        page.by_hand = advice.by_hand.map(|set| words.say(&format!("fridge.set_{}", setting(set)), &[]));
-        page.cautions = advice
-            .cautions
-            .iter()
-            .map(|caution| {
-                let said = words.say(&format!("fridge.hazard.{}", hazard(caution.hazard)), &[]);
-                if caution.sure { said } else { words.say("fridge.hazard.unsure", &[("hazard", &said)]) }
-            })
-            .collect();
-        Ok(())
     }
 
     fn fridge_inputs(
@@ -96,8 +67,13 @@ impl Loaded {
             },
             gas: self.any("gas_cylinder", "valve", "open"),
             engine_off: off,
-            gas_delay_ms: crate::reserve::whole("gas_delay_min", delay_ms, 1, 0..=i64::from(u32::MAX))
-                .unwrap_or(0),
+            gas_delay_ms: crate::reserve::whole(
+                "gas_delay_min",
+                delay_ms,
+                1,
+                0..=i64::from(u32::MAX),
+            )
+            .unwrap_or(0),
             flame_forbidden: Known::No,
             flame_on_road: Known::from(Some(on_road)),
         }
@@ -168,6 +144,38 @@ impl Loaded {
         });
         Age::from(found.filter(|_| !self.state.clock_changed(now)))
     }
+}
+
+/// Puts advice into words.
+fn fill(words: &Words, page: &mut FridgePage, inputs: &Inputs, now: &Stamp) -> Result<()> {
+    let advice = advise(inputs)?;
+    page.source = source(advice.source);
+    page.headline = words.say(&format!("fridge.headline_{}", named(advice.source)), &[]);
+    page.why = advice.because.iter().map(|one| because(words, *one)).collect();
+    if let Some(next) = advice.next {
+        let time = words.time(next.in_ms);
+        let said = words.say(&format!("fridge.source.{}", named(next.source)), &[]);
+        let key =
+            if next.source == Source::Unknown { "fridge.next_unknown" } else { "fridge.next" };
+        page.next_source = Some(source(next.source));
+        page.next_change_utc_ms = Some(now.utc_ms.saturating_add(next.in_ms));
+        page.next_text = Some(words.say(key, &[("source", &said), ("time", &time)]));
+    }
+    page.by_hand =
+        advice.by_hand.map(|set| words.say(&format!("fridge.set_{}", setting(set)), &[]));
+    page.cautions = advice
+        .cautions
+        .iter()
+        .map(|caution| {
+            let said = words.say(&format!("fridge.hazard.{}", hazard(caution.hazard)), &[]);
+            if caution.sure {
+                said
+            } else {
+                words.say("fridge.hazard.unsure", &[("hazard", &said)])
+            }
+        })
+        .collect();
+    Ok(())
 }
 
 fn selector_at(place: u8) -> Option<Selector> {

@@ -1,13 +1,12 @@
 //! Commands: what the owner says has happened. Facts are never refused; what they break is said.
 
-use super::loaded::Loaded;
 use super::page::{Changes, GaugeUnit};
 use super::words::Words;
 use super::{Engine, gauge};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::state::{Act, Fact, How, NewEntry, fold_voided};
-use crate::vehicle::{Action, Deed, Settings};
+use crate::state::{Act, How, NewEntry, fold_voided};
+use crate::vehicle::Deed;
 
 impl Engine {
     /// Opens a routine. One that is under way is closed.
@@ -75,7 +74,8 @@ impl Engine {
     pub fn unmark(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
         let found = loaded.entries.iter().find(|known| known.seq == entry);
-        let found = found.ok_or_else(|| Error::NotFound { kind: "entry", id: entry.to_string() })?;
+        let found =
+            found.ok_or_else(|| Error::NotFound { kind: "entry", id: entry.to_string() })?;
         let conflict = |detail: &str| Error::Conflict { detail: detail.to_owned() };
         if fold_voided(&loaded.entries).contains(&entry) {
             return Err(conflict("that entry was already taken back"));
@@ -223,7 +223,8 @@ impl Engine {
         let none = || Error::NotFound { kind: "gauge", id: gauge.to_owned() };
         let fitting = fitting.ok_or_else(none)?;
         let variable = fitting.gauge.as_ref().ok_or_else(none)?.variable;
-        let gauge::Read { settings, said, doubts } = loaded.read(&words, fitting, unit, value, now)?;
+        let gauge::Read { settings, said, doubts } =
+            loaded.read(&words, fitting, unit, value, now)?;
         let known = loaded.vehicle.variables.get(variable);
         let names = known.map_or_else(Vec::new, |known| known.names_of(settings));
         let (entry, warning) = if doubts.is_empty() {
@@ -234,8 +235,8 @@ impl Engine {
         } else {
             let reason = doubts.join("; ");
             let warning = words.say("warn.reading_not_counted", &[("reason", &reason)]);
-            let note = format!("{}: {value}. {warning}", Words::sentence(&words.label(variable)));
-            (NewEntry { note, ..loaded.entry(Act::Note, now) }, warning)
+            let kept = format!("{}: {value}. {warning}", Words::sentence(&words.label(variable)));
+            (NewEntry { note: kept, ..loaded.entry(Act::Note, now) }, warning)
         };
         self.finish(&[entry], vec![warning])
     }
@@ -273,53 +274,5 @@ impl Engine {
             warnings.push(words.say("warn.broken", &[("reason", reason)]));
         }
         Ok(Changes { entries, warnings })
-    }
-}
-
-impl Loaded {
-    /// An entry that belongs to the run under way, if any.
-    fn entry(&self, act: Act, now: &Stamp) -> NewEntry {
-        let run = self.state.run.as_ref().map(|run| run.id);
-        NewEntry { at: now.clone(), run, act, facts: Vec::new(), note: String::new() }
-    }
-
-    /// An entry that makes sense only within a run.
-    fn in_run(&self, act: Act, now: &Stamp) -> Result<NewEntry> {
-        let none = || Error::Conflict { detail: "no routine is under way".to_owned() };
-        self.state.run.as_ref().ok_or_else(none)?;
-        Ok(self.entry(act, now))
-    }
-
-    fn run_that_is(&self, paused: bool) -> Result<()> {
-        match &self.state.run {
-            Some(run) if run.paused == paused => Ok(()),
-            Some(_) if paused => Err(Error::Conflict { detail: "the routine goes on already".to_owned() }),
-            Some(_) => Err(Error::Conflict { detail: "the routine is laid aside already".to_owned() }),
-            None => Err(Error::Conflict { detail: "no routine is under way".to_owned() }),
-        }
-    }
-
-    fn fact(&self, variable: usize, settings: Vec<String>, how: How) -> Fact {
-        let known = self.vehicle.variables.get(variable);
-        Fact { variable: known.map_or_else(String::new, |known| known.id.clone()), settings, how }
-    }
-
-    /// What is believed once a move was made. What it only throws back was not seen to.
-    fn done(&self, action: &Action) -> Vec<Fact> {
-        let facts = action.effects.iter().map(|effect| {
-            let how = if effect.spoilt { How::Settled } else { How::Done };
-            let known = self.vehicle.variables.get(effect.variable);
-            let names = known.map_or_else(Vec::new, |one| one.names_of(Settings::one(effect.to)));
-            self.fact(effect.variable, names, how)
-        });
-        facts.collect()
-    }
-
-    /// What a look is expected to show.
-    fn expected(&self, action: &Action) -> Option<String> {
-        let effect = action.effects.first()?;
-        let before = self.state.belief(effect.variable)?.settings;
-        let variable = self.vehicle.variables.get(effect.variable)?;
-        variable.names_of(action.outcome(effect, before)).into_iter().next()
     }
 }

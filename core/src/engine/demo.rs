@@ -18,7 +18,8 @@ const MS_PER_MIN: i64 = 60_000;
 #[serde(deny_unknown_fields)]
 struct Trip {
     #[allow(dead_code, reason = "names the format; there is one")]
-    stowfast_trip: u32,
+    #[serde(rename = "stowfast_trip")]
+    format: u32,
     #[allow(dead_code, reason = "for the reader of the file")]
     title: String,
     said: Vec<Said>,
@@ -39,9 +40,9 @@ impl Engine {
     /// # Errors
     /// Only if a built-in file is wrong; the project's tests keep that from happening.
     pub fn demos(&self) -> Result<Vec<DemoRow>> {
-        let packs = catalogue::demo_files().iter().filter_map(|(path, content)| {
-            Some((path.strip_suffix("/pack.toml")?, content))
-        });
+        let packs = catalogue::demo_files()
+            .iter()
+            .filter_map(|(path, content)| Some((path.strip_suffix("/pack.toml")?, content)));
         packs
             .map(|(id, content)| {
                 let pack = pack::read(id, content.as_bytes(), Catalogue::built_in()?)?;
@@ -72,7 +73,8 @@ impl Engine {
 }
 
 fn entries(id: &str, trip: &str, now: &Stamp) -> Result<Vec<NewEntry>> {
-    let trip: Trip = toml::from_str(trip).map_err(|error| catalogue::fault(id, &error.to_string()))?;
+    let trip: Trip =
+        toml::from_str(trip).map_err(|error| catalogue::fault(id, &error.to_string()))?;
     let entry = |said: Said| {
         let ago_ms = said.ago_min.saturating_mul(MS_PER_MIN);
         let facts = said.facts.into_iter();

@@ -46,13 +46,15 @@ impl Loaded {
     ) -> Result<GaugeRow> {
         let unit = unit_of(fitting, gauge)?;
         let steps = fitting.numbers("lamp_steps_pct").unwrap_or_default().len();
-        let lamps = || (0..=u32::try_from(steps).unwrap_or(0)).map(|lit| GaugeChoice {
-            value: f64::from(lit),
-            text: match lit {
-                0 => words.say("gauge.no_lamps", &[]),
-                _ => words.say("gauge.lamps", &[("n", &lit.to_string())]),
-            },
-        });
+        let lamps = || {
+            (0..=u32::try_from(steps).unwrap_or(0)).map(|lit| GaugeChoice {
+                value: f64::from(lit),
+                text: match lit {
+                    0 => words.say("gauge.no_lamps", &[]),
+                    _ => words.say("gauge.lamps", &[("n", &lit.to_string())]),
+                },
+            })
+        };
         let (value_min, value_max) = match unit {
             GaugeUnit::Lamps => (0.0, f64::from(u32::try_from(steps).unwrap_or(0))),
             GaugeUnit::Percent => (0.0, 100.0),
@@ -202,7 +204,8 @@ impl Loaded {
             .map(|(kind, name)| self.age_of(kind, name, now));
         let unplugged = mains.iter().map(|age| age.least_ms()).max().unwrap_or(0);
         let load = self.age_of("leisure_battery", "load", now).least_ms();
-        let unplugged = if self.vehicle.of_kind("mains_lead").next().is_none() { i64::MAX } else { unplugged };
+        let unplugged =
+            if self.vehicle.of_kind("mains_lead").next().is_none() { i64::MAX } else { unplugged };
         Age::AtLeast(engine.least_ms().min(unplugged).min(load))
     }
 }

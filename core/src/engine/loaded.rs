@@ -36,13 +36,13 @@ impl Loaded {
     }
 
     /// Takes what was just written to the log.
-    pub(super) fn extend(&mut self, entries: Vec<Entry>) {
+    pub(super) fn extend(&mut self, entries: &[Entry]) {
         let voids = entries.iter().any(|entry| matches!(entry.said.act, Act::Void { .. }));
         self.entries.extend(entries.iter().cloned());
         if voids {
             self.state = State::fold(&self.vehicle, self.catalogue, &self.entries);
         } else {
-            for entry in &entries {
+            for entry in entries {
                 self.state.take(&self.vehicle, self.catalogue, entry);
             }
         }

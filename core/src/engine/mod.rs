@@ -6,6 +6,7 @@
 mod advice;
 mod command;
 mod demo;
+mod entry;
 mod gauge;
 mod loaded;
 mod log;
@@ -24,7 +25,7 @@ use crate::catalogue::{Catalogue, Text, text};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::pack;
-use crate::state::NewEntry;
+use crate::state::{Entry, NewEntry};
 use crate::store::{Opened, Store};
 use crate::vehicle::Vehicle;
 use loaded::Loaded;
@@ -85,7 +86,9 @@ impl Engine {
     }
 
     fn loaded(&self) -> Result<&Loaded> {
-        let none = || Error::Conflict { detail: "no vehicle is chosen, or its pack does not read".to_owned() };
+        let none = || Error::Conflict {
+            detail: "no vehicle is chosen, or its pack does not read".to_owned(),
+        };
         self.loaded.as_ref().ok_or_else(none)
     }
 
@@ -99,9 +102,8 @@ impl Engine {
         let seqs = self.store.append(id, said)?;
         if let Some(loaded) = &mut self.loaded {
             let numbered = seqs.iter().zip(said);
-            loaded.extend(
-                numbered.map(|(seq, said)| crate::state::Entry { seq: *seq, said: said.clone() }).collect(),
-            );
+            let entries = numbered.map(|(seq, said)| Entry { seq: *seq, said: said.clone() });
+            loaded.extend(&entries.collect::<Vec<_>>());
         }
         Ok(seqs)
     }

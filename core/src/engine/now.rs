@@ -58,7 +58,11 @@ impl Loaded {
     fn place(&self, words: &Words) -> String {
         let given = self.vehicle.variables.iter().enumerate().filter(|(_, variable)| {
             variable.given
-                && self.vehicle.fittings.get(variable.fitting).is_some_and(|one| one.title.is_empty())
+                && self
+                    .vehicle
+                    .fittings
+                    .get(variable.fitting)
+                    .is_some_and(|one| one.title.is_empty())
         });
         let said: Vec<_> = given
             .filter_map(|(number, variable)| {
@@ -73,7 +77,9 @@ impl Loaded {
 
     /// The routine under way, if any, and how far it is.
     pub(super) fn run_row(&self, words: &Words, now: &Stamp) -> Result<Option<RunRow>> {
-        let Some(run) = &self.state.run else { return Ok(None) };
+        let Some(run) = &self.state.run else {
+            return Ok(None);
+        };
         let left = self.planned(&run.target, now)?.map_or(0, |plan| plan.steps.len());
         let count = |n: usize| i32::try_from(n).unwrap_or(i32::MAX);
         Ok(Some(RunRow {
@@ -97,7 +103,9 @@ impl Loaded {
             };
             goals.push(&item.goal);
             known.goal.severity = known.goal.severity.min(item.goal.severity);
-            if let (Some(kept), Some(more)) = (known.goal.any_of.first_mut(), item.goal.any_of.first()) {
+            if let (Some(kept), Some(more)) =
+                (known.goal.any_of.first_mut(), item.goal.any_of.first())
+            {
                 kept.settings = kept.settings.and(more.settings);
             }
         }
@@ -124,7 +132,7 @@ impl Loaded {
         ItemRow {
             variable: variable.map_or_else(String::new, |known| known.id.clone()),
             title: Words::sentence(&self.title(words, goal)),
-            wanted: self.wanted(words, goal),
+            wanted: Self::wanted(words, goal),
             seen: self.seen(words, goal, item.fault),
             reason: self.reason(words, target, goal),
             source: self.source(goal),
@@ -146,7 +154,7 @@ impl Loaded {
         }
     }
 
-    pub(super) fn wanted(&self, words: &Words, goal: &Goal) -> String {
+    pub(super) fn wanted(words: &Words, goal: &Goal) -> String {
         let one = |literal: &Literal| words.settings(literal.variable, literal.settings);
         match goal.any_of.as_slice() {
             [literal] => one(literal),

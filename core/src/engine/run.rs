@@ -34,7 +34,9 @@ impl Loaded {
     /// The page of the routine under way, if any.
     pub(super) fn routine(&self, language: &str, now: &Stamp) -> Result<Option<RoutinePage>> {
         let words = self.words(language)?;
-        let Some(run) = &self.state.run else { return Ok(None) };
+        let Some(run) = &self.state.run else {
+            return Ok(None);
+        };
         let mut page = self.page(&words, self.catalogue.target(&run.target)?, now)?;
         page.done =
             self.done_in_run(run.id).rev().map(|entry| self.log_row(&words, entry)).collect();
@@ -105,12 +107,20 @@ impl Loaded {
         self.entries.iter().filter(stuck).map(|entry| self.log_row(words, entry)).collect()
     }
 
-    fn steps(&self, words: &Words, target: &Target, problem: &Problem, plan: &Plan) -> Vec<StepRow> {
+    fn steps(
+        &self,
+        words: &Words,
+        target: &Target,
+        problem: &Problem,
+        plan: &Plan,
+    ) -> Vec<StepRow> {
         let mut beliefs = problem.beliefs.clone();
         let mut zone = problem.zone;
         let mut rows = Vec::new();
         for (at, number) in plan.steps.iter().enumerate() {
-            let Some(action) = self.vehicle.actions.get(*number) else { continue };
+            let Some(action) = self.vehicle.actions.get(*number) else {
+                continue;
+            };
             let later: Vec<&Action> = plan
                 .steps
                 .iter()
@@ -167,19 +177,14 @@ impl Loaded {
     }
 
     /// What a variable may be found to be, `first` before the others.
-    pub(super) fn choices(
-        &self,
-        words: &Words,
-        number: usize,
-        first: Settings,
-    ) -> Vec<ChoiceRow> {
-        let Some(variable) = self.vehicle.variables.get(number) else { return Vec::new() };
+    pub(super) fn choices(&self, words: &Words, number: usize, first: Settings) -> Vec<ChoiceRow> {
+        let Some(variable) = self.vehicle.variables.get(number) else {
+            return Vec::new();
+        };
         let others = variable.all.minus(first);
         let names = [variable.names_of(first), variable.names_of(others)].concat();
-        let choice = |id: String| ChoiceRow {
-            text: Words::sentence(&words.setting(variable, &id)),
-            id,
-        };
+        let choice =
+            |id: String| ChoiceRow { text: Words::sentence(&words.setting(variable, &id)), id };
         names.into_iter().map(choice).collect()
     }
 
@@ -257,14 +262,16 @@ impl Loaded {
             let seen: Vec<_> = goal
                 .any_of
                 .iter()
-                .filter_map(|one| Some(words.settings(one.variable, self.state.belief(one.variable)?.settings)))
+                .filter_map(|one| {
+                    Some(words.settings(one.variable, self.state.belief(one.variable)?.settings))
+                })
                 .collect();
             let or = words.say("or", &[]);
             said.push(words.say(
                 "impossible.goal",
                 &[
                     ("title", &Words::sentence(&labels.join(&or))),
-                    ("wanted", &self.wanted(words, goal)),
+                    ("wanted", &Self::wanted(words, goal)),
                     ("seen", &seen.join(&or)),
                     ("reason", &self.reason(words, target, goal)),
                 ],

@@ -36,7 +36,9 @@ fn tell(engine: &mut Engine, facts: &[(&str, &str)], now: &Stamp) {
 fn carry_out(engine: &mut Engine, now: &Stamp) -> usize {
     for taken in 0..60 {
         let page = engine.routine(now).unwrap().unwrap();
-        let Some(step) = page.steps.first() else { return taken };
+        let Some(step) = page.steps.first() else {
+            return taken;
+        };
         engine.tick(&step.id, now).unwrap();
     }
     panic!("no end to it");
@@ -144,7 +146,9 @@ fn a_pause_asks_for_the_looks_again() {
     engine.resume(&at(4)).unwrap();
     let page = engine.routine(&at(4)).unwrap().unwrap();
     assert!(page.resumed_from_pause);
-    assert!(page.steps.iter().any(|step| step.kind == StepKind::Look && step.id.starts_with("roof_")));
+    assert!(
+        page.steps.iter().any(|step| step.kind == StepKind::Look && step.id.starts_with("roof_"))
+    );
 }
 
 #[test]
@@ -199,11 +203,18 @@ fn no_minutes_are_counted_on_a_manual_fridge() {
         "values = { gas_delay_min = 20 }",
         "values = { gas_delay_min = 20 }\nwithout = { selector = [\"auto\"] }",
     );
-    tell(&mut engine, &[("fridge.selector", "gas"), ("gas_left.valve", "open"), ("engine.running", "off")], &at(0));
+    tell(
+        &mut engine,
+        &[("fridge.selector", "gas"), ("gas_left.valve", "open"), ("engine.running", "off")],
+        &at(0),
+    );
     let page = engine.fridge(&at(1)).unwrap().unwrap();
     assert_eq!((page.source, page.next_change_utc_ms), (FridgeSource::Gas, None));
     assert!(page.choices.iter().all(|choice| choice.id != "auto"));
-    assert!(matches!(engine.report("fridge.selector", "auto", &at(1)), Err(Error::InvalidInput { .. })));
+    assert!(matches!(
+        engine.report("fridge.selector", "auto", &at(1)),
+        Err(Error::InvalidInput { .. })
+    ));
 }
 
 #[test]
@@ -241,7 +252,9 @@ fn a_reading_is_taken_in_the_gauges_own_unit_and_range() {
 #[test]
 fn the_edges_of_the_bands_are_pack_values() {
     let said = |edges: &str| {
-        let values = format!("capacity_l = 100, gauge_shows = \"percent\", gauge_error_pct = 0, band_edges_pct = {edges}");
+        let values = format!(
+            "capacity_l = 100, gauge_shows = \"percent\", gauge_error_pct = 0, band_edges_pct = {edges}"
+        );
         let mut engine = changed("capacity_l = 100, gauge_shows = \"lamps\"", &values);
         engine.enter_reading("fresh", GaugeUnit::Percent, 30.0, &at(1)).unwrap();
         engine.gauges(&at(1)).unwrap().remove(0).current_text
@@ -302,7 +315,8 @@ fn without_a_vehicle_every_page_says_so() {
 /// Every sentence that the engine asks for by name stands in the text.
 #[test]
 fn every_sentence_has_its_words() {
-    let text = crate::catalogue::text::of(crate::catalogue::Catalogue::built_in().unwrap(), "en").unwrap();
+    let text =
+        crate::catalogue::text::of(crate::catalogue::Catalogue::built_in().unwrap(), "en").unwrap();
     let sources = [
         include_str!("now.rs"),
         include_str!("run.rs"),

@@ -54,7 +54,9 @@ impl Words<'_> {
 
     /// "shut", "shut or ajar", or "not known" for all of them.
     pub(super) fn settings(&self, number: usize, settings: Settings) -> String {
-        let Some(variable) = self.vehicle.variables.get(number) else { return String::new() };
+        let Some(variable) = self.vehicle.variables.get(number) else {
+            return String::new();
+        };
         if settings == variable.all {
             return self.say("not_known", &[]);
         }

@@ -11,10 +11,7 @@ use super::{Change, Selector, Source};
 ///
 /// # Units
 /// `gas_delay_ms`: milliseconds, ≥ 0.
-#[allow(
-    clippy::struct_excessive_bools,
-    reason = "each is a fact of its own; none is a mode"
-)]
+#[allow(clippy::struct_excessive_bools, reason = "each is a fact of its own; none is a mode")]
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct World {
     /// Whether the model chooses for itself when set to do so.
@@ -97,10 +94,7 @@ impl State {
     /// `signal_gone_ms`: milliseconds; below 0 counts as 0.
     #[must_use]
     pub fn start(world: &World, signal_gone_ms: i64) -> Self {
-        let clock = Self {
-            stage: Stage::Off,
-            signal_gone_ms,
-        };
+        let clock = Self { stage: Stage::Off, signal_gone_ms };
         step(clock, world, 0)
     }
 
@@ -121,10 +115,7 @@ impl State {
     /// Milliseconds, ≥ 0.
     #[must_use]
     pub fn delay_left_ms(&self, world: &World) -> i64 {
-        world
-            .gas_delay_ms
-            .saturating_sub(self.signal_gone_ms)
-            .max(0)
+        world.gas_delay_ms.saturating_sub(self.signal_gone_ms).max(0)
     }
 }
 
@@ -151,10 +142,7 @@ pub fn step(state: State, world: &World, elapsed_ms: i64) -> State {
         before_ms.saturating_add(elapsed_ms.max(0))
     };
     let signal_gone_ms = gone_ms.min(world.gas_delay_ms.max(0));
-    State {
-        stage: stage(world, signal_gone_ms),
-        signal_gone_ms,
-    }
+    State { stage: stage(world, signal_gone_ms), signal_gone_ms }
 }
 
 /// The change that time alone brings, if any.
@@ -164,10 +152,7 @@ pub fn step(state: State, world: &World, elapsed_ms: i64) -> State {
 #[must_use]
 pub fn next_change(state: State, world: &World) -> Option<Change> {
     let waits = state.stage == Stage::Waiting && !world.engine;
-    waits.then(|| Change {
-        source: Source::Gas,
-        in_ms: state.delay_left_ms(world),
-    })
+    waits.then(|| Change { source: Source::Gas, in_ms: state.delay_left_ms(world) })
 }
 
 fn stage(world: &World, signal_gone_ms: i64) -> Stage {

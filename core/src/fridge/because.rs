@@ -6,24 +6,17 @@ use super::{Because, Feed, Inputs, Known, Selector};
 
 /// Every reason in every world, and what is not known and matters, in the order of [`Because`].
 pub(super) fn because(inputs: &Inputs, cases: &[Case]) -> Vec<Because> {
-    let mut facts: Vec<Because> = cases
-        .iter()
-        .flat_map(|case| facts(&case.world, case.state))
-        .collect();
+    let mut facts: Vec<Because> =
+        cases.iter().flat_map(|case| facts(&case.world, case.state)).collect();
     facts.sort_unstable();
     facts.dedup();
-    let stops = facts
-        .iter()
-        .filter(|fact| fact.feed() == Some(Feed::EngineStop))
-        .count();
+    let stops = facts.iter().filter(|fact| fact.feed() == Some(Feed::EngineStop)).count();
     facts.retain(|fact| match fact.feed() {
         Some(Feed::EngineStop) => stops == 1,
         Some(feed) => known(inputs, feed) != Known::Unknown,
         None => true,
     });
-    let open = YES_NO
-        .into_iter()
-        .filter(|&feed| matters(inputs, cases, feed));
+    let open = YES_NO.into_iter().filter(|&feed| matters(inputs, cases, feed));
     facts.extend(open.map(Because::Unknown));
     if known(inputs, Feed::EngineStop) == Known::Unknown && stop_matters(cases) {
         facts.push(Because::Unknown(Feed::EngineStop));
@@ -49,28 +42,18 @@ impl Because {
 
 /// Another answer to `feed` could change the advice.
 fn matters(inputs: &Inputs, cases: &[Case], feed: Feed) -> bool {
-    let yes = cases
-        .iter()
-        .map(|case| case.world)
-        .filter(|&world| with(world, feed, true) == world);
+    let yes = cases.iter().map(|case| case.world).filter(|&world| with(world, feed, true) == world);
     known(inputs, feed) == Known::Unknown
-        && yes
-            .into_iter()
-            .any(|world| !same(cases, &world, &with(world, feed, false)))
+        && yes.into_iter().any(|world| !same(cases, &world, &with(world, feed, false)))
 }
 
 /// Two worlds come to the same outcomes.
 fn same(cases: &[Case], one: &World, other: &World) -> bool {
     let within = |outcome: &Outcome, world: &World| {
-        cases
-            .iter()
-            .any(|case| case.world == *world && case.outcome == *outcome)
+        cases.iter().any(|case| case.world == *world && case.outcome == *outcome)
     };
     let covers = |from: &World, to: &World| {
-        cases
-            .iter()
-            .filter(|case| case.world == *from)
-            .all(|case| within(&case.outcome, to))
+        cases.iter().filter(|case| case.world == *from).all(|case| within(&case.outcome, to))
     };
     covers(one, other) && covers(other, one)
 }
@@ -95,17 +78,9 @@ fn facts(world: &World, state: State) -> Vec<Because> {
     }
     facts.push(choose(world.mains, Because::MainsReaches, Because::NoMains));
     if !world.mains || matches!(selector, Selector::Dc | Selector::Gas) {
-        facts.push(choose(
-            world.engine,
-            Because::EngineRuns,
-            Because::EngineStopped,
-        ));
+        facts.push(choose(world.engine, Because::EngineRuns, Because::EngineStopped));
         if world.engine {
-            facts.push(choose(
-                world.charge,
-                Because::ChargeStands,
-                Because::ChargeDropped,
-            ));
+            facts.push(choose(world.charge, Because::ChargeStands, Because::ChargeDropped));
         }
     }
     if (world.mains || world.charging()) && selector != Selector::Gas {
@@ -123,11 +98,7 @@ fn facts(world: &World, state: State) -> Vec<Because> {
             facts.push(Because::ChargeDropped);
         }
         let left_ms = state.delay_left_ms(world);
-        facts.push(choose(
-            left_ms > 0,
-            Because::GasDelay { left_ms },
-            Because::DelayOver,
-        ));
+        facts.push(choose(left_ms > 0, Because::GasDelay { left_ms }, Because::DelayOver));
     }
     facts
 }

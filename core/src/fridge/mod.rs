@@ -275,8 +275,5 @@ fn not_negative(field: &str, value_ms: i64) -> Result<()> {
     if value_ms >= 0 {
         return Ok(());
     }
-    Err(Error::InvalidInput {
-        field: field.to_owned(),
-        expected: "0 ms or more".to_owned(),
-    })
+    Err(Error::InvalidInput { field: field.to_owned(), expected: "0 ms or more".to_owned() })
 }

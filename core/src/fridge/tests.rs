@@ -37,11 +37,7 @@ fn parked() -> Inputs {
 }
 
 fn manual(selector: Selector) -> Inputs {
-    Inputs {
-        automatic: false,
-        selector,
-        ..parked()
-    }
+    Inputs { automatic: false, selector, ..parked() }
 }
 
 fn sure(hazard: Hazard) -> Caution {
@@ -49,10 +45,7 @@ fn sure(hazard: Hazard) -> Caution {
 }
 
 fn unsure(hazard: Hazard) -> Caution {
-    Caution {
-        hazard,
-        sure: false,
-    }
+    Caution { hazard, sure: false }
 }
 
 fn answer(inputs: &Inputs) -> Advice {
@@ -61,11 +54,7 @@ fn answer(inputs: &Inputs) -> Advice {
 
 #[test]
 fn mains_come_first() {
-    let advice = answer(&Inputs {
-        mains: Known::Yes,
-        engine_running: Known::Yes,
-        ..parked()
-    });
+    let advice = answer(&Inputs { mains: Known::Yes, engine_running: Known::Yes, ..parked() });
     assert_eq!(advice.source, Source::Mains);
     assert_eq!(advice.because, [Because::MainsReaches]);
     assert_eq!((advice.next, advice.by_hand), (None, None));
@@ -74,15 +63,9 @@ fn mains_come_first() {
 
 #[test]
 fn twelve_volts_hold_while_the_engine_runs() {
-    let advice = answer(&Inputs {
-        engine_running: Known::Yes,
-        ..parked()
-    });
+    let advice = answer(&Inputs { engine_running: Known::Yes, ..parked() });
     assert_eq!(advice.source, Source::Dc);
-    assert_eq!(
-        advice.because,
-        [Because::NoMains, Because::EngineRuns, Because::ChargeStands]
-    );
+    assert_eq!(advice.because, [Because::NoMains, Because::EngineRuns, Because::ChargeStands]);
     assert_eq!(advice.cautions, [sure(Hazard::HoldsOnly)]);
 }
 
@@ -91,13 +74,7 @@ fn gas_waits_for_what_is_left_of_the_delay() {
     let advice = answer(&parked());
     let left_ms = 15 * MINUTE_MS;
     assert_eq!(advice.source, Source::None);
-    assert_eq!(
-        advice.next,
-        Some(Change {
-            source: Source::Gas,
-            in_ms: left_ms
-        })
-    );
+    assert_eq!(advice.next, Some(Change { source: Source::Gas, in_ms: left_ms }));
     let because = [
         Because::NoMains,
         Because::EngineStopped,
@@ -110,27 +87,12 @@ fn gas_waits_for_what_is_left_of_the_delay() {
 
 #[test]
 fn the_delay_is_the_packs() {
-    for delay_ms in [
-        0,
-        5 * MINUTE_MS,
-        5 * MINUTE_MS + 1,
-        15 * MINUTE_MS,
-        60 * MINUTE_MS,
-    ] {
-        let advice = answer(&Inputs {
-            gas_delay_ms: delay_ms,
-            ..parked()
-        });
+    for delay_ms in [0, 5 * MINUTE_MS, 5 * MINUTE_MS + 1, 15 * MINUTE_MS, 60 * MINUTE_MS] {
+        let advice = answer(&Inputs { gas_delay_ms: delay_ms, ..parked() });
         let left_ms = delay_ms - 5 * MINUTE_MS;
         if left_ms > 0 {
             assert_eq!(advice.source, Source::None, "{delay_ms}");
-            assert_eq!(
-                advice.next,
-                Some(Change {
-                    source: Source::Gas,
-                    in_ms: left_ms
-                })
-            );
+            assert_eq!(advice.next, Some(Change { source: Source::Gas, in_ms: left_ms }));
         } else {
             assert_eq!(advice.source, Source::Gas, "{delay_ms}");
             assert_eq!(advice.next, None);
@@ -141,11 +103,7 @@ fn the_delay_is_the_packs() {
 
 #[test]
 fn no_gas_is_nothing_with_every_reason() {
-    let advice = answer(&Inputs {
-        gas: Known::No,
-        flame_forbidden: Known::Yes,
-        ..parked()
-    });
+    let advice = answer(&Inputs { gas: Known::No, flame_forbidden: Known::Yes, ..parked() });
     assert_eq!(advice.source, Source::None);
     assert_eq!(advice.next, None);
     let because = [
@@ -153,9 +111,7 @@ fn no_gas_is_nothing_with_every_reason() {
         Because::EngineStopped,
         Because::FlameForbidden,
         Because::NoGas,
-        Because::GasDelay {
-            left_ms: 15 * MINUTE_MS,
-        },
+        Because::GasDelay { left_ms: 15 * MINUTE_MS },
     ];
     assert_eq!(advice.because, because);
     // Nothing can light: nothing to set.
@@ -164,168 +120,73 @@ fn no_gas_is_nothing_with_every_reason() {
 
 #[test]
 fn after_a_restart_gas_may_start_within_the_delay() {
-    let lost = Inputs {
-        engine_off: Age::from(None),
-        ..parked()
-    };
+    let lost = Inputs { engine_off: Age::from(None), ..parked() };
     let advice = answer(&lost);
     assert_eq!(advice.source, Source::Unknown);
-    assert_eq!(
-        advice.next,
-        Some(Change {
-            source: Source::Gas,
-            in_ms: DELAY_MS
-        })
-    );
+    assert_eq!(advice.next, Some(Change { source: Source::Gas, in_ms: DELAY_MS }));
     assert!(advice.because.contains(&Because::Unknown(Feed::EngineStop)));
     // Seven minutes on, the latest time has come seven minutes nearer.
-    let later = answer(&Inputs {
-        engine_off: Age::AtLeast(7 * MINUTE_MS),
-        ..lost.clone()
-    });
-    assert_eq!(
-        later.next,
-        Some(Change {
-            source: Source::Gas,
-            in_ms: 13 * MINUTE_MS
-        })
-    );
-    let over = answer(&Inputs {
-        engine_off: Age::AtLeast(DELAY_MS),
-        ..lost
-    });
+    let later = answer(&Inputs { engine_off: Age::AtLeast(7 * MINUTE_MS), ..lost.clone() });
+    assert_eq!(later.next, Some(Change { source: Source::Gas, in_ms: 13 * MINUTE_MS }));
+    let over = answer(&Inputs { engine_off: Age::AtLeast(DELAY_MS), ..lost });
     assert_eq!((over.source, over.next), (Source::Gas, None));
     assert!(over.because.contains(&Because::DelayOver));
 }
 
 #[test]
 fn an_alternator_that_may_drop_the_signal_leaves_no_countdown_to_trust() {
-    let advice = answer(&Inputs {
-        charge_signal: Known::Unknown,
-        ..parked()
-    });
+    let advice = answer(&Inputs { charge_signal: Known::Unknown, ..parked() });
     assert_eq!(advice.source, Source::Unknown);
-    assert_eq!(
-        advice.next,
-        Some(Change {
-            source: Source::Gas,
-            in_ms: 15 * MINUTE_MS
-        })
-    );
-    assert!(
-        advice
-            .because
-            .contains(&Because::Unknown(Feed::ChargeSignal))
-    );
+    assert_eq!(advice.next, Some(Change { source: Source::Gas, in_ms: 15 * MINUTE_MS }));
+    assert!(advice.because.contains(&Because::Unknown(Feed::ChargeSignal)));
     assert!(!advice.because.contains(&Because::Unknown(Feed::EngineStop)));
-    let dropped = answer(&Inputs {
-        charge_signal: Known::No,
-        ..parked()
-    });
-    let because = [
-        Because::NoMains,
-        Because::EngineStopped,
-        Because::ChargeDropped,
-        Because::GasReaches,
-    ];
-    assert_eq!(
-        (dropped.source, dropped.because),
-        (Source::Unknown, because.to_vec())
-    );
+    let dropped = answer(&Inputs { charge_signal: Known::No, ..parked() });
+    let because =
+        [Because::NoMains, Because::EngineStopped, Because::ChargeDropped, Because::GasReaches];
+    assert_eq!((dropped.source, dropped.because), (Source::Unknown, because.to_vec()));
 }
 
 #[test]
 fn an_engine_without_its_charge_signal_may_come_to_light_gas() {
-    let driving = Inputs {
-        engine_running: Known::Yes,
-        charge_signal: Known::No,
-        ..parked()
-    };
+    let driving = Inputs { engine_running: Known::Yes, charge_signal: Known::No, ..parked() };
     let advice = answer(&driving);
     assert_eq!((advice.source, advice.next), (Source::Unknown, None));
     assert!(advice.because.contains(&Because::ChargeDropped));
     assert_eq!(advice.cautions, [sure(Hazard::FlameOnRoad)]);
     assert_eq!(advice.by_hand, Some(Selector::Off));
-    for engine_off in [
-        Age::Exactly(DELAY_MS),
-        Age::AtLeast(0),
-        Age::AtLeast(DELAY_MS),
-    ] {
-        assert_eq!(
-            answer(&Inputs {
-                engine_off,
-                ..driving.clone()
-            }),
-            advice
-        );
+    for engine_off in [Age::Exactly(DELAY_MS), Age::AtLeast(0), Age::AtLeast(DELAY_MS)] {
+        assert_eq!(answer(&Inputs { engine_off, ..driving.clone() }), advice);
     }
-    let allowed = answer(&Inputs {
-        flame_on_road: Known::Yes,
-        ..driving.clone()
-    });
+    let allowed = answer(&Inputs { flame_on_road: Known::Yes, ..driving.clone() });
     assert_eq!((allowed.cautions.len(), allowed.by_hand), (0, None));
-    let at_once = answer(&Inputs {
-        gas_delay_ms: 0,
-        ..driving.clone()
-    });
+    let at_once = answer(&Inputs { gas_delay_ms: 0, ..driving.clone() });
     assert_eq!(at_once.source, Source::Gas);
     assert!(!at_once.because.contains(&Because::DelayOver));
-    let set = answer(&Inputs {
-        selector: Selector::Dc,
-        ..driving.clone()
-    });
+    let set = answer(&Inputs { selector: Selector::Dc, ..driving.clone() });
     assert_eq!(set.by_hand, Some(Selector::Off));
-    let shut = answer(&Inputs {
-        gas: Known::No,
-        ..driving
-    });
+    let shut = answer(&Inputs { gas: Known::No, ..driving });
     assert_eq!((shut.source, shut.by_hand), (Source::None, None));
     assert!(shut.cautions.is_empty());
 }
 
 #[test]
 fn a_fuel_station_stops_the_automatic_from_choosing_gas() {
-    let station = Inputs {
-        flame_forbidden: Known::Yes,
-        ..parked()
-    };
+    let station = Inputs { flame_forbidden: Known::Yes, ..parked() };
     let advice = answer(&station);
     assert_eq!((advice.source, advice.next), (Source::None, None));
     assert_eq!(advice.by_hand, Some(Selector::Off));
-    assert_eq!(
-        advice.cautions,
-        [sure(Hazard::LightsByItself {
-            in_ms: 15 * MINUTE_MS
-        })]
-    );
-    let long = answer(&Inputs {
-        engine_off: Age::Exactly(2 * DELAY_MS),
-        ..station.clone()
-    });
+    assert_eq!(advice.cautions, [sure(Hazard::LightsByItself { in_ms: 15 * MINUTE_MS })]);
+    let long = answer(&Inputs { engine_off: Age::Exactly(2 * DELAY_MS), ..station.clone() });
     assert_eq!(long.cautions, [sure(Hazard::LightsByItself { in_ms: 0 })]);
     // After a restart the earliest counts.
-    let lost = answer(&Inputs {
-        engine_off: Age::AtLeast(0),
-        ..station.clone()
-    });
+    let lost = answer(&Inputs { engine_off: Age::AtLeast(0), ..station.clone() });
     assert_eq!(lost.cautions, [sure(Hazard::LightsByItself { in_ms: 0 })]);
     // Not knowing whether the valve is open is no reason to leave it be.
-    let unseen = answer(&Inputs {
-        gas: Known::Unknown,
-        ..station.clone()
-    });
+    let unseen = answer(&Inputs { gas: Known::Unknown, ..station.clone() });
     assert_eq!(unseen.by_hand, Some(Selector::Off));
-    assert_eq!(
-        unseen.cautions,
-        [unsure(Hazard::LightsByItself {
-            in_ms: 15 * MINUTE_MS
-        })]
-    );
+    assert_eq!(unseen.cautions, [unsure(Hazard::LightsByItself { in_ms: 15 * MINUTE_MS })]);
     // Nothing is asked of the driver in a tunnel while 12 V holds.
-    let tunnel = answer(&Inputs {
-        engine_running: Known::Yes,
-        ..station
-    });
+    let tunnel = answer(&Inputs { engine_running: Known::Yes, ..station });
     assert_eq!((tunnel.source, tunnel.by_hand), (Source::Dc, None));
 }
 
@@ -337,33 +198,17 @@ fn an_unknown_rule_is_asked_and_not_taken_for_leave() {
         ..parked()
     });
     assert_eq!((advice.source, advice.by_hand), (Source::Unknown, None));
-    assert!(
-        advice
-            .because
-            .contains(&Because::Unknown(Feed::FlameForbidden))
-    );
-    assert_eq!(
-        advice.cautions,
-        [unsure(Hazard::LightsByItself { in_ms: 0 })]
-    );
+    assert!(advice.because.contains(&Because::Unknown(Feed::FlameForbidden)));
+    assert_eq!(advice.cautions, [unsure(Hazard::LightsByItself { in_ms: 0 })]);
 }
 
 #[test]
 fn a_manual_model_counts_no_minutes() {
     for selector in [Selector::Mains, Selector::Dc, Selector::Gas] {
         for delay_ms in [0, DELAY_MS, 10 * DELAY_MS] {
-            let inputs = Inputs {
-                gas_delay_ms: delay_ms,
-                ..manual(selector)
-            };
+            let inputs = Inputs { gas_delay_ms: delay_ms, ..manual(selector) };
             let advice = answer(&inputs);
-            assert_eq!(
-                advice,
-                answer(&Inputs {
-                    gas_delay_ms: DELAY_MS,
-                    ..inputs
-                })
-            );
+            assert_eq!(advice, answer(&Inputs { gas_delay_ms: DELAY_MS, ..inputs }));
             assert_eq!(advice.next, None);
             assert!(!advice.because.iter().any(|because| {
                 matches!(because, Because::GasDelay { .. } | Because::DelayOver)
@@ -375,69 +220,31 @@ fn a_manual_model_counts_no_minutes() {
 
 #[test]
 fn a_manual_model_stays_where_it_was_set_and_is_told_what_to_set() {
-    let hooked = answer(&Inputs {
-        mains: Known::Yes,
-        ..manual(Selector::Gas)
-    });
-    assert_eq!(
-        (hooked.source, hooked.by_hand),
-        (Source::Gas, Some(Selector::Mains))
-    );
+    let hooked = answer(&Inputs { mains: Known::Yes, ..manual(Selector::Gas) });
+    assert_eq!((hooked.source, hooked.by_hand), (Source::Gas, Some(Selector::Mains)));
     let drained = answer(&manual(Selector::Dc));
-    assert_eq!(
-        (drained.source, drained.by_hand),
-        (Source::Dc, Some(Selector::Gas))
-    );
-    assert_eq!(
-        drained.cautions,
-        [sure(Hazard::FlatBattery), sure(Hazard::HoldsOnly)]
-    );
-    let driving = Inputs {
-        engine_running: Known::Yes,
-        ..manual(Selector::Gas)
-    };
+    assert_eq!((drained.source, drained.by_hand), (Source::Dc, Some(Selector::Gas)));
+    assert_eq!(drained.cautions, [sure(Hazard::FlatBattery), sure(Hazard::HoldsOnly)]);
+    let driving = Inputs { engine_running: Known::Yes, ..manual(Selector::Gas) };
     let left = answer(&driving);
-    assert_eq!(
-        (left.source, left.by_hand),
-        (Source::Gas, Some(Selector::Dc))
-    );
+    assert_eq!((left.source, left.by_hand), (Source::Gas, Some(Selector::Dc)));
     assert_eq!(left.cautions, [sure(Hazard::FlameOnRoad)]);
-    let burnt_out = answer(&Inputs {
-        engine_running: Known::Yes,
-        gas: Known::No,
-        ..manual(Selector::Gas)
-    });
+    let burnt_out =
+        answer(&Inputs { engine_running: Known::Yes, gas: Known::No, ..manual(Selector::Gas) });
     assert!(burnt_out.cautions.is_empty());
-    let forgotten = answer(&Inputs {
-        mains: Known::Yes,
-        ..manual(Selector::Dc)
-    });
-    let because = [
-        Because::SetByHand(Selector::Dc),
-        Because::MainsReaches,
-        Because::EngineStopped,
-    ];
+    let forgotten = answer(&Inputs { mains: Known::Yes, ..manual(Selector::Dc) });
+    let because = [Because::SetByHand(Selector::Dc), Because::MainsReaches, Because::EngineStopped];
     assert_eq!(forgotten.because, because);
-    let unplugged = answer(&Inputs {
-        gas: Known::No,
-        ..manual(Selector::Mains)
-    });
+    let unplugged = answer(&Inputs { gas: Known::No, ..manual(Selector::Mains) });
     assert_eq!((unplugged.source, unplugged.by_hand), (Source::None, None));
-    let right = answer(&Inputs {
-        mains: Known::Yes,
-        ..manual(Selector::Mains)
-    });
+    let right = answer(&Inputs { mains: Known::Yes, ..manual(Selector::Mains) });
     assert_eq!((right.source, right.by_hand), (Source::Mains, None));
 }
 
 #[test]
 fn a_manual_flame_at_a_fuel_station_is_a_danger_with_or_without_gas() {
     for gas in KNOWN {
-        let advice = answer(&Inputs {
-            flame_forbidden: Known::Yes,
-            gas,
-            ..manual(Selector::Gas)
-        });
+        let advice = answer(&Inputs { flame_forbidden: Known::Yes, gas, ..manual(Selector::Gas) });
         assert_eq!(advice.cautions, [sure(Hazard::FlameForbidden)]);
         assert_eq!(advice.by_hand, Some(Selector::Off));
     }
@@ -454,34 +261,18 @@ fn gas_on_the_road_is_not_forbidden_where_the_fittings_allow_it() {
     let advice = answer(&driving);
     assert!(advice.cautions.is_empty());
     assert_eq!((advice.source, advice.by_hand), (Source::Gas, None));
-    let asked = answer(&Inputs {
-        flame_on_road: Known::Unknown,
-        ..driving
-    });
+    let asked = answer(&Inputs { flame_on_road: Known::Unknown, ..driving });
     assert_eq!(asked.cautions, [unsure(Hazard::FlameOnRoad)]);
     assert!(asked.because.contains(&Because::Unknown(Feed::FlameOnRoad)));
 }
 
 #[test]
 fn an_override_on_an_automatic_is_kept_and_auto_is_offered() {
-    let gas = answer(&Inputs {
-        selector: Selector::Gas,
-        ..parked()
-    });
-    assert_eq!(
-        (gas.source, gas.next, gas.by_hand),
-        (Source::Gas, None, None)
-    );
-    let dc = answer(&Inputs {
-        selector: Selector::Dc,
-        ..parked()
-    });
+    let gas = answer(&Inputs { selector: Selector::Gas, ..parked() });
+    assert_eq!((gas.source, gas.next, gas.by_hand), (Source::Gas, None, None));
+    let dc = answer(&Inputs { selector: Selector::Dc, ..parked() });
     assert_eq!((dc.source, dc.by_hand), (Source::Dc, Some(Selector::Auto)));
-    let station = Inputs {
-        selector: Selector::Dc,
-        flame_forbidden: Known::Yes,
-        ..parked()
-    };
+    let station = Inputs { selector: Selector::Dc, flame_forbidden: Known::Yes, ..parked() };
     assert_eq!(answer(&station).by_hand, Some(Selector::Off));
 }
 
@@ -502,37 +293,19 @@ fn only_what_could_change_the_advice_is_asked_for() {
         flame_forbidden: Known::Unknown,
         ..parked()
     };
-    assert_eq!(
-        answer(&shut).because,
-        [Because::NoMains, Because::EngineStopped, Because::NoGas]
-    );
+    assert_eq!(answer(&shut).because, [Because::NoMains, Because::EngineStopped, Because::NoGas]);
 }
 
 #[test]
 fn what_to_switch_it_on_to() {
     let set = |inputs: &Inputs| setting_for(inputs).unwrap();
-    assert_eq!(
-        set(&Inputs {
-            selector: Selector::Off,
-            ..parked()
-        }),
-        Some(Selector::Auto)
-    );
+    assert_eq!(set(&Inputs { selector: Selector::Off, ..parked() }), Some(Selector::Auto));
     assert_eq!(set(&manual(Selector::Off)), Some(Selector::Gas));
-    let hooked = Inputs {
-        mains: Known::Yes,
-        ..manual(Selector::Off)
-    };
+    let hooked = Inputs { mains: Known::Yes, ..manual(Selector::Off) };
     assert_eq!(set(&hooked), Some(Selector::Mains));
-    let ferry = Inputs {
-        flame_forbidden: Known::Yes,
-        ..parked()
-    };
+    let ferry = Inputs { flame_forbidden: Known::Yes, ..parked() };
     assert_eq!(set(&ferry), Some(Selector::Off));
-    let unknown = Inputs {
-        mains: Known::Unknown,
-        ..manual(Selector::Off)
-    };
+    let unknown = Inputs { mains: Known::Unknown, ..manual(Selector::Off) };
     assert_eq!(set(&unknown), None);
 }
 
@@ -547,49 +320,16 @@ fn what_no_fridge_can_be_is_refused_with_what_was_expected() {
         other => panic!("{name}: {other:?}"),
     };
     refused(&manual(Selector::Auto), "selector");
-    refused(
-        &Inputs {
-            gas_delay_ms: -1,
-            ..parked()
-        },
-        "gas_delay_ms",
-    );
-    refused(
-        &Inputs {
-            engine_off: Age::Exactly(-1),
-            ..parked()
-        },
-        "engine_off_ms",
-    );
-    refused(
-        &Inputs {
-            engine_off: Age::AtLeast(i64::MIN),
-            ..parked()
-        },
-        "engine_off_ms",
-    );
-    assert!(
-        advise(&Inputs {
-            gas_delay_ms: i64::MAX,
-            ..parked()
-        })
-        .is_ok()
-    );
-    assert!(
-        advise(&Inputs {
-            engine_off: Age::Exactly(i64::MAX),
-            ..parked()
-        })
-        .is_ok()
-    );
+    refused(&Inputs { gas_delay_ms: -1, ..parked() }, "gas_delay_ms");
+    refused(&Inputs { engine_off: Age::Exactly(-1), ..parked() }, "engine_off_ms");
+    refused(&Inputs { engine_off: Age::AtLeast(i64::MIN), ..parked() }, "engine_off_ms");
+    assert!(advise(&Inputs { gas_delay_ms: i64::MAX, ..parked() }).is_ok());
+    assert!(advise(&Inputs { engine_off: Age::Exactly(i64::MAX), ..parked() }).is_ok());
 }
 
 #[test]
 fn inputs_and_advice_survive_json() {
-    let advice = answer(&Inputs {
-        gas: Known::Unknown,
-        ..parked()
-    });
+    let advice = answer(&Inputs { gas: Known::Unknown, ..parked() });
     let text = serde_json::to_string(&advice).unwrap();
     assert_eq!(serde_json::from_str::<Advice>(&text).unwrap(), advice);
     let text = serde_json::to_string(&parked()).unwrap();
@@ -676,11 +416,7 @@ fn every_combination_agrees_with_the_plain_rules() {
     for_all(|inputs| {
         let advice = answer(inputs);
         let possible = possible_sources(inputs);
-        let expected = if possible.len() == 1 {
-            possible[0]
-        } else {
-            Source::Unknown
-        };
+        let expected = if possible.len() == 1 { possible[0] } else { Source::Unknown };
         assert_eq!(advice.source, expected, "{inputs:?}");
         count += 1;
     });
@@ -701,28 +437,15 @@ fn every_combination_keeps_the_safety_rules() {
             if advice.source == Source::Dc {
                 assert_eq!(inputs.engine_running, Known::Yes, "{}", context());
             }
-            assert_eq!(
-                inputs.mains == Known::Yes,
-                advice.source == Source::Mains,
-                "{}",
-                context()
-            );
+            assert_eq!(inputs.mains == Known::Yes, advice.source == Source::Mains, "{}", context());
         }
         let gas_set = advice.by_hand == Some(Selector::Gas);
         let auto_set = advice.by_hand == Some(Selector::Auto);
-        assert!(
-            !gas_set && !auto_set || inputs.flame_forbidden == Known::No,
-            "{}",
-            context()
-        );
+        assert!(!gas_set && !auto_set || inputs.flame_forbidden == Known::No, "{}", context());
         let road = inputs.engine_running == Known::No || inputs.flame_on_road == Known::Yes;
         assert!(!gas_set || road, "{}", context());
         let dc_set = advice.by_hand == Some(Selector::Dc);
-        assert!(
-            !dc_set || inputs.engine_running == Known::Yes,
-            "{}",
-            context()
-        );
+        assert!(!dc_set || inputs.engine_running == Known::Yes, "{}", context());
         assert!(advice.by_hand != Some(inputs.selector), "{}", context());
         assert!(inputs.automatic || !auto_set, "{}", context());
     });
@@ -733,11 +456,7 @@ fn every_hazard_that_a_world_holds_is_said_and_every_unknown_is_explained() {
     for_all(|inputs| {
         let advice = answer(inputs);
         let said = |hazard: &dyn Fn(Hazard) -> bool| {
-            advice
-                .cautions
-                .iter()
-                .find(|caution| hazard(caution.hazard))
-                .map(|found| found.sure)
+            advice.cautions.iter().find(|caution| hazard(caution.hazard)).map(|found| found.sure)
         };
         let gas_set = inputs.selector == Selector::Gas;
         let forbidden = match inputs.flame_forbidden {
@@ -745,11 +464,7 @@ fn every_hazard_that_a_world_holds_is_said_and_every_unknown_is_explained() {
             Known::Unknown if gas_set => Some(false),
             Known::Yes | Known::No | Known::Unknown => None,
         };
-        assert_eq!(
-            said(&|hazard| hazard == Hazard::FlameForbidden),
-            forbidden,
-            "{inputs:?}"
-        );
+        assert_eq!(said(&|hazard| hazard == Hazard::FlameForbidden), forbidden, "{inputs:?}");
         let charged = (inputs.engine_running, inputs.charge_signal);
         let flat = match charged {
             _ if inputs.selector != Selector::Dc => None,
@@ -757,20 +472,10 @@ fn every_hazard_that_a_world_holds_is_said_and_every_unknown_is_explained() {
             (Known::No, _) | (_, Known::No) => Some(true),
             (Known::Unknown, _) | (_, Known::Unknown) => Some(false),
         };
-        assert_eq!(
-            said(&|hazard| hazard == Hazard::FlatBattery),
-            flat,
-            "{inputs:?}"
-        );
-        let unknown = advice
-            .because
-            .iter()
-            .any(|because| matches!(because, Because::Unknown(_)));
+        assert_eq!(said(&|hazard| hazard == Hazard::FlatBattery), flat, "{inputs:?}");
+        let unknown = advice.because.iter().any(|because| matches!(because, Because::Unknown(_)));
         let dropped = advice.because.contains(&Because::ChargeDropped);
-        assert!(
-            advice.source != Source::Unknown || unknown || dropped,
-            "{inputs:?} {advice:?}"
-        );
+        assert!(advice.source != Source::Unknown || unknown || dropped, "{inputs:?} {advice:?}");
         assert!(!advice.because.is_empty());
         assert!(advice.because.is_sorted(), "{inputs:?} {advice:?}");
         assert!(advice.cautions.is_sorted(), "{inputs:?} {advice:?}");
@@ -805,11 +510,7 @@ fn knowing_more_never_contradicts_what_was_certain() {
                         std::mem::discriminant(&other.hazard)
                             == std::mem::discriminant(&caution.hazard)
                     };
-                    after
-                        .cautions
-                        .iter()
-                        .find(same)
-                        .is_some_and(|found| found.sure)
+                    after.cautions.iter().find(same).is_some_and(|found| found.sure)
                 };
                 let sure = before.cautions.iter().filter(|caution| caution.sure);
                 assert!(sure.into_iter().all(still), "{inputs:?} {told:?}");
@@ -823,10 +524,7 @@ fn later(inputs: &Inputs, elapsed_ms: i64) -> Inputs {
         Age::Exactly(ms) => Age::Exactly(ms.saturating_add(elapsed_ms)),
         Age::AtLeast(ms) => Age::AtLeast(ms.saturating_add(elapsed_ms)),
     };
-    Inputs {
-        engine_off,
-        ..inputs.clone()
-    }
+    Inputs { engine_off, ..inputs.clone() }
 }
 
 #[test]
@@ -836,10 +534,7 @@ fn what_is_predicted_is_what_comes() {
         let at = |ms: i64| answer(&later(inputs, ms)).source;
         match now.next {
             Some(change) => {
-                assert!(
-                    change.in_ms > 0 && change.source != now.source,
-                    "{inputs:?}"
-                );
+                assert!(change.in_ms > 0 && change.source != now.source, "{inputs:?}");
                 assert_eq!(at(change.in_ms - 1), now.source, "{inputs:?}");
                 assert_eq!(at(change.in_ms), change.source, "{inputs:?}");
             }
@@ -857,10 +552,8 @@ struct Numbers(u64);
 
 impl Numbers {
     fn below(&mut self, limit: u64) -> i64 {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
+        self.0 =
+            self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
         i64::try_from((self.0 >> 33).checked_rem(limit).unwrap()).unwrap()
     }
 
@@ -899,11 +592,7 @@ fn stepping_in_pieces_is_stepping_at_once_and_gives_what_was_predicted() {
             let piece_ms = numbers.below(900);
             state = step(state, &world, piece_ms);
             elapsed_ms += piece_ms;
-            assert_eq!(
-                state,
-                step(start, &world, elapsed_ms),
-                "{world:?} {start:?}"
-            );
+            assert_eq!(state, step(start, &world, elapsed_ms), "{world:?} {start:?}");
             let predicted = match prediction {
                 Some(change) if elapsed_ms >= change.in_ms => change.source,
                 Some(_) | None => start.source(),
@@ -912,10 +601,7 @@ fn stepping_in_pieces_is_stepping_at_once_and_gives_what_was_predicted() {
             changes += i32::from(state.source() != start.source());
         }
     }
-    assert!(
-        changes > 100,
-        "the law was hardly put to the test: {changes}"
-    );
+    assert!(changes > 100, "the law was hardly put to the test: {changes}");
 }
 
 #[test]
@@ -932,40 +618,18 @@ fn the_clock_follows_a_day_of_changes() {
         gas_delay_ms: DELAY_MS,
     };
     let driving = State::start(&world, DELAY_MS);
-    assert_eq!(
-        driving,
-        State {
-            stage: Stage::Dc,
-            signal_gone_ms: 0
-        }
-    );
-    let still = World {
-        engine: false,
-        ..world
-    };
+    assert_eq!(driving, State { stage: Stage::Dc, signal_gone_ms: 0 });
+    let still = World { engine: false, ..world };
     let waiting = step(driving, &still, 5 * MINUTE_MS);
     assert_eq!(waiting.stage, Stage::Waiting);
     // Plugged in for three minutes: the delay runs on meanwhile.
-    let hooked = step(
-        waiting,
-        &World {
-            mains: true,
-            ..still
-        },
-        3 * MINUTE_MS,
-    );
+    let hooked = step(waiting, &World { mains: true, ..still }, 3 * MINUTE_MS);
     assert_eq!(hooked.stage, Stage::Mains);
     let back = step(hooked, &still, 0);
     assert_eq!(next_change(back, &still).unwrap().in_ms, 12 * MINUTE_MS);
     assert_eq!(step(back, &still, 12 * MINUTE_MS).stage, Stage::Gas);
     let long = step(back, &still, i64::MAX);
-    assert_eq!(
-        long,
-        State {
-            stage: Stage::Gas,
-            signal_gone_ms: DELAY_MS
-        }
-    );
+    assert_eq!(long, State { stage: Stage::Gas, signal_gone_ms: DELAY_MS });
     // Starting the engine puts the flame out and the delay back.
     let again = step(step(back, &still, 12 * MINUTE_MS), &world, 1);
     assert_eq!(again, driving);

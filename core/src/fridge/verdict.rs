@@ -45,13 +45,11 @@ pub(super) fn of(inputs: &Inputs) -> Advice {
 
 /// Where to set it to switch it on; `inputs` were checked.
 pub(super) fn setting_for(inputs: &Inputs) -> Option<Selector> {
-    agreed(worlds(inputs).iter().map(|world| {
-        if may_choose(world) {
-            Selector::Auto
-        } else {
-            world.best()
-        }
-    }))
+    agreed(worlds(inputs).iter().map(
+        |world| {
+            if may_choose(world) { Selector::Auto } else { world.best() }
+        },
+    ))
 }
 
 fn agreed<T: PartialEq>(mut answers: impl Iterator<Item = T>) -> Option<T> {
@@ -121,11 +119,7 @@ fn cases(inputs: &Inputs) -> Vec<Case> {
                 by_hand: by_hand(&world),
                 hazards: hazards(&world, state),
             };
-            cases.push(Case {
-                world,
-                state,
-                outcome,
-            });
+            cases.push(Case { world, state, outcome });
         }
     }
     cases
@@ -146,20 +140,15 @@ fn signal_gone(engine_off: Age, world: &World) -> Vec<i64> {
 }
 
 fn source_in(cases: &[Case], in_ms: i64) -> Source {
-    let sources = cases
-        .iter()
-        .map(|case| step(case.state, &case.world, in_ms).source());
+    let sources = cases.iter().map(|case| step(case.state, &case.world, in_ms).source());
     agreed(sources).unwrap_or(Source::Unknown)
 }
 
 /// The first change of the common answer. Every clock that still runs shows the same time, so
 /// there is one moment at which anything can change.
 fn next(cases: &[Case]) -> Option<Change> {
-    let in_ms = cases
-        .iter()
-        .filter_map(|case| case.outcome.next)
-        .map(|change| change.in_ms)
-        .min()?;
+    let in_ms =
+        cases.iter().filter_map(|case| case.outcome.next).map(|change| change.in_ms).min()?;
     let source = source_in(cases, in_ms);
     (source != source_in(cases, 0)).then_some(Change { source, in_ms })
 }
@@ -198,9 +187,7 @@ fn hazards(world: &World, state: State) -> Vec<Hazard> {
     }
     let unasked = auto && lights_unasked(world);
     if unasked && world.flame_forbidden {
-        hazards.push(Hazard::LightsByItself {
-            in_ms: state.delay_left_ms(world),
-        });
+        hazards.push(Hazard::LightsByItself { in_ms: state.delay_left_ms(world) });
     }
     if world.engine && !world.flame_on_road && (unasked || (on_gas && world.gas)) {
         hazards.push(Hazard::FlameOnRoad);
@@ -216,22 +203,16 @@ fn hazards(world: &World, state: State) -> Vec<Hazard> {
 
 fn cautions(cases: &[Case]) -> Vec<Caution> {
     let mut cautions: Vec<Caution> = Vec::new();
-    let mut hazards: Vec<Hazard> = cases
-        .iter()
-        .flat_map(|case| case.outcome.hazards.iter().copied())
-        .collect();
+    let mut hazards: Vec<Hazard> =
+        cases.iter().flat_map(|case| case.outcome.hazards.iter().copied()).collect();
     // In this order the earliest of two times comes first and is the one that is kept.
     hazards.sort_unstable();
     for hazard in hazards {
         if cautions.iter().any(|caution| alike(caution.hazard, hazard)) {
             continue;
         }
-        let sure = cases.iter().all(|case| {
-            case.outcome
-                .hazards
-                .iter()
-                .any(|&other| alike(other, hazard))
-        });
+        let sure =
+            cases.iter().all(|case| case.outcome.hazards.iter().any(|&other| alike(other, hazard)));
         cautions.push(Caution { hazard, sure });
     }
     cautions

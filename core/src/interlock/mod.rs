@@ -3,12 +3,12 @@
 
 mod goal;
 mod permit;
-mod verdict;
 #[cfg(test)]
 mod tests;
+mod verdict;
 
-pub use goal::{Goal, GoalOf, goals};
 pub(crate) use goal::ways_out;
+pub use goal::{Goal, GoalOf, goals};
 pub(crate) use permit::new_settings;
 pub use permit::{Refusal, is_permitted, refusals};
 pub use verdict::{Fault, Item, Verdict, VerdictKind, verdict};

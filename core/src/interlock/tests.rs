@@ -50,9 +50,7 @@ fn hot_water_on_gas_is_refused_under_the_flue_cover_and_on_mains_is_not() {
 fn a_pump_is_refused_with_the_fresh_tank_empty_or_not_known() {
     let vehicle = vehicle(PACK);
     let pump = action(&vehicle, "pump.switch_on");
-    let may = |facts: &[(&str, &str)]| {
-        is_permitted(&vehicle, &believing(&vehicle, facts), pump)
-    };
+    let may = |facts: &[(&str, &str)]| is_permitted(&vehicle, &believing(&vehicle, facts), pump);
     assert!(!may(&[("fresh.level", "empty")]));
     assert!(!may(&[]));
     assert!(may(&[("fresh.level", "low")]));
@@ -90,7 +88,10 @@ fn an_open_cylinder_blocks_driving_unless_the_pack_says_that_the_manual_allows_i
         let beliefs = believing(&vehicle, &[("gas_left.valve", "open")]);
         let verdict = verdict(&vehicle, &goals(&vehicle, target).unwrap(), &beliefs, |_| true);
         verdict.items.iter().any(|item| {
-            item.goal.any_of.iter().any(|one| vehicle.variables[one.variable].id == "gas_left.valve")
+            item.goal
+                .any_of
+                .iter()
+                .any(|one| vehicle.variables[one.variable].id == "gas_left.valve")
         })
     };
     assert!(blocks(PACK));

@@ -229,7 +229,8 @@ fn known_variable<T>(kind: &Kind, variable: &str, at: &Spanned<T>) -> Check {
 
 fn id(id: &Spanned<String>, seen: &mut BTreeSet<String>, what: &str) -> Check {
     let text = id.get_ref();
-    let plain = |letter: char| letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '_';
+    let plain =
+        |letter: char| letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '_';
     if text.is_empty() || text.len() > TITLE_MAX || !text.chars().all(plain) {
         return Err(Fault::at(id, "an id of small letters, digits and `_`"));
     }

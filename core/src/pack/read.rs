@@ -24,11 +24,8 @@ impl Fault {
 /// [`Error::Pack`] with file, line and what was expected: not text, too large, TOML that does not
 /// parse, an unknown key, a wrong unit, an impossible number, a missing, doubled or dangling id.
 pub fn read(file: &str, bytes: &[u8], catalogue: &Catalogue) -> Result<Pack> {
-    let report = |line: usize, expected: String| Error::Pack {
-        file: file.to_owned(),
-        line,
-        expected,
-    };
+    let report =
+        |line: usize, expected: String| Error::Pack { file: file.to_owned(), line, expected };
     if bytes.len() > BYTES_MAX {
         return Err(report(0, format!("a pack of at most {BYTES_MAX} bytes, not {}", bytes.len())));
     }
@@ -40,16 +37,15 @@ pub fn read(file: &str, bytes: &[u8], catalogue: &Catalogue) -> Result<Pack> {
         let at = error.span().map_or(0, |span| span.start);
         report(line_of(bytes, at), said(error.message()))
     })?;
-    check::pack(&pack, catalogue).map_err(|fault| {
-        report(fault.at.map_or(0, |at| line_of(bytes, at)), fault.expected)
-    })?;
+    check::pack(&pack, catalogue)
+        .map_err(|fault| report(fault.at.map_or(0, |at| line_of(bytes, at)), fault.expected))?;
     Ok(pack)
 }
 
 /// The 1-based line of a byte offset.
 fn line_of(bytes: &[u8], at: usize) -> usize {
     let before = bytes.get(..at.min(bytes.len())).unwrap_or_default();
-    before.iter().filter(|byte| **byte == b'\n').count().saturating_add(1)
+    before.split(|byte| *byte == b'\n').count()
 }
 
 /// The parser's words, so that they follow "expected".

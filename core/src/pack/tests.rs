@@ -53,7 +53,11 @@ fn an_unknown_key() {
 #[test]
 fn a_wrong_unit() {
     says("{ capacity_l = 100,", "{ capacity_ml = 100000,", "`capacity_l`");
-    says("{ capacity_l = 90,", "{ capacity_l = \"20 gal\",", "`capacity_l` as a number from 1 to 1000");
+    says(
+        "{ capacity_l = 90,",
+        "{ capacity_l = \"20 gal\",",
+        "`capacity_l` as a number from 1 to 1000",
+    );
 }
 
 #[test]
@@ -75,8 +79,16 @@ fn a_doubled_id() {
 fn a_dangling_id() {
     says("home_zone = \"door\"", "home_zone = \"cellar\"", "a zone of `cab`");
     says("kind = \"drawers\"", "kind = \"drawer\"", "a kind of");
-    says("zones = { vehicle_end = \"offside\" }", "zones = { vehicle_end = \"moon\" }", "a zone of");
-    says("zones = { vehicle_end = \"offside\" }", "zones = { nose = \"offside\" }", "a variable of");
+    says(
+        "zones = { vehicle_end = \"offside\" }",
+        "zones = { vehicle_end = \"moon\" }",
+        "a zone of",
+    );
+    says(
+        "zones = { vehicle_end = \"offside\" }",
+        "zones = { nose = \"offside\" }",
+        "a variable of",
+    );
     says(
         "title = \"water pump\"\nzone = \"lounge\"",
         "title = \"water pump\"\nzone = \"lounge\"\nlinks = { tank = \"waste\" }",
@@ -91,7 +103,11 @@ fn an_id_that_is_no_id() {
 
 #[test]
 fn a_zone_that_cannot_be_reached() {
-    says("title = \"Galley\"", "title = \"Galley\"\n\n[[zone]]\nid = \"attic\"\ntitle = \"Attic\"", "reaches zone `attic`");
+    says(
+        "title = \"Galley\"",
+        "title = \"Galley\"\n\n[[zone]]\nid = \"attic\"\ntitle = \"Attic\"",
+        "reaches zone `attic`",
+    );
 }
 
 #[test]
@@ -105,13 +121,17 @@ fn what_every_vehicle_has_is_missing() {
 
 #[test]
 fn a_kind_that_only_makes_sense_once() {
-    let twice = format!("{GOOD}\n[[fitting]]\nid = \"lead2\"\nkind = \"mains_lead\"\ntitle = \"x\"\nzone = \"rear\"\n");
+    let twice = format!(
+        "{GOOD}\n[[fitting]]\nid = \"lead2\"\nkind = \"mains_lead\"\ntitle = \"x\"\nzone = \"rear\"\n"
+    );
     assert!(fault(twice.as_bytes()).1.contains("at most 1 of kind `mains_lead`"));
 }
 
 #[test]
 fn which_tank_must_be_said_where_there_are_two() {
-    let two = format!("{GOOD}\n[[fitting]]\nid = \"fresh2\"\nkind = \"fresh_tank\"\ntitle = \"x\"\nzone = \"rear\"\n");
+    let two = format!(
+        "{GOOD}\n[[fitting]]\nid = \"fresh2\"\nkind = \"fresh_tank\"\ntitle = \"x\"\nzone = \"rear\"\n"
+    );
     assert!(fault(two.as_bytes()).1.contains("`links.tank`"));
 }
 

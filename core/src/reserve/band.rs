@@ -46,10 +46,7 @@ impl Bands {
     fn of(&self, level: i64, capacity: i64) -> usize {
         let level = i128::from(level).saturating_mul(i128::from(WHOLE_PERMILLE));
         let reached = |edge: &i64| i128::from(*edge).saturating_mul(i128::from(capacity)) <= level;
-        self.edges_permille
-            .iter()
-            .filter(|edge| reached(edge))
-            .count()
+        self.edges_permille.iter().filter(|edge| reached(edge)).count()
     }
 
     /// Every band that a level from `lower` to `upper` may be in, lowest first; never empty.

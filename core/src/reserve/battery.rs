@@ -144,9 +144,7 @@ fn check(conditions: &Conditions) -> Result<()> {
 }
 
 fn validity(table: &Table, volts_mv: i64, conditions: &Conditions) -> Validity<Doubt> {
-    let left_ms = conditions
-        .rest_needed_ms
-        .saturating_sub(conditions.rested.least_ms());
+    let left_ms = conditions.rest_needed_ms.saturating_sub(conditions.rested.least_ms());
     let too_soon = match conditions.rested {
         _ if left_ms <= 0 => Known::No,
         Age::Exactly(_) => Known::Yes,

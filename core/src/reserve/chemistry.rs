@@ -73,13 +73,7 @@ impl Table {
         rest_max_mv: i64,
         blind_permille: Option<(i64, i64)>,
     ) -> Result<Self> {
-        Self {
-            rows,
-            tolerance_mv,
-            rest_max_mv,
-            blind_permille,
-        }
-        .checked()
+        Self { rows, tolerance_mv, rest_max_mv, blind_permille }.checked()
     }
 
     /// The table, if it does not contradict itself.
@@ -91,20 +85,13 @@ impl Table {
         }
         for row in &self.rows {
             within("volts_mv", row.volts_mv, &PLAUSIBLE_MV)?;
-            within(
-                "charge_permille",
-                row.charge_permille,
-                &(0..=WHOLE_PERMILLE),
-            )?;
+            within("charge_permille", row.charge_permille, &(0..=WHOLE_PERMILLE))?;
         }
         let rises = |pair: (&Row, &Row)| {
             pair.0.volts_mv < pair.1.volts_mv && pair.0.charge_permille <= pair.1.charge_permille
         };
         if !self.rows.iter().zip(self.rows.iter().skip(1)).all(rises) {
-            return Err(invalid(
-                "rows",
-                "volts rising, charge not falling".to_owned(),
-            ));
+            return Err(invalid("rows", "volts rising, charge not falling".to_owned()));
         }
         if let Some((from, to)) = self.blind_permille {
             within("blind_from_permille", from, &(0..=WHOLE_PERMILLE))?;
@@ -135,16 +122,8 @@ impl Table {
                 Chemistry::Gel => (GEL, 150, 13_000, None),
                 Chemistry::Lifepo4 => (LIFEPO4, 100, 13_910, Some((200, 900))),
             };
-        let row = |&(volts_mv, charge_permille): &(i64, i64)| Row {
-            volts_mv,
-            charge_permille,
-        };
-        Self {
-            rows: rows.iter().map(row).collect(),
-            tolerance_mv,
-            rest_max_mv,
-            blind_permille,
-        }
+        let row = |&(volts_mv, charge_permille): &(i64, i64)| Row { volts_mv, charge_permille };
+        Self { rows: rows.iter().map(row).collect(), tolerance_mv, rest_max_mv, blind_permille }
     }
 
     /// The most that a resting battery of this kind shows.
@@ -206,27 +185,9 @@ fn between(low: Row, high: Row, volts_mv: i64) -> (i64, i64) {
 /// (mV, ‰).
 type Rows = &'static [(i64, i64)];
 
-const FLOODED: Rows = &[
-    (11_890, 0),
-    (12_060, 250),
-    (12_240, 500),
-    (12_450, 750),
-    (12_650, 1_000),
-];
-const AGM: Rows = &[
-    (11_800, 0),
-    (12_000, 250),
-    (12_300, 500),
-    (12_600, 750),
-    (12_800, 1_000),
-];
-const GEL: Rows = &[
-    (11_800, 0),
-    (12_000, 250),
-    (12_350, 500),
-    (12_650, 750),
-    (12_850, 1_000),
-];
+const FLOODED: Rows = &[(11_890, 0), (12_060, 250), (12_240, 500), (12_450, 750), (12_650, 1_000)];
+const AGM: Rows = &[(11_800, 0), (12_000, 250), (12_300, 500), (12_600, 750), (12_800, 1_000)];
+const GEL: Rows = &[(11_800, 0), (12_000, 250), (12_350, 500), (12_650, 750), (12_850, 1_000)];
 const LIFEPO4: Rows = &[
     (10_000, 0),
     (12_000, 100),

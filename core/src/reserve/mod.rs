@@ -105,11 +105,7 @@ pub fn whole(field: &str, value: f64, per_unit: u32, range: RangeInclusive<i64>)
 
 /// `value`, if it lies in `range`.
 fn within(field: &str, value: i64, range: &RangeInclusive<i64>) -> Result<i64> {
-    if range.contains(&value) {
-        Ok(value)
-    } else {
-        Err(outside(field, range))
-    }
+    if range.contains(&value) { Ok(value) } else { Err(outside(field, range)) }
 }
 
 fn outside(field: &str, range: &RangeInclusive<i64>) -> Error {
@@ -117,8 +113,5 @@ fn outside(field: &str, range: &RangeInclusive<i64>) -> Error {
 }
 
 fn invalid(field: &str, expected: String) -> Error {
-    Error::InvalidInput {
-        field: field.to_owned(),
-        expected,
-    }
+    Error::InvalidInput { field: field.to_owned(), expected }
 }

@@ -146,24 +146,16 @@ impl Tank {
     /// ```
     pub fn read(&self, reading: &Reading<'_>, conditions: Conditions) -> Result<Level> {
         let (lower_ml, upper_ml) = match *reading {
-            Reading::Lamps {
-                lit,
-                thresholds_permille,
-                error_permille,
-            } => self.lamps(lit, thresholds_permille, error_permille)?,
-            Reading::Percent {
-                level_permille,
-                error_permille,
-            } => {
+            Reading::Lamps { lit, thresholds_permille, error_permille } => {
+                self.lamps(lit, thresholds_permille, error_permille)?
+            }
+            Reading::Percent { level_permille, error_permille } => {
                 let level = within("level_permille", level_permille, &(0..=WHOLE_PERMILLE))?;
                 let error = within("error_permille", error_permille, &(0..=WHOLE_PERMILLE))?;
                 let lower_ml = self.floor_ml(level.saturating_sub(error));
                 (lower_ml, self.ceil_ml(level.saturating_add(error)))
             }
-            Reading::Volume {
-                volume_ml,
-                error_ml,
-            } => {
+            Reading::Volume { volume_ml, error_ml } => {
                 let volume = within("volume_ml", volume_ml, &(0..=self.capacity_ml))?;
                 let error = within("error_ml", error_ml, &(0..=self.capacity_ml))?;
                 (volume.saturating_sub(error), volume.saturating_add(error))
@@ -172,12 +164,7 @@ impl Tank {
         let lower_ml = lower_ml.clamp(0, self.capacity_ml);
         let upper_ml = upper_ml.clamp(lower_ml, self.capacity_ml);
         let bands = self.bands.touched(lower_ml, upper_ml, self.capacity_ml);
-        Ok(Level {
-            lower_ml,
-            upper_ml,
-            bands,
-            validity: validity(conditions),
-        })
+        Ok(Level { lower_ml, upper_ml, bands, validity: validity(conditions) })
     }
 
     /// From the threshold of the last lamp that is lit to just below that of the first that is not.
@@ -187,9 +174,7 @@ impl Tank {
         let too_many = || invalid("lit", format!("0 to {} lamps", thresholds.len()));
         let lit = usize::try_from(lit).map_err(|_| too_many())?;
         let (below, above) = thresholds.split_at_checked(lit).ok_or_else(too_many)?;
-        let lower_ml = below
-            .last()
-            .map_or(0, |on| self.ceil_ml(on.saturating_sub(error)));
+        let lower_ml = below.last().map_or(0, |on| self.ceil_ml(on.saturating_sub(error)));
         let upper_ml = above.first().map_or(self.capacity_ml, |off| {
             self.ceil_ml(off.saturating_add(error)).saturating_sub(1)
         });
@@ -197,17 +182,12 @@ impl Tank {
     }
 
     fn floor_ml(&self, permille: i64) -> i64 {
-        self.capacity_ml
-            .saturating_mul(permille)
-            .div_euclid(WHOLE_PERMILLE)
+        self.capacity_ml.saturating_mul(permille).div_euclid(WHOLE_PERMILLE)
     }
 
     fn ceil_ml(&self, permille: i64) -> i64 {
         let thousandths = self.capacity_ml.saturating_mul(permille);
-        thousandths
-            .saturating_add(WHOLE_PERMILLE)
-            .saturating_sub(1)
-            .div_euclid(WHOLE_PERMILLE)
+        thousandths.saturating_add(WHOLE_PERMILLE).saturating_sub(1).div_euclid(WHOLE_PERMILLE)
     }
 }
 

@@ -8,17 +8,10 @@ use crate::fridge::Age;
 
 const HOUR_MS: i64 = 3_600_000;
 const KNOWN: [Known; 3] = [Known::Yes, Known::No, Known::Unknown];
-const CHEMISTRIES: [Chemistry; 4] = [
-    Chemistry::Flooded,
-    Chemistry::Agm,
-    Chemistry::Gel,
-    Chemistry::Lifepo4,
-];
-const FINE: tank::Conditions = tank::Conditions {
-    powered: Known::Yes,
-    still: Known::Yes,
-    level: Known::Yes,
-};
+const CHEMISTRIES: [Chemistry; 4] =
+    [Chemistry::Flooded, Chemistry::Agm, Chemistry::Gel, Chemistry::Lifepo4];
+const FINE: tank::Conditions =
+    tank::Conditions { powered: Known::Yes, still: Known::Yes, level: Known::Yes };
 
 /// Empty, low, travel, more, full.
 fn bands() -> Bands {
@@ -30,25 +23,15 @@ fn tank_of(capacity_ml: i64) -> Tank {
 }
 
 fn lamps(lit: i64, thresholds_permille: &[i64]) -> Reading<'_> {
-    Reading::Lamps {
-        lit,
-        thresholds_permille,
-        error_permille: 0,
-    }
+    Reading::Lamps { lit, thresholds_permille, error_permille: 0 }
 }
 
 fn volume(volume_ml: i64, error_ml: i64) -> Reading<'static> {
-    Reading::Volume {
-        volume_ml,
-        error_ml,
-    }
+    Reading::Volume { volume_ml, error_ml }
 }
 
 fn percent(level_permille: i64, error_permille: i64) -> Reading<'static> {
-    Reading::Percent {
-        level_permille,
-        error_permille,
-    }
+    Reading::Percent { level_permille, error_permille }
 }
 
 fn bands_read(tank: &Tank, reading: &Reading<'_>) -> Vec<usize> {
@@ -88,11 +71,7 @@ fn a_lamp_on_an_edge_does_not_straddle_it() {
     assert_eq!(bands_read(&tank, &lamps(0, &[150, 300])), [0, 1]);
     assert_eq!(bands_read(&tank, &lamps(1, &[150, 300])), [2]);
     assert_eq!(bands_read(&tank, &lamps(2, &[150, 300])), [3, 4]);
-    let loose = Reading::Lamps {
-        lit: 1,
-        thresholds_permille: &[150, 300],
-        error_permille: 1,
-    };
+    let loose = Reading::Lamps { lit: 1, thresholds_permille: &[150, 300], error_permille: 1 };
     assert_eq!(bands_read(&tank, &loose), [1, 2, 3]);
 }
 
@@ -136,10 +115,7 @@ fn the_bands_follow_the_packs_numbers() {
     assert_eq!(banded(100_000, &[200, 600]), [1]);
     assert_eq!(banded(100_000, &[200, 250]), [2]);
     assert_eq!(banded(100_000, &[]), [0]);
-    assert_eq!(
-        (Bands::new(vec![]).unwrap().count(), bands().count()),
-        (1, 5)
-    );
+    assert_eq!((Bands::new(vec![]).unwrap().count(), bands().count()), (1, 5));
     assert_eq!(bands().touched(500, 100, 1_000), [3]);
     let lit = |thresholds: &[i64]| {
         let level = tank_of(100_000).read(&lamps(1, thresholds), FINE).unwrap();
@@ -210,21 +186,9 @@ fn what_no_tank_can_show_is_refused_with_the_range() {
     refused(read(&percent(0, i64::MAX)), "error_permille", "0 to 1000");
     refused(read(&lamps(4, &[250, 500, 750])), "lit", "0 to 3 lamps");
     refused(read(&lamps(-1, &[250, 500, 750])), "lit", "0 to 3 lamps");
-    refused(
-        read(&lamps(1, &[500, 250])),
-        "thresholds_permille",
-        "more than 500, the one before",
-    );
-    refused(
-        read(&lamps(1, &[0, 250])),
-        "thresholds_permille",
-        "1 to 1000",
-    );
-    refused(
-        Bands::new(vec![300, 300]),
-        "edges_permille",
-        "more than 300, the one before",
-    );
+    refused(read(&lamps(1, &[500, 250])), "thresholds_permille", "more than 500, the one before");
+    refused(read(&lamps(1, &[0, 250])), "thresholds_permille", "1 to 1000");
+    refused(Bands::new(vec![300, 300]), "edges_permille", "more than 300, the one before");
     refused(Bands::new(vec![300, 1_001]), "edges_permille", "1 to 1000");
     refused(Tank::new(100, bands()), "capacity_ml", "1000 to 10000000");
 }
@@ -234,11 +198,7 @@ fn every_reason_that_spoils_a_tank_reading_is_given() {
     for powered in KNOWN {
         for still in KNOWN {
             for level in KNOWN {
-                let conditions = tank::Conditions {
-                    powered,
-                    still,
-                    level,
-                };
+                let conditions = tank::Conditions { powered, still, level };
                 let read = tank_of(50_000).read(&percent(500, 0), conditions).unwrap();
                 assert_eq!(read.bands, [3]);
                 let all = [
@@ -247,10 +207,7 @@ fn every_reason_that_spoils_a_tank_reading_is_given() {
                     (level, tank::Doubt::OffLevel),
                 ];
                 let those = |wanted| -> Vec<_> {
-                    all.iter()
-                        .filter(|doubt| doubt.0 == wanted)
-                        .map(|doubt| doubt.1)
-                        .collect()
+                    all.iter().filter(|doubt| doubt.0 == wanted).map(|doubt| doubt.1).collect()
                 };
                 let (because, check) = (those(Known::No), those(Known::Unknown));
                 let expected = if !because.is_empty() {
@@ -268,25 +225,11 @@ fn every_reason_that_spoils_a_tank_reading_is_given() {
 
 #[test]
 fn typed_numbers_become_whole_ones_or_are_refused() {
-    assert_eq!(
-        whole("volts_mv", 12.649, 1_000, PLAUSIBLE_MV).unwrap(),
-        12_649
-    );
+    assert_eq!(whole("volts_mv", 12.649, 1_000, PLAUSIBLE_MV).unwrap(), 12_649);
     assert_eq!(whole("level_permille", 33.35, 10, 0..=1_000).unwrap(), 334);
     assert_eq!(whole("volume_ml", -0.0, 1_000, 0..=10).unwrap(), 0);
-    for wrong in [
-        f64::NAN,
-        f64::INFINITY,
-        f64::NEG_INFINITY,
-        1e300,
-        -0.001,
-        10.001,
-    ] {
-        refused(
-            whole("volume_ml", wrong, 1_000, 0..=10_000),
-            "volume_ml",
-            "0 to 10000",
-        );
+    for wrong in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY, 1e300, -0.001, 10.001] {
+        refused(whole("volume_ml", wrong, 1_000, 0..=10_000), "volume_ml", "0 to 10000");
     }
 }
 
@@ -308,35 +251,22 @@ fn charge_bands() -> Bands {
 }
 
 fn charge(chemistry: Chemistry, volts_mv: i64) -> Charge {
-    read(
-        &Table::published(chemistry),
-        &charge_bands(),
-        volts_mv,
-        &rested(),
-    )
-    .unwrap()
+    read(&Table::published(chemistry), &charge_bands(), volts_mv, &rested()).unwrap()
 }
 
 fn holds(chemistry: Chemistry, volts_mv: i64, charge_permille: i64) {
     let charge = charge(chemistry, volts_mv);
     let range = charge.lower_permille..=charge.upper_permille;
-    assert!(
-        range.contains(&charge_permille),
-        "{chemistry:?} {volts_mv} mV: {range:?}"
-    );
+    assert!(range.contains(&charge_permille), "{chemistry:?} {volts_mv} mV: {range:?}");
 }
 
 /// Flooded, rest at 26.7 °C: the battery trade association's table as reproduced in a teaching
 /// document, ±0.05 V.
 #[test]
 fn flooded_table() {
-    for (volts_mv, charge_permille) in [
-        (12_650, 1_000),
-        (12_450, 750),
-        (12_240, 500),
-        (12_060, 250),
-        (11_890, 0),
-    ] {
+    for (volts_mv, charge_permille) in
+        [(12_650, 1_000), (12_450, 750), (12_240, 500), (12_060, 250), (11_890, 0)]
+    {
         for off_mv in [-50, 0, 50] {
             holds(Chemistry::Flooded, volts_mv + off_mv, charge_permille);
         }
@@ -350,13 +280,9 @@ fn flooded_table() {
 /// Flooded, rounded: a public mailing-list technical note, ±0.1 V, of which the table takes half.
 #[test]
 fn flooded_rounded_table() {
-    for (volts_mv, charge_permille) in [
-        (12_600, 1_000),
-        (12_400, 750),
-        (12_200, 500),
-        (12_000, 250),
-        (11_600, 0),
-    ] {
+    for (volts_mv, charge_permille) in
+        [(12_600, 1_000), (12_400, 750), (12_200, 500), (12_000, 250), (11_600, 0)]
+    {
         let lower = charge(Chemistry::Flooded, volts_mv - 50).lower_permille;
         let upper = charge(Chemistry::Flooded, volts_mv + 50).upper_permille;
         assert!((lower..=upper).contains(&charge_permille), "{volts_mv}");
@@ -387,13 +313,9 @@ fn agm_table() {
 /// AGM: a second page, ±0.1 V.
 #[test]
 fn agm_second_page() {
-    for (volts_mv, charge_permille) in [
-        (12_900, 1_000),
-        (12_600, 750),
-        (12_300, 500),
-        (12_000, 250),
-        (11_799, 0),
-    ] {
+    for (volts_mv, charge_permille) in
+        [(12_900, 1_000), (12_600, 750), (12_300, 500), (12_000, 250), (11_799, 0)]
+    {
         holds(Chemistry::Agm, volts_mv, charge_permille);
     }
 }
@@ -401,13 +323,9 @@ fn agm_second_page() {
 /// Gel: from memory, ±0.15 V.
 #[test]
 fn gel_table() {
-    for (volts_mv, charge_permille) in [
-        (12_850, 1_000),
-        (12_650, 750),
-        (12_350, 500),
-        (12_000, 250),
-        (11_800, 0),
-    ] {
+    for (volts_mv, charge_permille) in
+        [(12_850, 1_000), (12_650, 750), (12_350, 500), (12_000, 250), (11_800, 0)]
+    {
         for off_mv in [-150, 0, 150] {
             holds(Chemistry::Gel, volts_mv + off_mv, charge_permille);
         }
@@ -453,14 +371,8 @@ fn lithium_cell_model() {
 fn lithium_between_a_fifth_and_nine_tenths_cannot_be_told() {
     for volts_mv in 12_800..=13_400 {
         let charge = charge(Chemistry::Lifepo4, volts_mv);
-        assert!(
-            charge.lower_permille <= 200 && charge.upper_permille >= 900,
-            "{volts_mv}"
-        );
-        assert!(
-            [1, 2, 3].iter().all(|band| charge.bands.contains(band)),
-            "{volts_mv}"
-        );
+        assert!(charge.lower_permille <= 200 && charge.upper_permille >= 900, "{volts_mv}");
+        assert!([1, 2, 3].iter().all(|band| charge.bands.contains(band)), "{volts_mv}");
     }
     // Outside it something can be said.
     assert_eq!(charge(Chemistry::Lifepo4, 13_550).bands, [4]);
@@ -474,14 +386,8 @@ fn more_volts_never_mean_less_charge() {
         for volts_mv in PLAUSIBLE_MV {
             let charge = charge(chemistry, volts_mv);
             let ends = (charge.lower_permille, charge.upper_permille);
-            assert!(
-                ends.0 >= last.0 && ends.1 >= last.1,
-                "{chemistry:?} {volts_mv}"
-            );
-            assert!(
-                ends.0 >= 0 && ends.0 <= ends.1 && ends.1 <= 1_000,
-                "{chemistry:?} {volts_mv}"
-            );
+            assert!(ends.0 >= last.0 && ends.1 >= last.1, "{chemistry:?} {volts_mv}");
+            assert!(ends.0 >= 0 && ends.0 <= ends.1 && ends.1 <= 1_000, "{chemistry:?} {volts_mv}");
             assert!(!charge.bands.is_empty() && charge.bands.is_sorted());
             assert!(*charge.bands.last().unwrap() < charge_bands().count());
             last = ends;
@@ -503,14 +409,8 @@ fn a_chemistry_is_not_read_by_another_ones_table() {
 fn a_packs_own_table_goes_before_the_published_one() {
     let rows = |full_mv| {
         vec![
-            Row {
-                volts_mv: 12_000,
-                charge_permille: 0,
-            },
-            Row {
-                volts_mv: full_mv,
-                charge_permille: 1_000,
-            },
+            Row { volts_mv: 12_000, charge_permille: 0 },
+            Row { volts_mv: full_mv, charge_permille: 1_000 },
         ]
     };
     let ends = |full_mv, tolerance_mv, blind| {
@@ -524,29 +424,16 @@ fn a_packs_own_table_goes_before_the_published_one() {
     assert_eq!(ends(13_000, 20, Some((300, 480))), (480, 520));
     let rest = |rest_max_mv| {
         let table = Table::new(rows(13_000), 0, rest_max_mv, None).unwrap();
-        read(&table, &charge_bands(), 13_100, &rested())
-            .unwrap()
-            .validity
+        read(&table, &charge_bands(), 13_100, &rested()).unwrap().validity
     };
     assert!(rest(13_100).counts());
-    let because = vec![Doubt::TooHighForRest {
-        rest_max_mv: 13_099,
-    }];
-    assert_eq!(
-        rest(13_099),
-        Validity::DoesNotCount {
-            because,
-            check: vec![]
-        }
-    );
+    let because = vec![Doubt::TooHighForRest { rest_max_mv: 13_099 }];
+    assert_eq!(rest(13_099), Validity::DoesNotCount { because, check: vec![] });
 }
 
 #[test]
 fn a_table_that_contradicts_itself_is_refused() {
-    let row = |volts_mv, charge_permille| Row {
-        volts_mv,
-        charge_permille,
-    };
+    let row = |volts_mv, charge_permille| Row { volts_mv, charge_permille };
     let made = |rows: &[Row]| Table::new(rows.to_vec(), 50, 13_000, None);
     refused(made(&[]), "rows", "one row or more");
     let order = "volts rising, charge not falling";
@@ -555,16 +442,8 @@ fn a_table_that_contradicts_itself_is_refused() {
     refused(made(&[row(24_000, 0)]), "volts_mv", "1000 to 18000");
     refused(made(&[row(12_000, 1_001)]), "charge_permille", "0 to 1000");
     let one = vec![row(12_000, 500)];
-    refused(
-        Table::new(one.clone(), -1, 13_000, None),
-        "tolerance_mv",
-        "0 to 1000",
-    );
-    refused(
-        Table::new(one.clone(), 0, 26_000, None),
-        "rest_max_mv",
-        "1000 to 18000",
-    );
+    refused(Table::new(one.clone(), -1, 13_000, None), "tolerance_mv", "0 to 1000");
+    refused(Table::new(one.clone(), 0, 26_000, None), "rest_max_mv", "1000 to 18000");
     let blind = Table::new(one.clone(), 0, 13_000, Some((900, 200)));
     refused(blind, "blind_to_permille", "900 to 1000");
     // The published ones pass their own check.
@@ -594,9 +473,7 @@ fn the_bands_of_a_battery_follow_the_packs_edges() {
 
 fn validity(conditions: &Conditions) -> Validity<Doubt> {
     let table = Table::published(Chemistry::Flooded);
-    read(&table, &charge_bands(), 12_450, conditions)
-        .unwrap()
-        .validity
+    read(&table, &charge_bands(), 12_450, conditions).unwrap().validity
 }
 
 #[test]
@@ -606,56 +483,19 @@ fn rest_and_load_follow_the_packs_limits() {
         because: vec![Doubt::TooSoon { left_ms }],
         check: vec![],
     };
-    assert_eq!(
-        validity(&Conditions {
-            rest_needed_ms: 5 * HOUR_MS,
-            ..rested()
-        }),
-        soon(HOUR_MS)
-    );
-    assert_eq!(
-        validity(&Conditions {
-            rested: Age::Exactly(0),
-            ..rested()
-        }),
-        soon(4 * HOUR_MS)
-    );
+    assert_eq!(validity(&Conditions { rest_needed_ms: 5 * HOUR_MS, ..rested() }), soon(HOUR_MS));
+    assert_eq!(validity(&Conditions { rested: Age::Exactly(0), ..rested() }), soon(4 * HOUR_MS));
     let load_ma = Some(200);
-    let because = vec![Doubt::Loaded {
-        load_ma,
-        limit_ma: 199,
-    }];
-    let loaded = Validity::DoesNotCount {
-        because,
-        check: vec![],
-    };
-    assert_eq!(
-        validity(&Conditions {
-            load_max_ma: 199,
-            ..rested()
-        }),
-        loaded
-    );
-    assert!(
-        validity(&Conditions {
-            load_max_ma: 200,
-            ..rested()
-        })
-        .counts()
-    );
+    let because = vec![Doubt::Loaded { load_ma, limit_ma: 199 }];
+    let loaded = Validity::DoesNotCount { because, check: vec![] };
+    assert_eq!(validity(&Conditions { load_max_ma: 199, ..rested() }), loaded);
+    assert!(validity(&Conditions { load_max_ma: 200, ..rested() }).counts());
 }
 
 #[test]
 fn after_a_restart_it_cannot_be_told_whether_the_battery_has_rested() {
-    let since = |rested_ms| {
-        validity(&Conditions {
-            rested: Age::AtLeast(rested_ms),
-            ..rested()
-        })
-    };
-    let unknown = |left_ms| Validity::CannotTell {
-        check: vec![Doubt::TooSoon { left_ms }],
-    };
+    let since = |rested_ms| validity(&Conditions { rested: Age::AtLeast(rested_ms), ..rested() });
+    let unknown = |left_ms| Validity::CannotTell { check: vec![Doubt::TooSoon { left_ms }] };
     assert_eq!(since(0), unknown(4 * HOUR_MS));
     assert_eq!(since(HOUR_MS), unknown(3 * HOUR_MS));
     assert_eq!(since(4 * HOUR_MS), Validity::Counts);
@@ -663,11 +503,7 @@ fn after_a_restart_it_cannot_be_told_whether_the_battery_has_rested() {
 
 #[test]
 fn every_reason_that_spoils_a_battery_reading_is_given_in_order() {
-    let loads = [
-        (Some(501), Known::Yes),
-        (Some(500), Known::No),
-        (None, Known::Unknown),
-    ];
+    let loads = [(Some(501), Known::Yes), (Some(500), Known::No), (None, Known::Unknown)];
     let rests = [
         (Age::Exactly(0), Known::Yes),
         (Age::Exactly(4 * HOUR_MS), Known::No),
@@ -689,25 +525,11 @@ fn every_reason_that_spoils_a_battery_reading_is_given_in_order() {
                     (digit(1), Doubt::MainsCharging),
                     (digit(3), Doubt::AlternatorCharging),
                     (digit(9), Doubt::SolarCharging),
-                    (
-                        too_soon,
-                        Doubt::TooSoon {
-                            left_ms: 4 * HOUR_MS,
-                        },
-                    ),
-                    (
-                        loaded,
-                        Doubt::Loaded {
-                            load_ma,
-                            limit_ma: 500,
-                        },
-                    ),
+                    (too_soon, Doubt::TooSoon { left_ms: 4 * HOUR_MS }),
+                    (loaded, Doubt::Loaded { load_ma, limit_ma: 500 }),
                 ];
                 let those = |wanted| -> Vec<_> {
-                    all.iter()
-                        .filter(|doubt| doubt.0 == wanted)
-                        .map(|doubt| doubt.1)
-                        .collect()
+                    all.iter().filter(|doubt| doubt.0 == wanted).map(|doubt| doubt.1).collect()
                 };
                 let (because, check) = (those(Known::Yes), those(Known::Unknown));
                 let expected = if !because.is_empty() {
@@ -731,10 +553,7 @@ fn volts_of_a_charging_battery_do_not_count_even_where_nobody_saw_the_charger() 
         (Chemistry::Gel, 13_800),
         (Chemistry::Lifepo4, 14_400),
     ] {
-        assert!(
-            !charge(chemistry, volts_mv).validity.counts(),
-            "{chemistry:?}"
-        );
+        assert!(!charge(chemistry, volts_mv).validity.counts(), "{chemistry:?}");
     }
 }
 
@@ -749,32 +568,8 @@ fn what_no_12_v_battery_can_show_is_refused_with_the_range() {
     let named = |conditions: &Conditions, field: &str| {
         assert_eq!(refusal(at(12_600, conditions)).0, field);
     };
-    named(
-        &Conditions {
-            rested: Age::AtLeast(-1),
-            ..rested()
-        },
-        "rested_ms",
-    );
-    named(
-        &Conditions {
-            rest_needed_ms: -1,
-            ..rested()
-        },
-        "rest_needed_ms",
-    );
-    named(
-        &Conditions {
-            load_ma: Some(-1),
-            ..rested()
-        },
-        "load_ma",
-    );
-    named(
-        &Conditions {
-            load_max_ma: -1,
-            ..rested()
-        },
-        "load_max_ma",
-    );
+    named(&Conditions { rested: Age::AtLeast(-1), ..rested() }, "rested_ms");
+    named(&Conditions { rest_needed_ms: -1, ..rested() }, "rest_needed_ms");
+    named(&Conditions { load_ma: Some(-1), ..rested() }, "load_ma");
+    named(&Conditions { load_max_ma: -1, ..rested() }, "load_max_ma");
 }

@@ -71,9 +71,13 @@ impl<'a> Bound<'a> {
 
     /// The literals that do not hold at the start and that every step of a task waits for.
     fn conditions(&self, task: usize) -> Vec<Lit> {
-        let Some(task) = self.tasks.get(task) else { return Vec::new() };
+        let Some(task) = self.tasks.get(task) else {
+            return Vec::new();
+        };
         let mut steps = task.steps.iter().filter_map(|step| self.step(*step));
-        let Some(first) = steps.next() else { return Vec::new() };
+        let Some(first) = steps.next() else {
+            return Vec::new();
+        };
         let mut shared = self.waits_for(first, task);
         for step in steps {
             let others = self.waits_for(step, task);
@@ -109,7 +113,8 @@ impl<'a> Bound<'a> {
             What::Condition { ref lit, .. } => Some(std::slice::from_ref(lit)),
         };
         let Some([done]) = done else { return false };
-        let fresh = matches!(task.what, What::Aim(n) if self.compiled.aims.get(n).is_some_and(|a| a.fresh));
+        let fresh =
+            matches!(task.what, What::Aim(n) if self.compiled.aims.get(n).is_some_and(|a| a.fresh));
         brought & lit.set != 0
             && done.var == lit.var
             && self.rests(lit.var) & lit.set & !done.set == 0
@@ -145,10 +150,11 @@ impl<'a> Bound<'a> {
             }
             None => return,
         };
-        if before != task && !self.comes_after(before, task) {
-            if let Some(known) = self.tasks.get_mut(task) {
-                known.after |= bit(before);
-            }
+        if before != task
+            && !self.comes_after(before, task)
+            && let Some(known) = self.tasks.get_mut(task)
+        {
+            known.after |= bit(before);
         }
     }
 
@@ -165,14 +171,18 @@ impl<'a> Bound<'a> {
     /// Puts an aim after every task whose steps all throw it back.
     fn wait_for_what_throws_back(&mut self) {
         for number in 0..self.tasks.len() {
-            let Some(Task { what: What::Aim(aim), .. }) = self.tasks.get(number) else { continue };
+            let Some(Task { what: What::Aim(aim), .. }) = self.tasks.get(number) else {
+                continue;
+            };
             let Some([lit]) = self.compiled.aims.get(*aim).map(|aim| aim.lits.as_slice()) else {
                 continue;
             };
             let throws_back = |step: &usize| {
                 self.step(*step).is_some_and(|step| {
                     let against = |one: &Change| one.var == lit.var && one.to & lit.set == 0;
-                    step.changes.iter().any(|one| (one.spoilt || step.deed == Deed::Move) && against(one))
+                    step.changes
+                        .iter()
+                        .any(|one| (one.spoilt || step.deed == Deed::Move) && against(one))
                 })
             };
             let before = self.tasks.iter().enumerate().filter(|(other, task)| {
@@ -241,7 +251,8 @@ impl<'a> Bound<'a> {
             let same_zone = self.tasks.iter().enumerate().take(number).any(|(other, known)| {
                 kept & bit(other) != 0 && known.zone == task.zone && known.after == task.after
             });
-            let plain = task.after == 0 && self.tasks.iter().all(|one| one.after & bit(number) == 0);
+            let plain =
+                task.after == 0 && self.tasks.iter().all(|one| one.after & bit(number) == 0);
             if to_do & bit(number) != 0
                 && task.zone.is_some()
                 && !(plain && same_zone)
@@ -267,7 +278,8 @@ impl<'a> Bound<'a> {
         if let Some(known) = self.known.get(&(to_do, zone)) {
             return *known;
         }
-        let mut zones: Vec<usize> = self.ready(to_do).filter_map(|task| self.zone_of(task)).collect();
+        let mut zones: Vec<usize> =
+            self.ready(to_do).filter_map(|task| self.zone_of(task)).collect();
         zones.sort_unstable();
         zones.dedup();
         let mut shortest = u32::MAX;

@@ -4,6 +4,7 @@
 mod bound;
 mod compile;
 mod cost;
+mod mark;
 mod order;
 mod relevant;
 mod search;
@@ -79,7 +80,7 @@ pub enum Outcome {
 pub fn plan(problem: &Problem) -> Outcome {
     let problem = problem.with_ways_out();
     match search::search(&problem) {
-        search::Found::Plan(plan) => Outcome::Plan(stop::settle(&problem, plan)),
+        search::Found::Plan(plan) => Outcome::Plan(stop::settle(&problem, &plan)),
         search::Found::Nothing => Outcome::Impossible(conflict(&problem)),
         search::Found::CutShort => Outcome::NotFound,
     }

@@ -93,9 +93,8 @@ impl<'a> Wanted<'a> {
     fn is_wanted(&self, action: &Action, effect: &Effect) -> bool {
         let now = believed(&self.problem.beliefs, effect.variable);
         let outcome = action.outcome(effect, now);
-        let brings = |want: &Literal| {
-            want.variable == effect.variable && outcome.is_within(want.settings)
-        };
+        let brings =
+            |want: &Literal| want.variable == effect.variable && outcome.is_within(want.settings);
         let freshens = !effect.spoilt && self.to_freshen.iter().any(brings);
         let serves = self.wants.iter().any(brings);
         match action.deed {
@@ -126,10 +125,10 @@ impl<'a> Wanted<'a> {
             return;
         }
         for clause in &vehicle.clauses {
-            let bears = |one: &Literal| {
-                new_settings(vehicle, action, one.variable).meets(one.settings)
-            };
-            let can_hold = |one: &Literal| believed(&self.reached, one.variable).meets(one.settings);
+            let bears =
+                |one: &Literal| new_settings(vehicle, action, one.variable).meets(one.settings);
+            let can_hold =
+                |one: &Literal| believed(&self.reached, one.variable).meets(one.settings);
             if clause.literals.iter().any(bears) && clause.literals.iter().all(can_hold) {
                 for literal in clause.literals.iter().filter(|one| !bears(one)) {
                     let all = vehicle.variables.get(literal.variable);

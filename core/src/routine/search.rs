@@ -149,7 +149,9 @@ impl<'a> Search<'a> {
         self.reach(start);
         let mut opened = 0_usize;
         while let Some(Reverse((least, Reverse(number)))) = self.open.pop() {
-            let Some(node) = self.nodes.get(number) else { break };
+            let Some(node) = self.nodes.get(number) else {
+                break;
+            };
             let (beliefs, zone, cost) = (node.beliefs.clone(), node.zone, node.cost);
             if self.compiled.aims.iter().all(|aim| aim.is_met(&beliefs)) {
                 return Ended::Reached(number);
@@ -177,7 +179,9 @@ impl<'a> Search<'a> {
     /// Takes the free steps of a node's zone and opens it, unless it was reached more cheaply.
     fn reach(&mut self, mut node: Node) {
         while let Some(next) = self.free_step(&node) {
-            let Some(step) = self.compiled.steps.get(next) else { break };
+            let Some(step) = self.compiled.steps.get(next) else {
+                break;
+            };
             let after = step.apply(&node.beliefs);
             node.cost = node.cost.plus(self.price(&node.beliefs, &after, node.zone, step));
             node.beliefs = after;
@@ -185,7 +189,9 @@ impl<'a> Search<'a> {
         }
         let known = self.best.entry((node.beliefs.clone(), node.zone));
         match known {
-            std::collections::hash_map::Entry::Occupied(known) if *known.get() <= node.cost => return,
+            std::collections::hash_map::Entry::Occupied(known) if *known.get() <= node.cost => {
+                return;
+            }
             std::collections::hash_map::Entry::Occupied(mut known) => {
                 known.insert(node.cost);
             }
@@ -211,7 +217,8 @@ impl<'a> Search<'a> {
     fn is_free(&self, beliefs: &[u8], step: &Step) -> bool {
         let after = step.apply(beliefs);
         let only_own = |one: &Step, after: &[u8], var: usize| {
-            let changed = |change: &&compile::Change| at(after, change.var) != at(beliefs, change.var);
+            let changed =
+                |change: &&compile::Change| at(after, change.var) != at(beliefs, change.var);
             one.changes.iter().filter(changed).all(|change| change.var == var)
         };
         let sole = |aim: &Aim, var: usize| {
@@ -264,7 +271,9 @@ impl<'a> Search<'a> {
         let elapsed_s = walk_s.saturating_add(step.seconds);
         let (danger, damage) = self.broken(before);
         let nuisances = self.compiled.rules.iter().filter(|rule| {
-            rule.severity == Severity::Nuisance && is_broken(rule, after) && !is_broken(rule, before)
+            rule.severity == Severity::Nuisance
+                && is_broken(rule, after)
+                && !is_broken(rule, before)
         });
         Cost {
             danger_s: if danger { elapsed_s } else { 0 },

@@ -10,7 +10,7 @@ const TRIES_MAX: usize = 20_000;
 
 /// The plan with the steps of each stop in their best order. Each stop still starts and ends with
 /// the same beliefs and breaks no nuisance that it did not, so the cost stays what it is.
-pub(super) fn settle(problem: &Problem, plan: Plan) -> Plan {
+pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
     let vehicle = problem.vehicle;
     let mut beliefs = problem.beliefs.clone();
     let mut steps = Vec::new();
@@ -23,7 +23,7 @@ pub(super) fn settle(problem: &Problem, plan: Plan) -> Plan {
         steps.extend(sorted.unwrap_or_else(|| stop.to_vec()));
         beliefs = end;
     }
-    Plan { steps, ..plan }
+    Plan { steps, ..plan.clone() }
 }
 
 fn zone_of(vehicle: &Vehicle, step: usize) -> Option<usize> {
@@ -32,7 +32,9 @@ fn zone_of(vehicle: &Vehicle, step: usize) -> Option<usize> {
 
 fn after(vehicle: &Vehicle, beliefs: &[Settings], step: usize) -> Vec<Settings> {
     let mut after = beliefs.to_vec();
-    let Some(action) = vehicle.actions.get(step) else { return after };
+    let Some(action) = vehicle.actions.get(step) else {
+        return after;
+    };
     for effect in &action.effects {
         if let Some(cell) = after.get_mut(effect.variable) {
             *cell = action.outcome(effect, *cell);

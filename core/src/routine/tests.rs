@@ -86,7 +86,8 @@ fn leaving_hook_up_follows_from_clauses() {
 #[test]
 fn connecting_follows_from_the_same_clauses() {
     let vehicle = vehicle(&[]);
-    let mut facts = vec![("handbrake.lever", "on"), ("post.supply", "live"), ("fridge.selector", "off")];
+    let mut facts =
+        vec![("handbrake.lever", "on"), ("post.supply", "live"), ("fridge.selector", "off")];
     for (variable, setting) in [
         ("post.switch", "off"),
         ("lead.coil", "stowed"),
@@ -118,7 +119,11 @@ fn connecting_follows_from_the_same_clauses() {
 fn a_live_connector_in_the_grass_is_unplugged_at_the_post_first() {
     let vehicle = vehicle(&[]);
     let mut facts = HOOKED_UP.to_vec();
-    facts.extend([("lead.vehicle_end", "out"), ("mains_switch.lever", "off"), ("post.switch", "off")]);
+    facts.extend([
+        ("lead.vehicle_end", "out"),
+        ("mains_switch.lever", "off"),
+        ("post.switch", "off"),
+    ]);
     let mut question = problem(&vehicle, "pitched_hookup", &facts);
     question.zone = vehicle.variables[vehicle.variable("lead.vehicle_end").unwrap()].zone;
     let (ids, plan) = planned(&question);

@@ -10,7 +10,9 @@ impl State {
     /// than its lapse time. A clock that was changed makes every look lapse.
     #[must_use]
     pub fn is_fresh(&self, vehicle: &Vehicle, variable: VariableId, now: &Stamp) -> bool {
-        let Some(opened) = self.departure else { return false };
+        let Some(opened) = self.departure else {
+            return false;
+        };
         let lapse_ms = vehicle.variables.get(variable).map_or(0, |known| known.lapse_ms);
         let age_ms = self.belief(variable).and_then(|belief| seen_since(belief, opened, now));
         !self.clock_changed(now) && age_ms.is_some_and(|age_ms| age_ms <= lapse_ms)
@@ -30,7 +32,9 @@ impl State {
     /// was looked at yet, is older than the pack allows, or the clock was changed.
     #[must_use]
     pub fn has_lapsed(&self, vehicle: &Vehicle, goals: &[Goal], now: &Stamp) -> bool {
-        let Some(departed) = &self.departed else { return false };
+        let Some(departed) = &self.departed else {
+            return false;
+        };
         let oldest_ms = self.oldest_look_ms(goals, now).or_else(|| departed.age_ms(now));
         self.clock_changed(now)
             || oldest_ms.is_none_or(|age_ms| age_ms > vehicle.departure_lapse_ms)

@@ -68,7 +68,9 @@ impl State {
     }
 
     fn believe(&mut self, vehicle: &Vehicle, entry: &Entry, fact: &Fact) {
-        let Ok(number) = vehicle.variable(&fact.variable) else { return };
+        let Ok(number) = vehicle.variable(&fact.variable) else {
+            return;
+        };
         let places = fact.settings.iter().filter_map(|name| vehicle.setting(number, name).ok());
         let settings: Settings = places.collect();
         let Some(belief) = self.beliefs.get_mut(number).filter(|_| !settings.is_empty()) else {

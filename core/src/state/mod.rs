@@ -8,8 +8,8 @@ mod tests;
 
 use std::collections::BTreeMap;
 
-pub(crate) use fold::voided as fold_voided;
 pub use entry::{Act, Entry, Fact, How, NewEntry};
+pub(crate) use fold::voided as fold_voided;
 
 use crate::clock::Stamp;
 use crate::vehicle::{Settings, VariableId, Vehicle};

@@ -48,10 +48,7 @@ impl Shelf {
             expected: "the name of a file".into(),
         })?;
         let name = name.to_string_lossy().into_owned();
-        Ok(Self {
-            folder: folder_of(db).join("backup"),
-            name,
-        })
+        Ok(Self { folder: folder_of(db).join("backup"), name })
     }
 
     /// The copy that was made last.
@@ -116,14 +113,9 @@ impl Shelf {
         fs::create_dir_all(&self.folder).map_err(|error| io_error(&self.folder, error))?;
         let part = self.folder.join(format!("{}.part", self.name));
         remove_if_there(&part)?;
-        let number = self
-            .newest()?
-            .map_or(0, |copy| copy.number)
-            .saturating_add(1);
+        let number = self.newest()?.map_or(0, |copy| copy.number).saturating_add(1);
         let utc = utc_name(now.utc_ms);
-        let path = self
-            .folder
-            .join(format!("{}.{number:06}.{utc}{suffix}", self.name));
+        let path = self.folder.join(format!("{}.{number:06}.{utc}{suffix}", self.name));
         connection.execute("VACUUM INTO ?1", [part.to_string_lossy()])?;
         settle(&part, &path)
     }
@@ -144,11 +136,7 @@ impl Shelf {
 
     /// The copy that a file is by its name, if it is one.
     fn copy_at(&self, path: PathBuf) -> Option<Backup> {
-        let rest = path
-            .file_name()?
-            .to_str()?
-            .strip_prefix(&self.name)?
-            .strip_prefix('.')?;
+        let rest = path.file_name()?.to_str()?.strip_prefix(&self.name)?.strip_prefix('.')?;
         let mut parts = rest.split('.');
         let number = parts.next()?.parse().ok()?;
         let utc_ms = utc_of(parts.next()?);
@@ -156,12 +144,7 @@ impl Shelf {
             None => false,
             Some(version) => version.strip_prefix('v')?.parse::<i64>().is_ok(),
         };
-        parts.next().is_none().then_some(Backup {
-            number,
-            utc_ms,
-            before_upgrade,
-            path,
-        })
+        parts.next().is_none().then_some(Backup { number, utc_ms, before_upgrade, path })
     }
 }
 

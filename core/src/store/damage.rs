@@ -45,9 +45,7 @@ pub(super) fn has_vanished(db: &Path, shelf: &Shelf) -> Result<bool> {
 /// Whether the file ends within a page, which SQLite would fill with zeros. With a `-wal` that is
 /// as it should be: a checkpoint was cut short, and the whole page stands there.
 pub(super) fn is_cut(db: &Path, page_bytes: u32) -> Result<bool> {
-    let odd = length(db)?
-        .checked_rem(page_bytes.into())
-        .is_none_or(|rest| rest > 0);
+    let odd = length(db)?.checked_rem(page_bytes.into()).is_none_or(|rest| rest > 0);
     Ok(odd && !has_bytes(&beside(db, "-wal"))?)
 }
 
@@ -80,25 +78,17 @@ pub(super) fn set_aside(db: &Path, now: &Stamp) -> Result<Option<PathBuf>> {
     if files.is_empty() {
         return Ok(None);
     }
-    let folder = folder_for(db, now).map_err(|_| Error::StorageDamaged {
-        kept: db.to_owned(),
-    })?;
+    let folder = folder_for(db, now).map_err(|_| Error::StorageDamaged { kept: db.to_owned() })?;
     let mut kept = db;
     for file in &files {
-        let moved = file
-            .file_name()
-            .map(|name| fs::rename(file, folder.join(name)));
+        let moved = file.file_name().map(|name| fs::rename(file, folder.join(name)));
         if !matches!(moved, Some(Ok(()))) {
-            return Err(Error::StorageDamaged {
-                kept: kept.to_owned(),
-            });
+            return Err(Error::StorageDamaged { kept: kept.to_owned() });
         }
         kept = &folder;
     }
     for folder in [&folder, &folder_of(db)] {
-        sync_folder(folder).map_err(|_| Error::StorageDamaged {
-            kept: kept.to_owned(),
-        })?;
+        sync_folder(folder).map_err(|_| Error::StorageDamaged { kept: kept.to_owned() })?;
     }
     Ok(Some(folder))
 }
@@ -142,11 +132,7 @@ pub(super) fn beside(file: &Path, suffix: &str) -> PathBuf {
 /// Makes renames within a folder outlive a power cut.
 pub(super) fn sync_folder(folder: &Path) -> io::Result<()> {
     // Elsewhere a folder cannot be opened as a file, and renames are durable by other means.
-    if cfg!(unix) {
-        File::open(folder)?.sync_all()
-    } else {
-        Ok(())
-    }
+    if cfg!(unix) { File::open(folder)?.sync_all() } else { Ok(()) }
 }
 
 /// An error of the file system, with its file.
@@ -154,19 +140,14 @@ pub(super) fn io_error(path: &Path, source: io::Error) -> Error {
     if source.kind() == ErrorKind::StorageFull {
         Error::StorageFull
     } else {
-        Error::Io {
-            path: path.to_owned(),
-            source,
-        }
+        Error::Io { path: path.to_owned(), source }
     }
 }
 
 /// A time as a file name; the bare number for a time outside the calendar.
 pub(super) fn utc_name(utc_ms: i64) -> String {
-    DateTime::from_timestamp_millis(utc_ms).map_or_else(
-        || utc_ms.to_string(),
-        |time| time.format(UTC_NAME).to_string(),
-    )
+    DateTime::from_timestamp_millis(utc_ms)
+        .map_or_else(|| utc_ms.to_string(), |time| time.format(UTC_NAME).to_string())
 }
 
 /// The inverse of [`utc_name`], for names of four-digit years.

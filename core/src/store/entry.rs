@@ -48,9 +48,7 @@ pub(super) fn insert(connection: &Connection, vehicle: i64, said: &NewEntry) -> 
 
 /// A vehicle's entries after `seq` with their facts, by sequence number.
 pub(super) fn read_since(connection: &Connection, vehicle: i64, seq: i64) -> Result<Vec<Entry>> {
-    let mut facts = fact::read_since(connection, vehicle, seq)?
-        .into_iter()
-        .peekable();
+    let mut facts = fact::read_since(connection, vehicle, seq)?.into_iter().peekable();
     let mut statement = connection.prepare_cached(SELECT)?;
     let mut rows = statement.query([vehicle, seq])?;
     let mut entries = Vec::new();
@@ -67,19 +65,13 @@ pub(super) fn read_since(connection: &Connection, vehicle: i64, seq: i64) -> Res
 /// One row, as yet without its facts.
 fn read(row: &Row<'_>) -> Result<Entry> {
     let seq: i64 = row.get(0)?;
-    let (ms, boot) = (
-        row.get::<_, Option<i64>>(3)?,
-        row.get::<_, Option<String>>(4)?,
-    );
+    let (ms, boot) = (row.get::<_, Option<i64>>(3)?, row.get::<_, Option<String>>(4)?);
     let monotonic = ms.zip(boot).map(|(ms, boot)| Monotonic { ms, boot });
     let code: String = row.get(5)?;
     let act = act_of(&code, row.get(6)?, row.get(7)?, row.get(8)?)
         .ok_or_else(|| Error::Internal(format!("entry {seq}: no act {code:?} as it stands")))?;
     let said = NewEntry {
-        at: Stamp {
-            utc_ms: row.get(2)?,
-            monotonic,
-        },
+        at: Stamp { utc_ms: row.get(2)?, monotonic },
         run: row.get(1)?,
         act,
         facts: Vec::new(),
@@ -102,10 +94,7 @@ fn require(
         )?
         .query_row(params![vehicle, seq, act], |_| Ok(()))
         .optional()?
-        .ok_or_else(|| Error::NotFound {
-            kind,
-            id: seq.to_string(),
-        })
+        .ok_or_else(|| Error::NotFound { kind, id: seq.to_string() })
 }
 
 /// An [`Act`] as its columns.
@@ -119,29 +108,16 @@ struct Columns<'a> {
 
 impl<'a> Columns<'a> {
     fn of(act: &'a Act) -> Self {
-        let bare = |act| Self {
-            act,
-            ..Self::default()
-        };
-        let with_step = |act, step| Self {
-            act,
-            step: Some(step),
-            ..Self::default()
-        };
+        let bare = |act| Self { act, ..Self::default() };
+        let with_step = |act, step| Self { act, step: Some(step), ..Self::default() };
         match act {
             Act::Report => bare("report"),
             Act::Tick { step } => with_step("tick", step),
             Act::Look { step } => with_step("look", step),
-            Act::Void { entry } => Self {
-                voids: Some(*entry),
-                ..bare("void")
-            },
+            Act::Void { entry } => Self { voids: Some(*entry), ..bare("void") },
             Act::Cannot { step } => with_step("cannot", step),
             Act::LeftAnyway { step } => with_step("left_anyway", step),
-            Act::Open { target } => Self {
-                target: Some(target),
-                ..bare("open")
-            },
+            Act::Open { target } => Self { target: Some(target), ..bare("open") },
             Act::Pause => bare("pause"),
             Act::Resume => bare("resume"),
             Act::Close => bare("close"),

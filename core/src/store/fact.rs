@@ -50,14 +50,7 @@ pub(super) fn read_since(
             Error::Internal(format!("entry {entry_seq}: no way to know {code:?}"))
         })?;
         let settings = settings.split(',').map(str::to_owned).collect();
-        facts.push((
-            entry_seq,
-            Fact {
-                variable: row.get(1)?,
-                settings,
-                how,
-            },
-        ));
+        facts.push((entry_seq, Fact { variable: row.get(1)?, settings, how }));
     }
     Ok(facts)
 }

@@ -70,9 +70,7 @@ impl Store {
     /// # Errors
     /// [`Error::Database`] or [`Error::Internal`] where SQLite does not work at all.
     pub fn in_memory() -> Result<Self> {
-        Ok(Self {
-            connection: open::in_memory(schema::MIGRATIONS)?,
-        })
+        Ok(Self { connection: open::in_memory(schema::MIGRATIONS)? })
     }
 
     /// Adds a vehicle and gives its id. The first vehicle becomes the current one.
@@ -141,10 +139,7 @@ impl Store {
     pub fn append(&mut self, vehicle: i64, entries: &[NewEntry]) -> Result<Vec<i64>> {
         self.act(|tx| {
             vehicle::require(tx, vehicle)?;
-            entries
-                .iter()
-                .map(|said| entry::insert(tx, vehicle, said))
-                .collect()
+            entries.iter().map(|said| entry::insert(tx, vehicle, said)).collect()
         })
     }
 
@@ -187,9 +182,7 @@ impl Store {
 
     /// Runs one user action: all of it, on the disk, or none of it.
     fn act<T>(&mut self, action: impl FnOnce(&Transaction<'_>) -> Result<T>) -> Result<T> {
-        let tx = self
-            .connection
-            .transaction_with_behavior(TransactionBehavior::Immediate)?;
+        let tx = self.connection.transaction_with_behavior(TransactionBehavior::Immediate)?;
         let done = action(&tx)?;
         tx.commit()?;
         Ok(done)

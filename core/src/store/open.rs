@@ -37,17 +37,10 @@ pub(super) fn open(path: &Path, now: &Stamp, migrations: &[&str]) -> Result<(Con
     let set_aside = damage::set_aside(path, now)?;
     let restored_from = shelf.restore(path, is_sound)?;
     match attempt(path, &shelf, now, migrations) {
-        Ok((connection, opened)) => Ok((
-            connection,
-            Opened {
-                set_aside,
-                restored_from,
-                ..opened
-            },
-        )),
-        Err(error) if damage::is_damage(&error) => Err(Error::StorageDamaged {
-            kept: set_aside.unwrap_or_else(|| path.to_owned()),
-        }),
+        Ok((connection, opened)) => Ok((connection, Opened { set_aside, restored_from, ..opened })),
+        Err(error) if damage::is_damage(&error) => {
+            Err(Error::StorageDamaged { kept: set_aside.unwrap_or_else(|| path.to_owned()) })
+        }
         Err(error) => Err(error),
     }
 }
@@ -82,9 +75,7 @@ fn attempt(
     let created = schema::migrate(&mut connection, migrations)? == 0;
     set_foreign_keys(&connection, true)?;
     if !schema::is_readable(&connection)? {
-        return Err(Error::StorageDamaged {
-            kept: path.to_owned(),
-        });
+        return Err(Error::StorageDamaged { kept: path.to_owned() });
     }
 
     let mut backup_failed = None;
@@ -95,15 +86,7 @@ fn attempt(
         backup_failed = Some(error);
     }
     connection.set_db_config(DbConfig::SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, false)?;
-    Ok((
-        connection,
-        Opened {
-            created,
-            set_aside: None,
-            restored_from: None,
-            backup_failed,
-        },
-    ))
+    Ok((connection, Opened { created, set_aside: None, restored_from: None, backup_failed }))
 }
 
 /// Connects so that closing again leaves the file, and a `-wal` with something in it, as it was.
@@ -121,9 +104,7 @@ fn check(connection: &Connection, found: Found, path: &Path) -> Result<()> {
     let page_bytes: u32 = connection.pragma_query_value(None, "page_size", |row| row.get(0))?;
     let verdict: String = connection.pragma_query_value(None, "quick_check", |row| row.get(0))?;
     if found == Found::Broken || verdict != "ok" || damage::is_cut(path, page_bytes)? {
-        return Err(Error::StorageDamaged {
-            kept: path.to_owned(),
-        });
+        return Err(Error::StorageDamaged { kept: path.to_owned() });
     }
     Ok(())
 }
@@ -163,9 +144,7 @@ fn set_foreign_keys(connection: &Connection, on: bool) -> Result<()> {
 fn confirm(connection: &Connection, pragma: &str, wanted: i64) -> Result<()> {
     let found: i64 = connection.pragma_query_value(None, pragma, |row| row.get(0))?;
     if found != wanted {
-        return Err(Error::Internal(format!(
-            "{pragma} is {found}, not {wanted}"
-        )));
+        return Err(Error::Internal(format!("{pragma} is {found}, not {wanted}")));
     }
     Ok(())
 }

@@ -42,16 +42,9 @@ pub(super) fn identify(connection: &Connection, supported: i64) -> Result<Found>
         });
     }
     if version > supported {
-        return Err(Error::NewerDatabase {
-            found: version,
-            supported,
-        });
+        return Err(Error::NewerDatabase { found: version, supported });
     }
-    Ok(if version > 0 && parts > 0 {
-        Found::Ours(version)
-    } else {
-        Found::Broken
-    })
+    Ok(if version > 0 && parts > 0 { Found::Ours(version) } else { Found::Broken })
 }
 
 /// Takes the pending steps, all in one transaction, and gives the version that they started
@@ -78,9 +71,7 @@ pub(super) fn migrate(connection: &mut Connection, migrations: &[&str]) -> Resul
         Ok(())
     })?;
     if let Some(table) = dangling.first() {
-        return Err(Error::Internal(format!(
-            "upgrade leaves a dangling reference in {table}"
-        )));
+        return Err(Error::Internal(format!("upgrade leaves a dangling reference in {table}")));
     }
     tx.pragma_update(None, "application_id", APPLICATION_ID)?;
     tx.pragma_update(None, "user_version", newest(migrations))?;
@@ -98,12 +89,7 @@ pub(super) fn newest(migrations: &[&str]) -> i64 {
 /// # Errors
 /// Whatever kept SQLite from telling.
 pub(super) fn is_readable(connection: &Connection) -> Result<bool> {
-    for select in [
-        vehicle::SELECT,
-        entry::SELECT,
-        fact::SELECT,
-        setting::SELECT,
-    ] {
+    for select in [vehicle::SELECT, entry::SELECT, fact::SELECT, setting::SELECT] {
         if let Err(error) = connection.prepare_cached(select) {
             // A missing name is an error of the SQL, which has no code of its own.
             return match error.sqlite_error_code() {

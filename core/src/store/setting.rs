@@ -8,10 +8,7 @@ use crate::error::Result;
 pub(super) const SELECT: &str = "SELECT value FROM setting WHERE key = ?1";
 
 pub(super) fn get(connection: &Connection, key: &str) -> Result<Option<String>> {
-    Ok(connection
-        .prepare_cached(SELECT)?
-        .query_row([key], |row| row.get(0))
-        .optional()?)
+    Ok(connection.prepare_cached(SELECT)?.query_row([key], |row| row.get(0)).optional()?)
 }
 
 pub(super) fn put(connection: &Connection, key: &str, value: &str) -> Result<()> {

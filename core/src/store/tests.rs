@@ -17,37 +17,20 @@ const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
 
 /// A time on a day, counted from 2026-01-01.
 fn day(number: i64) -> Stamp {
-    Stamp::utc(
-        number
-            .saturating_mul(DAY_MS)
-            .saturating_add(1_767_225_600_000),
-    )
+    Stamp::utc(number.saturating_mul(DAY_MS).saturating_add(1_767_225_600_000))
 }
 
 fn fact(variable: &str, settings: &[&str], how: How) -> Fact {
     let settings = settings.iter().map(|&setting| setting.to_owned()).collect();
-    Fact {
-        variable: variable.to_owned(),
-        settings,
-        how,
-    }
+    Fact { variable: variable.to_owned(), settings, how }
 }
 
 fn said(act: Act, facts: Vec<Fact>) -> NewEntry {
-    NewEntry {
-        at: day(0),
-        run: None,
-        act,
-        facts,
-        note: String::new(),
-    }
+    NewEntry { at: day(0), run: None, act, facts, note: String::new() }
 }
 
 fn report(setting: &str) -> NewEntry {
-    said(
-        Act::Report,
-        vec![fact("gas_valve.position", &[setting], How::Looked)],
-    )
+    said(Act::Report, vec![fact("gas_valve.position", &[setting], How::Looked)])
 }
 
 fn open(path: &Path, now: &Stamp) -> (Store, Opened) {
@@ -57,24 +40,15 @@ fn open(path: &Path, now: &Stamp) -> (Store, Opened) {
 /// A vehicle with `count` reports, each an action of its own; closed again.
 fn fill(path: &Path, count: usize) {
     let (mut store, _) = open(path, &day(0));
-    let vehicle = store
-        .add_vehicle("Van", "stowfast_pack = 1\n", &day(0))
-        .unwrap();
+    let vehicle = store.add_vehicle("Van", "stowfast_pack = 1\n", &day(0)).unwrap();
     for _ in 0..count {
-        store
-            .append(vehicle, &[report("shut"), report("open")])
-            .unwrap();
+        store.append(vehicle, &[report("shut"), report("open")]).unwrap();
     }
 }
 
 /// What a log says, without its numbers.
 fn log(store: &Store, vehicle: i64) -> Vec<NewEntry> {
-    store
-        .entries(vehicle)
-        .unwrap()
-        .into_iter()
-        .map(|entry| entry.said)
-        .collect()
+    store.entries(vehicle).unwrap().into_iter().map(|entry| entry.said).collect()
 }
 
 /// The files of a folder and of those in it, by path below it, with their bytes.
@@ -101,13 +75,8 @@ struct Dice(u64);
 
 impl Dice {
     fn below(&mut self, limit: usize) -> usize {
-        self.0 = self
-            .0
-            .wrapping_mul(6_364_136_223_846_793_005)
-            .wrapping_add(1_442_695_040_888_963_407);
-        usize::try_from(self.0 >> 33)
-            .unwrap()
-            .checked_rem(limit)
-            .unwrap()
+        self.0 =
+            self.0.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        usize::try_from(self.0 >> 33).unwrap().checked_rem(limit).unwrap()
     }
 }

@@ -73,19 +73,13 @@ pub(super) fn replace_pack(
              WHERE id = ?1",
         )?
         .execute(params![vehicle, title, pack_toml])?;
-    if changed == 1 {
-        Ok(())
-    } else {
-        Err(not_found(vehicle))
-    }
+    if changed == 1 { Ok(()) } else { Err(not_found(vehicle)) }
 }
 
 pub(super) fn choose(connection: &Connection, vehicle: i64) -> Result<()> {
     require(connection, vehicle)?;
     // Two steps, because the index allows one current row at any moment.
-    connection
-        .prepare_cached("UPDATE vehicle SET current = 0 WHERE current = 1")?
-        .execute([])?;
+    connection.prepare_cached("UPDATE vehicle SET current = 0 WHERE current = 1")?.execute([])?;
     connection
         .prepare_cached("UPDATE vehicle SET current = 1 WHERE id = ?1")?
         .execute([vehicle])?;
@@ -103,17 +97,11 @@ pub(super) fn require(connection: &Connection, vehicle: i64) -> Result<()> {
 
 fn require_title(title: &str) -> Result<()> {
     if title.is_empty() {
-        return Err(Error::InvalidInput {
-            field: "title".into(),
-            expected: "some text".into(),
-        });
+        return Err(Error::InvalidInput { field: "title".into(), expected: "some text".into() });
     }
     Ok(())
 }
 
 fn not_found(vehicle: i64) -> Error {
-    Error::NotFound {
-        kind: "vehicle",
-        id: vehicle.to_string(),
-    }
+    Error::NotFound { kind: "vehicle", id: vehicle.to_string() }
 }

@@ -59,7 +59,7 @@ impl Settings {
     /// Its only setting, or `None` where it has none or several.
     #[must_use]
     pub fn single(self) -> Option<u8> {
-        (self.0.count_ones() == 1).then(|| self.first())
+        self.0.is_power_of_two().then(|| self.first())
     }
 
     /// The place of its first setting; 0 where it has none.

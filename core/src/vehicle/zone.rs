@@ -54,7 +54,8 @@ impl Walks {
             for from in 0..zones {
                 for to in 0..zones {
                     let detour = walks.between(from, via).saturating_add(walks.between(via, to));
-                    if let Some(cell) = walks.seconds.get_mut(from * zones + to)
+                    if let Some(cell) =
+                        walks.seconds.get_mut(from.saturating_mul(zones).saturating_add(to))
                         && detour < *cell
                     {
                         *cell = detour;

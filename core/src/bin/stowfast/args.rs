@@ -48,11 +48,34 @@ Stowfast advises. Local rules, the maker's manual and licensed people come first
 /// One command.
 #[derive(Debug)]
 pub(crate) enum Command {
+    Help,
+    Version,
+    /// Check a pack without adding it.
+    Check(PathBuf),
+    Show(Show),
+    /// Carry a routine out.
+    Walk(Option<String>),
+    Say(Say),
+    Bring(Bring),
+}
+
+/// Asks for a page.
+#[derive(Debug)]
+pub(crate) enum Show {
     Now,
     Targets,
     Plan(String),
     Routine,
-    Walk(Option<String>),
+    May(String),
+    Fridge,
+    Gauges,
+    Log(i32),
+    Vehicles,
+}
+
+/// Says what has happened.
+#[derive(Debug)]
+pub(crate) enum Say {
     Open(String),
     Tick(String),
     Look(String, String),
@@ -65,19 +88,16 @@ pub(crate) enum Command {
     Resume,
     Close,
     Report(String, String),
-    May(String),
-    Fridge,
-    SetFridge(String),
-    Gauges,
+    Fridge(String),
     Read(String, f64),
-    Log(i32),
-    Vehicles,
+}
+
+/// Brings a vehicle in or to the fore.
+#[derive(Debug)]
+pub(crate) enum Bring {
     Add(PathBuf),
     Demo(String),
     Choose(i64),
-    Check(PathBuf),
-    Help,
-    Version,
 }
 
 /// The command and its options.
@@ -128,35 +148,35 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
     let words: Vec<&str> = words.iter().map(String::as_str).collect();
     let own = str::to_owned;
     Ok(match words.as_slice() {
-        [] | ["now"] => Command::Now,
-        ["targets"] => Command::Targets,
-        ["plan", target] => Command::Plan(own(target)),
-        ["routine"] => Command::Routine,
+        [] | ["now"] => Command::Show(Show::Now),
+        ["targets"] => Command::Show(Show::Targets),
+        ["plan", target] => Command::Show(Show::Plan(own(target))),
+        ["routine"] => Command::Show(Show::Routine),
         ["walk"] => Command::Walk(None),
         ["walk", target] => Command::Walk(Some(own(target))),
-        ["open", target] => Command::Open(own(target)),
-        ["tick", step] => Command::Tick(own(step)),
-        ["look", step, choice] => Command::Look(own(step), own(choice)),
-        ["undo", entry] => Command::Undo(number("undo", entry)?),
-        ["cannot", step, note @ ..] => Command::Cannot(own(step), note.join(" ")),
-        ["left", step, note @ ..] => Command::Left(own(step), note.join(" ")),
-        ["freed", entry] => Command::Freed(number("freed", entry)?),
-        ["note", note @ ..] => Command::Note(note.join(" ")),
-        ["pause"] => Command::Pause,
-        ["resume"] => Command::Resume,
-        ["close"] => Command::Close,
-        ["report", variable, setting] => Command::Report(own(variable), own(setting)),
-        ["may", step] => Command::May(own(step)),
-        ["fridge"] => Command::Fridge,
-        ["fridge", setting] => Command::SetFridge(own(setting)),
-        ["gauges"] => Command::Gauges,
-        ["read", gauge, value] => Command::Read(own(gauge), number("read", value)?),
-        ["log"] => Command::Log(LOG_LINES),
-        ["log", lines] => Command::Log(number("log", lines)?),
-        ["vehicles"] => Command::Vehicles,
-        ["add", file] => Command::Add(PathBuf::from(file)),
-        ["demo", id] => Command::Demo(own(id)),
-        ["choose", id] => Command::Choose(number("choose", id)?),
+        ["open", target] => Command::Say(Say::Open(own(target))),
+        ["tick", step] => Command::Say(Say::Tick(own(step))),
+        ["look", step, choice] => Command::Say(Say::Look(own(step), own(choice))),
+        ["undo", entry] => Command::Say(Say::Undo(number("undo", entry)?)),
+        ["cannot", step, note @ ..] => Command::Say(Say::Cannot(own(step), note.join(" "))),
+        ["left", step, note @ ..] => Command::Say(Say::Left(own(step), note.join(" "))),
+        ["freed", entry] => Command::Say(Say::Freed(number("freed", entry)?)),
+        ["note", note @ ..] => Command::Say(Say::Note(note.join(" "))),
+        ["pause"] => Command::Say(Say::Pause),
+        ["resume"] => Command::Say(Say::Resume),
+        ["close"] => Command::Say(Say::Close),
+        ["report", variable, setting] => Command::Say(Say::Report(own(variable), own(setting))),
+        ["may", step] => Command::Show(Show::May(own(step))),
+        ["fridge"] => Command::Show(Show::Fridge),
+        ["fridge", setting] => Command::Say(Say::Fridge(own(setting))),
+        ["gauges"] => Command::Show(Show::Gauges),
+        ["read", gauge, value] => Command::Say(Say::Read(own(gauge), number("read", value)?)),
+        ["log"] => Command::Show(Show::Log(LOG_LINES)),
+        ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
+        ["vehicles"] => Command::Show(Show::Vehicles),
+        ["add", file] => Command::Bring(Bring::Add(PathBuf::from(file))),
+        ["demo", id] => Command::Bring(Bring::Demo(own(id))),
+        ["choose", id] => Command::Bring(Bring::Choose(number("choose", id)?)),
         ["check", file] => Command::Check(PathBuf::from(file)),
         [first, ..] => return Err(format!("`{first}` is no command, or lacks something").into()),
     })

@@ -10,7 +10,7 @@ use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use args::{Asked, Command, HELP};
+use args::{Asked, Bring, Command, HELP, Say, Show};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Changes, Engine};
 use stowfast_core::{Error, Result};
@@ -55,16 +55,27 @@ fn code(error: &Error) -> u8 {
 }
 
 fn run(asked: &Asked) -> Result<()> {
-    let mut out = show::Out::new(asked.json);
-    match &asked.command {
-        Command::Help => return out.plain(HELP),
-        Command::Version => return out.plain(concat!("stowfast ", env!("CARGO_PKG_VERSION"))),
-        Command::Check(file) => return check(&mut out, file),
-        _ => {}
-    }
+    let out = show::Out::new(asked.json);
     let now = asked.now.clone().unwrap_or_else(clock);
-    let mut engine = open(&mut out, asked, &now)?;
-    carry_out(&mut out, &mut engine, asked, &now)
+    match &asked.command {
+        Command::Help => show::plain(HELP),
+        Command::Version => show::plain(concat!("stowfast ", env!("CARGO_PKG_VERSION"))),
+        Command::Check(file) => check(&out, file),
+        Command::Show(what) => page(&out, &open(asked, &now)?, what, &now),
+        Command::Walk(target) => {
+            let mut engine = open(asked, &now)?;
+            walk::walk(&mut engine, target.as_deref(), asked.now.as_ref())
+        }
+        Command::Say(what) => {
+            let changes = say(&mut open(asked, &now)?, what, &now)?;
+            out.changes(&changes)
+        }
+        Command::Bring(what) => {
+            let mut engine = open(asked, &now)?;
+            bring(&mut engine, what, &now)?;
+            out.vehicles(&engine.vehicles()?)
+        }
+    }
 }
 
 /// The one place where the command reads the clock.
@@ -76,7 +87,7 @@ fn clock() -> Stamp {
 }
 
 /// Opens the database; one without a vehicle gets the first invented one.
-fn open(out: &mut show::Out, asked: &Asked, now: &Stamp) -> Result<Engine> {
+fn open(asked: &Asked, now: &Stamp) -> Result<Engine> {
     let path = match &asked.database {
         Some(path) => path.clone(),
         None => default_database()?,
@@ -84,18 +95,19 @@ fn open(out: &mut show::Out, asked: &Asked, now: &Stamp) -> Result<Engine> {
     let mut engine = Engine::open(&path, &asked.language, now)?;
     if let Some(opened) = engine.opened() {
         if let Some(kept) = &opened.set_aside {
-            out.notice(&format!("The database was damaged. It is kept at {}.", kept.display()))?;
+            show::notice(&format!("The database was damaged. It is kept at {}.", kept.display()))?;
         }
         if let Some(backup) = &opened.restored_from {
-            out.notice(&format!("It was restored from the backup {}.", backup.display()))?;
+            show::notice(&format!("It was restored from the backup {}.", backup.display()))?;
         }
     }
-    let brings_one = matches!(asked.command, Command::Add(_) | Command::Demo(_));
-    if engine.vehicles()?.is_empty() && !brings_one {
-        if let Some(demo) = engine.demos()?.first() {
-            engine.add_demo(&demo.id, now)?;
-            out.notice("No vehicle yet: this is an invented one, to look around with.")?;
-        }
+    let brings_one = matches!(asked.command, Command::Bring(_));
+    if engine.vehicles()?.is_empty()
+        && !brings_one
+        && let Some(demo) = engine.demos()?.first()
+    {
+        engine.add_demo(&demo.id, now)?;
+        show::notice("No vehicle yet: this is an invented one, to look around with.")?;
     }
     Ok(engine)
 }
@@ -116,43 +128,34 @@ fn read_file(file: &Path) -> Result<Vec<u8>> {
     std::fs::read(file).map_err(|source| Error::Io { path: file.to_owned(), source })
 }
 
-fn check(out: &mut show::Out, file: &Path) -> Result<()> {
+fn check(out: &show::Out, file: &Path) -> Result<()> {
     let catalogue = stowfast_core::catalogue::Catalogue::built_in()?;
-    let pack = stowfast_core::pack::read(&file.display().to_string(), &read_file(file)?, catalogue)?;
+    let pack =
+        stowfast_core::pack::read(&file.display().to_string(), &read_file(file)?, catalogue)?;
     let vehicle = stowfast_core::vehicle::Vehicle::new(&pack, catalogue)?;
     out.checked(&vehicle)
 }
 
-fn carry_out(out: &mut show::Out, engine: &mut Engine, asked: &Asked, now: &Stamp) -> Result<()> {
-    match &asked.command {
-        Command::Now => out.now(engine, now),
-        Command::Targets => out.targets(&engine.targets()?),
-        Command::Plan(target) => out.routine(&engine.preview(target, now)?),
-        Command::Routine => match engine.routine(now)? {
+fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()> {
+    match what {
+        Show::Now => out.now(engine, now),
+        Show::Targets => out.targets(&engine.targets()?),
+        Show::Plan(target) => out.routine(&engine.preview(target, now)?),
+        Show::Routine => match engine.routine(now)? {
             Some(page) => out.routine(&page),
             None => Err(Error::Conflict { detail: "no routine is under way".to_owned() }),
         },
-        Command::Walk(target) => walk::walk(out, engine, target.as_deref(), asked.now.as_ref()),
-        Command::May(step) => out.refusals(step, &engine.refusals(step)?),
-        Command::Fridge => out.fridge(engine.fridge(now)?.as_ref()),
-        Command::Gauges => out.gauges(&engine.gauges(now)?),
-        Command::Log(lines) => out.log(&engine.log(*lines)?),
-        Command::Vehicles => out.vehicles(&engine.vehicles()?),
-        Command::Help | Command::Version | Command::Check(_) => Ok(()),
-        Command::Add(_) | Command::Demo(_) | Command::Choose(_) => {
-            bring(engine, &asked.command, now)?;
-            out.vehicles(&engine.vehicles()?)
-        }
-        command => {
-            let changes = say(engine, command, now)?;
-            out.changes(&changes)
-        }
+        Show::May(step) => out.refusals(step, &engine.refusals(step)?),
+        Show::Fridge => out.fridge(engine.fridge(now)?.as_ref()),
+        Show::Gauges => out.gauges(&engine.gauges(now)?),
+        Show::Log(lines) => out.log(&engine.log(*lines)?),
+        Show::Vehicles => out.vehicles(&engine.vehicles()?),
     }
 }
 
-fn bring(engine: &mut Engine, command: &Command, now: &Stamp) -> Result<()> {
-    match command {
-        Command::Add(file) => {
+fn bring(engine: &mut Engine, what: &Bring, now: &Stamp) -> Result<()> {
+    match what {
+        Bring::Add(file) => {
             let name = file.display().to_string();
             let pack = String::from_utf8(read_file(file)?).map_err(|error| {
                 // Read again as bytes, for the line.
@@ -162,32 +165,30 @@ fn bring(engine: &mut Engine, command: &Command, now: &Stamp) -> Result<()> {
             })?;
             engine.add_pack(&pack, &name, now).map(|_| ())
         }
-        Command::Demo(id) => engine.add_demo(id, now).map(|_| ()),
-        Command::Choose(id) => engine.choose_vehicle(*id, now),
-        _ => Ok(()),
+        Bring::Demo(id) => engine.add_demo(id, now).map(|_| ()),
+        Bring::Choose(id) => engine.choose_vehicle(*id, now),
     }
 }
 
-fn say(engine: &mut Engine, command: &Command, now: &Stamp) -> Result<Changes> {
-    match command {
-        Command::Open(target) => engine.open_run(target, now),
-        Command::Tick(step) => engine.tick(step, now),
-        Command::Look(step, choice) => engine.look(step, choice, now),
-        Command::Undo(entry) => engine.unmark(*entry, now),
-        Command::Cannot(step, note) => engine.cannot(step, note, now),
-        Command::Left(step, note) => engine.left_anyway(step, note, now),
-        Command::Freed(entry) => engine.clear_stuck(*entry, now),
-        Command::Note(note) => engine.note(note, now),
-        Command::Pause => engine.pause(now),
-        Command::Resume => engine.resume(now),
-        Command::Close => engine.close_run(now),
-        Command::Report(variable, setting) => engine.report(variable, setting, now),
-        Command::SetFridge(selector) => engine.set_fridge(selector, now),
-        Command::Read(gauge, value) => {
+fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
+    match what {
+        Say::Open(target) => engine.open_run(target, now),
+        Say::Tick(step) => engine.tick(step, now),
+        Say::Look(step, choice) => engine.look(step, choice, now),
+        Say::Undo(entry) => engine.unmark(*entry, now),
+        Say::Cannot(step, note) => engine.cannot(step, note, now),
+        Say::Left(step, note) => engine.left_anyway(step, note, now),
+        Say::Freed(entry) => engine.clear_stuck(*entry, now),
+        Say::Note(note) => engine.note(note, now),
+        Say::Pause => engine.pause(now),
+        Say::Resume => engine.resume(now),
+        Say::Close => engine.close_run(now),
+        Say::Report(variable, setting) => engine.report(variable, setting, now),
+        Say::Fridge(selector) => engine.set_fridge(selector, now),
+        Say::Read(gauge, value) => {
             let row = engine.gauges(now)?.into_iter().find(|row| row.id == *gauge);
             let none = || Error::NotFound { kind: "gauge", id: gauge.clone() };
             engine.enter_reading(gauge, row.ok_or_else(none)?.unit, *value, now)
         }
-        _ => Ok(Changes::default()),
     }
 }

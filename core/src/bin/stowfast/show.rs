@@ -20,6 +20,24 @@ const BOLD: Style = Style::new().bold();
 const FAINT: Style = Style::new().dimmed();
 const CAUTION: Style = AnsiColor::Yellow.on_default();
 
+/// A line to standard output.
+pub(crate) fn plain(text: &str) -> Result<()> {
+    writeln!(io::stdout(), "{text}")
+        .map_err(|source| Error::Io { path: PathBuf::from("standard output"), source })
+}
+
+/// Something to know beside the answer: to standard error, so that the answer stays whole.
+pub(crate) fn notice(text: &str) -> Result<()> {
+    writeln!(io::stderr(), "{text}")
+        .map_err(|source| Error::Io { path: PathBuf::from("standard error"), source })
+}
+
+/// A page as one line of JSON.
+fn object(name: &str, value: &impl Serialize) -> Result<()> {
+    let line = json::object(name, value).map_err(|error| Error::Internal(error.to_string()))?;
+    plain(&line)
+}
+
 /// Where pages go.
 pub(crate) struct Out {
     json: bool,
@@ -32,27 +50,11 @@ impl Out {
         Self { json, colour: !plain && !json && io::stdout().is_terminal() }
     }
 
-    pub(crate) fn plain(&mut self, text: &str) -> Result<()> {
-        writeln!(io::stdout(), "{text}")
-            .map_err(|source| Error::Io { path: PathBuf::from("standard output"), source })
-    }
-
-    /// Something to know beside the answer: to standard error, so that the answer stays whole.
-    pub(crate) fn notice(&mut self, text: &str) -> Result<()> {
-        writeln!(io::stderr(), "{text}")
-            .map_err(|source| Error::Io { path: PathBuf::from("standard error"), source })
-    }
-
     fn styled(&self, style: Style, text: &str) -> String {
         if self.colour { format!("{style}{text}{style:#}") } else { text.to_owned() }
     }
 
-    fn object(&mut self, name: &str, value: &impl Serialize) -> Result<()> {
-        let line = json::object(name, value).map_err(|error| Error::Internal(error.to_string()))?;
-        self.plain(&line)
-    }
-
-    pub(crate) fn now(&mut self, engine: &Engine, now: &Stamp) -> Result<()> {
+    pub(crate) fn now(&self, engine: &Engine, now: &Stamp) -> Result<()> {
         let page = engine.now_page(now)?;
         let leaving = engine.preview("ready_to_drive", now)?;
         if self.json {
@@ -61,98 +63,104 @@ impl Out {
                 now_page: &'a NowPage,
                 leaving: &'a RoutinePage,
             }
-            return self.object("now", &Both { now_page: &page, leaving: &leaving });
+            return object("now", &Both { now_page: &page, leaving: &leaving });
         }
-        self.plain(&self.styled(BOLD, &page.vehicle_title))?;
-        if !page.place_title.is_empty() {
-            self.plain(&page.place_title)?;
-        }
-        self.plain("")?;
-        self.plain(&self.styled(BOLD, &format!("{} {}", mark(page.verdict), page.headline)))?;
-        self.plain(&page.detail)?;
-        for item in &page.items {
-            let sign = if item.known_bad { "✗" } else { "?" };
-            self.plain(&format!("  {sign} {} — must be: {}", item.title, item.wanted))?;
-            self.plain(&format!("      now {}", item.seen))?;
-            self.plain(&self.styled(FAINT, &format!("      {} ({})", item.reason, item.source)))?;
-        }
-        self.plain("")?;
+        self.verdict(&page)?;
+        plain("")?;
         self.fridge(page.fridge.as_ref())?;
-        self.plain("")?;
+        plain("")?;
         self.routine(&leaving)?;
-        self.plain("")?;
-        self.plain("Next: stowfast walk ready_to_drive   |   stowfast --help")
+        plain("")?;
+        plain("Next: stowfast walk ready_to_drive   |   stowfast --help")
     }
 
-    pub(crate) fn routine(&mut self, page: &RoutinePage) -> Result<()> {
-        if self.json {
-            return self.object("routine", page);
+    /// Ready to drive, or everything that is in the way.
+    fn verdict(&self, page: &NowPage) -> Result<()> {
+        plain(&self.styled(BOLD, &page.vehicle_title))?;
+        if !page.place_title.is_empty() {
+            plain(&page.place_title)?;
         }
-        let minutes = (page.elapsed_s + 59) / 60;
+        plain("")?;
+        plain(&self.styled(BOLD, &format!("{} {}", mark(page.verdict), page.headline)))?;
+        plain(&page.detail)?;
+        for item in &page.items {
+            let sign = if item.known_bad { "✗" } else { "?" };
+            plain(&format!("  {sign} {} — must be: {}", item.title, item.wanted))?;
+            plain(&format!("      now {}", item.seen))?;
+            plain(&self.styled(FAINT, &format!("      {} ({})", item.reason, item.source)))?;
+        }
+        Ok(())
+    }
+
+    pub(crate) fn routine(&self, page: &RoutinePage) -> Result<()> {
+        if self.json {
+            return object("routine", page);
+        }
+        let minutes = page.elapsed_s.saturating_add(59) / 60;
         let title = &page.run.target_title;
         let head = match page.steps.len() {
             0 => format!("{title}. {}", page.headline),
             left => format!("{title}: {left} steps, about {minutes} min"),
         };
-        self.plain(&self.styled(BOLD, &head))?;
+        plain(&self.styled(BOLD, &head))?;
         for warning in page.warnings.iter().chain(&page.impossible) {
-            self.plain(&self.styled(CAUTION, &format!("  ! {warning}")))?;
+            plain(&self.styled(CAUTION, &format!("  ! {warning}")))?;
         }
         for row in &page.stuck {
-            self.plain(&format!("  [{}] {}", row.entry, row.text))?;
+            plain(&format!("  [{}] {}", row.entry, row.text))?;
         }
         let mut zone = "";
         for (at, step) in page.steps.iter().enumerate() {
             if step.zone_title != zone {
                 zone = &step.zone_title;
-                self.plain(&self.styled(BOLD, &format!("  {zone}")))?;
+                plain(&self.styled(BOLD, &format!("  {zone}")))?;
             }
-            self.step(&format!("{:>3}.", at + 1), step)?;
+            self.step(&format!("{:>3}.", at.saturating_add(1)), step)?;
         }
         if page.finished {
-            self.plain(&page.end_text)?;
+            plain(&page.end_text)?;
         }
         Ok(())
     }
 
     /// One step with its cautions and reasons.
-    pub(crate) fn step(&mut self, number: &str, step: &StepRow) -> Result<()> {
+    pub(crate) fn step(&self, number: &str, step: &StepRow) -> Result<()> {
         let kind = match step.kind {
             StepKind::Move => "do  ",
             StepKind::Look => "look",
         };
-        self.plain(&format!("  {number} {kind} {}", step.text))?;
+        plain(&format!("  {number} {kind} {}", step.text))?;
         if step.kind == StepKind::Look {
-            self.plain(&format!("            → {}", step.wanted))?;
+            plain(&format!("            → {}", step.wanted))?;
         }
         for caution in &step.cautions {
-            self.plain(&self.styled(CAUTION, &format!("            ! {caution}")))?;
+            plain(&self.styled(CAUTION, &format!("            ! {caution}")))?;
         }
         for why in &step.why {
-            self.plain(&self.styled(FAINT, &format!("            because: {why}")))?;
+            plain(&self.styled(FAINT, &format!("            because: {why}")))?;
         }
-        self.plain(&self.styled(FAINT, &format!("            {}", step.id)))
+        plain(&self.styled(FAINT, &format!("            {}", step.id)))
     }
 
-    pub(crate) fn fridge(&mut self, page: Option<&FridgePage>) -> Result<()> {
+    pub(crate) fn fridge(&self, page: Option<&FridgePage>) -> Result<()> {
         if self.json {
-            return self.object("fridge", &page);
+            return object("fridge", &page);
         }
         let Some(page) = page else {
-            return self.plain("No fridge that chooses between mains, 12 V and gas is fitted.");
+            return plain("No fridge that chooses between mains, 12 V and gas is fitted.");
         };
-        self.plain(&self.styled(BOLD, &page.headline))?;
+        plain(&self.styled(BOLD, &page.headline))?;
         for line in page.why.iter().chain(&page.next_text).chain(&page.by_hand) {
-            self.plain(&format!("  {line}"))?;
+            plain(&format!("  {line}"))?;
         }
         page.cautions
             .iter()
-            .try_for_each(|line| self.plain(&self.styled(CAUTION, &format!("  ! {line}"))))
+            .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))
     }
 
-    pub(crate) fn gauges(&mut self, rows: &[GaugeRow]) -> Result<()> {
+    pub(crate) fn gauges(&self, rows: &[GaugeRow]) -> Result<()> {
         if self.json {
-            return self.object("gauges", &rows);
+            return object("gauges", &rows);
         }
         for row in rows {
             let unit = match row.unit {
@@ -162,88 +170,86 @@ impl Out {
                 GaugeUnit::Volts => "volts",
             };
             let age = row.age_text.as_deref().unwrap_or("never read");
-            self.plain(&format!("{}: {} ({age})", row.title, row.current_text))?;
+            plain(&format!("{}: {} ({age})", row.title, row.current_text))?;
             let range = format!("{} to {} {unit}", row.value_min, row.value_max);
-            self.plain(&format!("  stowfast read {} VALUE, {range}", row.id))?;
+            plain(&format!("  stowfast read {} VALUE, {range}", row.id))?;
             if let Some(note) = &row.note {
-                self.plain(&format!("  A reading would not count: {note}"))?;
+                plain(&format!("  A reading would not count: {note}"))?;
             }
             for question in &row.questions {
-                let ids: Vec<_> = question.choices.iter().map(|choice| choice.id.as_str()).collect();
+                let ids: Vec<_> =
+                    question.choices.iter().map(|choice| choice.id.as_str()).collect();
                 let answer = question.chosen.as_deref().unwrap_or("not answered");
-                self.plain(&format!("  {} — {answer}", question.title))?;
-                self.plain(&format!("    stowfast report {} {}", question.variable, ids.join("|")))?;
+                plain(&format!("  {} — {answer}", question.title))?;
+                plain(&format!("    stowfast report {} {}", question.variable, ids.join("|")))?;
             }
         }
         Ok(())
     }
 
-    pub(crate) fn targets(&mut self, rows: &[TargetRow]) -> Result<()> {
+    pub(crate) fn targets(&self, rows: &[TargetRow]) -> Result<()> {
         if self.json {
-            return self.object("targets", &rows);
+            return object("targets", &rows);
         }
-        rows.iter().try_for_each(|row| self.plain(&format!("{:<20} {}", row.id, row.title)))
+        rows.iter().try_for_each(|row| plain(&format!("{:<20} {}", row.id, row.title)))
     }
 
-    pub(crate) fn vehicles(&mut self, rows: &[VehicleRow]) -> Result<()> {
+    pub(crate) fn vehicles(&self, rows: &[VehicleRow]) -> Result<()> {
         if self.json {
-            return self.object("vehicles", &rows);
+            return object("vehicles", &rows);
         }
         for row in rows {
             let sign = if row.current { "*" } else { " " };
             let invented = if row.invented { " (invented)" } else { "" };
-            self.plain(&format!("{sign} {} {}{invented}", row.id, row.title))?;
+            plain(&format!("{sign} {} {}{invented}", row.id, row.title))?;
             if let Some(problem) = &row.problem {
-                self.plain(&format!("    its pack no longer reads: {problem}"))?;
+                plain(&format!("    its pack no longer reads: {problem}"))?;
             }
         }
         Ok(())
     }
 
-    pub(crate) fn log(&mut self, rows: &[DoneRow]) -> Result<()> {
+    pub(crate) fn log(&self, rows: &[DoneRow]) -> Result<()> {
         if self.json {
-            return self.object("log", &rows);
+            return object("log", &rows);
         }
         for row in rows {
             let at = DateTime::from_timestamp_millis(row.at_utc_ms).unwrap_or_default();
             let sign = if row.voided { "×" } else { " " };
-            self.plain(&format!("{sign}[{}] {} {}", row.entry, at.format("%F %R"), row.text))?;
+            plain(&format!("{sign}[{}] {} {}", row.entry, at.format("%F %R"), row.text))?;
         }
         Ok(())
     }
 
-    pub(crate) fn changes(&mut self, changes: &Changes) -> Result<()> {
+    pub(crate) fn changes(&self, changes: &Changes) -> Result<()> {
         if self.json {
-            return self.object("changes", changes);
+            return object("changes", changes);
         }
         let numbers: Vec<_> = changes.entries.iter().map(|seq| format!("[{seq}]")).collect();
-        self.plain(&format!("Recorded {}", numbers.join(" ")))?;
+        plain(&format!("Recorded {}", numbers.join(" ")))?;
         changes
             .warnings
             .iter()
-            .try_for_each(|line| self.plain(&self.styled(CAUTION, &format!("  ! {line}"))))
+            .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))
     }
 
-    pub(crate) fn refusals(&mut self, step: &str, reasons: &[String]) -> Result<()> {
+    pub(crate) fn refusals(&self, step: &str, reasons: &[String]) -> Result<()> {
         if self.json {
-            return self.object("refusals", &reasons);
+            return object("refusals", &reasons);
         }
         if reasons.is_empty() {
-            return self.plain(&format!("{step}: nothing known stands against it."));
+            return plain(&format!("{step}: nothing known stands against it."));
         }
-        self.plain(&format!("{step}: not now."))?;
-        reasons.iter().try_for_each(|reason| self.plain(&format!("  {reason}")))
+        plain(&format!("{step}: not now."))?;
+        reasons.iter().try_for_each(|reason| plain(&format!("  {reason}")))
     }
 
-    pub(crate) fn checked(&mut self, vehicle: &Vehicle) -> Result<()> {
+    pub(crate) fn checked(&self, vehicle: &Vehicle) -> Result<()> {
         if self.json {
-            return self.object("checked", &vehicle.title);
+            return object("checked", &vehicle.title);
         }
         let (fittings, clauses) = (vehicle.fittings.len(), vehicle.clauses.len());
-        self.plain(&format!(
-            "{}: reads well. {fittings} fittings, {clauses} rules.",
-            vehicle.title
-        ))
+        plain(&format!("{}: reads well. {fittings} fittings, {clauses} rules.", vehicle.title))
     }
 }
 

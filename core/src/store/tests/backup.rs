@@ -12,10 +12,7 @@ fn one_a_day_is_made_and_three_are_kept() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("stow.db");
     fill(&path, 1);
-    assert!(
-        !folder.path().join("backup").exists(),
-        "nothing to copy in a new database"
-    );
+    assert!(!folder.path().join("backup").exists(), "nothing to copy in a new database");
     for number in 0..6 {
         for _ in 0..3 {
             assert!(open(&path, &day(number)).1.backup_failed.is_none());
@@ -44,20 +41,13 @@ fn a_clock_that_was_wrong_hides_no_backup() {
     fs::write(&path, "garbage").unwrap();
     let (store, opened) = open(&path, &day(1));
     assert!(opened.restored_from.is_some());
-    assert_eq!(
-        log(&store, 1),
-        expected,
-        "the last one made, whatever its date"
-    );
+    assert_eq!(log(&store, 1), expected, "the last one made, whatever its date");
 }
 
 #[test]
 fn backups_of_two_databases_in_one_folder_keep_apart() {
     let folder = tempfile::tempdir().unwrap();
-    let (one, two) = (
-        folder.path().join("stow.db"),
-        folder.path().join("stow.db.2"),
-    );
+    let (one, two) = (folder.path().join("stow.db"), folder.path().join("stow.db.2"));
     fill(&one, 1);
     fill(&two, 2);
     for path in [&one, &two] {
@@ -75,15 +65,11 @@ fn a_damaged_backup_is_passed_over_and_kept() {
     fill(&path, 1);
     drop(open(&path, &day(1)));
     drop(open(&path, &day(2)));
-    let newest = folder
-        .path()
-        .join("backup/stow.db.000002.20260103T000000000Z");
+    let newest = folder.path().join("backup/stow.db.000002.20260103T000000000Z");
     fs::write(&newest, "garbage").unwrap();
     fs::write(&path, "garbage").unwrap();
     let (store, opened) = open(&path, &day(2));
-    let older = folder
-        .path()
-        .join("backup/stow.db.000001.20260102T000000000Z");
+    let older = folder.path().join("backup/stow.db.000001.20260102T000000000Z");
     assert_eq!(opened.restored_from, Some(older));
     assert_eq!(log(&store, 1).len(), 2);
     drop(store);

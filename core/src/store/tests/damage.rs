@@ -35,10 +35,7 @@ fn survives(path: &Path, damaged: &[u8]) -> (Store, Opened) {
 #[test]
 fn cut_short_anywhere_without_a_backup_it_is_set_aside() {
     let (_folder, _, whole) = sample();
-    for length in (0..whole.len())
-        .step_by(512)
-        .chain([1, 15, 16, 99, 100, 101, 4_095])
-    {
+    for length in (0..whole.len()).step_by(512).chain([1, 15, 16, 99, 100, 101, 4_095]) {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("stow.db");
         fs::write(&path, &whole[..length]).unwrap();
@@ -65,10 +62,7 @@ fn cut_short_anywhere_with_a_backup_it_is_restored() {
         let backup = folder.path().join("backup").join(&saved[0].0);
         fs::write(&backup, &saved[0].1).unwrap();
         let (store, opened) = survives(&path, &whole[..length]);
-        assert!(
-            opened.set_aside.is_some() && !opened.created,
-            "cut to {length}"
-        );
+        assert!(opened.set_aside.is_some() && !opened.created, "cut to {length}");
         assert_eq!(opened.restored_from, Some(backup));
         assert_eq!(store.entries(1).unwrap().len(), 80);
         drop(store);
@@ -134,10 +128,7 @@ fn flipped_bytes_are_found_or_harmless() {
             }
             // A flip in the mark or the version makes it somebody else's.
             Err(error) => {
-                assert!(matches!(
-                    error,
-                    Error::InvalidInput { .. } | Error::NewerDatabase { .. }
-                ));
+                assert!(matches!(error, Error::InvalidInput { .. } | Error::NewerDatabase { .. }));
                 assert!(fs::read(&path).unwrap() == bytes);
             }
         }
@@ -148,12 +139,7 @@ fn flipped_bytes_are_found_or_harmless() {
 #[test]
 fn what_is_no_database_is_set_aside() {
     let text = b"This was a holiday photograph.\n".repeat(300);
-    for garbage in [
-        vec![0; 4_096],
-        text,
-        vec![0xff; 700],
-        b"SQLite format 3\0".to_vec(),
-    ] {
+    for garbage in [vec![0; 4_096], text, vec![0xff; 700], b"SQLite format 3\0".to_vec()] {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("stow.db");
         fs::write(&path, &garbage).unwrap();
@@ -165,10 +151,7 @@ fn what_is_no_database_is_set_aside() {
 #[test]
 fn a_database_without_one_of_its_tables_is_set_aside() {
     let (_folder, path, _) = sample();
-    rusqlite::Connection::open(&path)
-        .unwrap()
-        .execute_batch("DROP TABLE setting")
-        .unwrap();
+    rusqlite::Connection::open(&path).unwrap().execute_batch("DROP TABLE setting").unwrap();
     let damaged = fs::read(&path).unwrap();
     let (_store, opened) = open(&path, &day(0));
     let kept = opened.set_aside.unwrap();
@@ -182,14 +165,9 @@ fn two_at_the_same_moment_are_kept_apart() {
     for (garbage, name) in [("one", ""), ("two", "-2"), ("three", "-3")] {
         fs::write(&path, garbage).unwrap();
         let (_, opened) = open(&path, &day(0));
-        let expected = folder
-            .path()
-            .join(format!("damaged/20260101T000000000Z{name}"));
+        let expected = folder.path().join(format!("damaged/20260101T000000000Z{name}"));
         assert_eq!(opened.set_aside.as_ref(), Some(&expected));
-        assert_eq!(
-            fs::read_to_string(expected.join("stow.db")).unwrap(),
-            garbage
-        );
+        assert_eq!(fs::read_to_string(expected.join("stow.db")).unwrap(), garbage);
     }
 }
 
@@ -216,10 +194,7 @@ fn setting_aside_that_was_cut_short_is_taken_up_again() {
     fs::write(folder.path().join("stow.db.restoring"), "half").unwrap();
     let (store, opened) = open(&path, &day(2));
     let kept = opened.set_aside.unwrap();
-    assert_eq!(
-        fs::read_to_string(kept.join("stow.db-wal")).unwrap(),
-        "frames"
-    );
+    assert_eq!(fs::read_to_string(kept.join("stow.db-wal")).unwrap(), "frames");
     assert!(opened.restored_from.is_some() && !opened.created);
     assert_eq!(store.entries(1).unwrap().len(), 80);
     drop(store);

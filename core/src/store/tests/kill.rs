@@ -72,10 +72,7 @@ fn run_and_kill(path: &Path, day_number: i64, after: Duration) -> Vec<(i64, usiz
         .lines()
         .filter_map(|line| {
             let mut words = line.split_once("stored ")?.1.split(' ');
-            Some((
-                words.next()?.parse().unwrap(),
-                words.nth(1)?.parse().unwrap(),
-            ))
+            Some((words.next()?.parse().unwrap(), words.nth(1)?.parse().unwrap()))
         })
         .collect()
 }
@@ -95,26 +92,17 @@ fn nothing_said_to_be_stored_is_lost_by_a_kill() {
         limit_us += 1_000;
         let after = Duration::from_micros(u64::try_from(dice.below(limit_us)).unwrap());
         let stored = run_and_kill(&path, day_number, after);
-        said_stored.extend(
-            stored
-                .into_iter()
-                .map(|(seq, number)| (seq, day_number, number)),
-        );
+        said_stored.extend(stored.into_iter().map(|(seq, number)| (seq, day_number, number)));
 
         if day_number % 3 > 0 {
             continue; // Leave it to the next child to find the files as they are.
         }
         let (store, opened) = open(&path, &day(day_number));
         assert!(opened.set_aside.is_none() && opened.restored_from.is_none());
-        let entries = if store.vehicles().unwrap().is_empty() {
-            vec![]
-        } else {
-            store.entries(1).unwrap()
-        };
+        let entries =
+            if store.vehicles().unwrap().is_empty() { vec![] } else { store.entries(1).unwrap() };
         for (seq, day_number, number) in &said_stored {
-            let at = entries
-                .binary_search_by_key(seq, |entry| entry.seq)
-                .unwrap();
+            let at = entries.binary_search_by_key(seq, |entry| entry.seq).unwrap();
             assert!(action(*day_number, *number).contains(&entries[at].said));
         }
         let mut rest = entries.as_slice();
@@ -122,10 +110,7 @@ fn nothing_said_to_be_stored_is_lost_by_a_kill() {
             let words: Vec<_> = first.said.note.split(' ').collect();
             let whole = action(words[0].parse().unwrap(), words[1].parse().unwrap());
             let (found, after) = rest.split_at_checked(whole.len()).unwrap();
-            assert!(
-                found.iter().map(|entry| &entry.said).eq(&whole),
-                "half an action"
-            );
+            assert!(found.iter().map(|entry| &entry.said).eq(&whole), "half an action");
             rest = after;
         }
     }

@@ -9,9 +9,7 @@ fn every_act(run: i64) -> Vec<Act> {
         Act::Void { entry: run },
         Act::Cannot { step: step() },
         Act::LeftAnyway { step: step() },
-        Act::Open {
-            target: "ready_to_drive".into(),
-        },
+        Act::Open { target: "ready_to_drive".into() },
         Act::Pause,
         Act::Resume,
         Act::Close,
@@ -36,14 +34,7 @@ fn every_act(run: i64) -> Vec<Act> {
 }
 
 fn every_how() -> Vec<How> {
-    let hows = vec![
-        How::Done,
-        How::Looked,
-        How::Told,
-        How::Reading,
-        How::Settled,
-        How::Assumed,
-    ];
+    let hows = vec![How::Done, How::Looked, How::Told, How::Reading, How::Settled, How::Assumed];
     let place = |how: &How| match how {
         How::Done => 0,
         How::Looked => 1,
@@ -60,15 +51,7 @@ fn every_how() -> Vec<How> {
 fn with_run() -> (Store, i64, i64) {
     let mut store = Store::in_memory().unwrap();
     let vehicle = store.add_vehicle("Van", "", &day(0)).unwrap();
-    let run = store.append(
-        vehicle,
-        &[said(
-            Act::Open {
-                target: "pitched".into(),
-            },
-            vec![],
-        )],
-    );
+    let run = store.append(vehicle, &[said(Act::Open { target: "pitched".into() }, vec![])]);
     (store, vehicle, run.unwrap()[0])
 }
 
@@ -78,32 +61,20 @@ fn every_act_and_every_how_come_back_as_they_were() {
     let facts: Vec<Fact> = every_how()
         .into_iter()
         .flat_map(|how| {
-            [
-                fact("tank.fresh", &["low"], how),
-                fact("tank.waste", &["low", "full"], how),
-            ]
+            [fact("tank.fresh", &["low"], how), fact("tank.waste", &["low", "full"], how)]
         })
         .collect();
     let clocks = [
         None,
-        Some(Monotonic {
-            ms: 0,
-            boot: String::new(),
-        }),
-        Some(Monotonic {
-            ms: i64::MAX,
-            boot: "b".into(),
-        }),
+        Some(Monotonic { ms: 0, boot: String::new() }),
+        Some(Monotonic { ms: i64::MAX, boot: "b".into() }),
     ];
     let mut entries = Vec::new();
     for act in every_act(run) {
         for monotonic in &clocks {
             for utc_ms in [i64::MIN, 0, i64::MAX] {
                 entries.push(NewEntry {
-                    at: Stamp {
-                        utc_ms,
-                        monotonic: monotonic.clone(),
-                    },
+                    at: Stamp { utc_ms, monotonic: monotonic.clone() },
                     run: (!matches!(act, Act::Open { .. })).then_some(run),
                     act: act.clone(),
                     facts: facts.clone(),
@@ -114,11 +85,8 @@ fn every_act_and_every_how_come_back_as_they_were() {
     }
     let seqs = store.append(vehicle, &entries).unwrap();
     let read = store.entries_since(vehicle, run).unwrap();
-    let expected: Vec<Entry> = seqs
-        .into_iter()
-        .zip(entries)
-        .map(|(seq, said)| Entry { seq, said })
-        .collect();
+    let expected: Vec<Entry> =
+        seqs.into_iter().zip(entries).map(|(seq, said)| Entry { seq, said }).collect();
     assert_eq!(read, expected);
 }
 
@@ -129,14 +97,9 @@ fn sequence_numbers_rise_and_logs_keep_apart() {
     let two = store.add_vehicle("Two", "", &day(0)).unwrap();
     let a = store.append(one, &[report("open")]).unwrap();
     let b = store.append(two, &[report("shut")]).unwrap();
-    let c = store
-        .append(one, &[report("shut"), report("open")])
-        .unwrap();
+    let c = store.append(one, &[report("shut"), report("open")]).unwrap();
     assert!(a[0] < b[0] && b[0] < c[0] && c[0] < c[1]);
-    assert_eq!(
-        log(&store, one),
-        [report("open"), report("shut"), report("open")]
-    );
+    assert_eq!(log(&store, one), [report("open"), report("shut"), report("open")]);
     assert_eq!(log(&store, two), [report("shut")]);
     assert_eq!(store.entries_since(one, a[0]).unwrap().len(), 2);
     assert!(store.append(one, &[]).unwrap().is_empty());
@@ -146,10 +109,7 @@ fn sequence_numbers_rise_and_logs_keep_apart() {
 fn what_one_vehicle_said_names_nothing_of_another() {
     let (mut store, first, run) = with_run();
     let second = store.add_vehicle("Other", "", &day(0)).unwrap();
-    let in_run = |run| NewEntry {
-        run: Some(run),
-        ..said(Act::Pause, vec![])
-    };
+    let in_run = |run| NewEntry { run: Some(run), ..said(Act::Pause, vec![]) };
     for (entry, kind) in [
         (in_run(run), "run"),
         (in_run(99), "run"),
@@ -176,24 +136,11 @@ fn an_action_that_fails_leaves_nothing() {
     ];
     for bad in bad_facts {
         let good = fact("roof.light", &["open"], How::Done);
-        let action = [
-            report("open"),
-            said(Act::Report, vec![good, bad]),
-            report("shut"),
-        ];
+        let action = [report("open"), said(Act::Report, vec![good, bad]), report("shut")];
         assert!(store.append(vehicle, &action).is_err());
     }
-    let empty_step = said(
-        Act::Tick {
-            step: String::new(),
-        },
-        vec![],
-    );
-    assert!(
-        store
-            .append(vehicle, &[report("open"), empty_step])
-            .is_err()
-    );
+    let empty_step = said(Act::Tick { step: String::new() }, vec![]);
+    assert!(store.append(vehicle, &[report("open"), empty_step]).is_err());
     assert_eq!(store.entries(vehicle).unwrap(), before);
 }
 
@@ -204,10 +151,8 @@ fn a_full_disk_leaves_nothing_and_can_be_recovered_from() {
     fill(&path, 5);
     let (mut store, _) = open(&path, &day(0));
     let before = store.entries(1).unwrap();
-    let pages: i64 = store
-        .connection
-        .pragma_query_value(None, "page_count", |row| row.get(0))
-        .unwrap();
+    let pages: i64 =
+        store.connection.pragma_query_value(None, "page_count", |row| row.get(0)).unwrap();
     let set_limit = |store: &Store, pages: i64| {
         store
             .connection
@@ -227,13 +172,7 @@ fn a_full_disk_leaves_nothing_and_can_be_recovered_from() {
 fn one_vehicle_at_most_is_current() {
     let mut store = Store::in_memory().unwrap();
     let current = |store: &Store| -> Vec<i64> {
-        store
-            .vehicles()
-            .unwrap()
-            .iter()
-            .filter(|row| row.current)
-            .map(|row| row.id)
-            .collect()
+        store.vehicles().unwrap().iter().filter(|row| row.current).map(|row| row.id).collect()
     };
     assert!(current(&store).is_empty());
     let one = store.add_vehicle("One", "a", &day(3)).unwrap();
@@ -243,13 +182,7 @@ fn one_vehicle_at_most_is_current() {
     store.choose_vehicle(two).unwrap();
     assert_eq!(current(&store), [two]);
     let refused = store.choose_vehicle(77);
-    assert!(matches!(
-        refused,
-        Err(Error::NotFound {
-            kind: "vehicle",
-            ..
-        })
-    ));
+    assert!(matches!(refused, Err(Error::NotFound { kind: "vehicle", .. })));
     assert_eq!(current(&store), [two]);
 }
 
@@ -271,29 +204,15 @@ fn a_replaced_pack_stays_at_hand() {
     };
     let expected = [expected];
     assert_eq!(store.vehicles().unwrap(), expected);
-    assert!(matches!(
-        store.replace_pack(id, "", "three"),
-        Err(Error::InvalidInput { .. })
-    ));
-    assert!(matches!(
-        store.replace_pack(9, "Van", ""),
-        Err(Error::NotFound { .. })
-    ));
+    assert!(matches!(store.replace_pack(id, "", "three"), Err(Error::InvalidInput { .. })));
+    assert!(matches!(store.replace_pack(9, "Van", ""), Err(Error::NotFound { .. })));
     assert_eq!(store.vehicles().unwrap(), expected);
 }
 
 #[test]
 fn an_unknown_vehicle_is_said_to_be_unknown() {
     let mut store = Store::in_memory().unwrap();
-    let unknown = |error| {
-        matches!(
-            error,
-            Error::NotFound {
-                kind: "vehicle",
-                ..
-            }
-        )
-    };
+    let unknown = |error| matches!(error, Error::NotFound { kind: "vehicle", .. });
     assert!(unknown(store.entries(1).unwrap_err()));
     assert!(unknown(store.append(1, &[report("open")]).unwrap_err()));
 }
@@ -313,18 +232,12 @@ fn codes_that_are_unknown_are_an_error() {
     let (mut store, vehicle, _) = with_run();
     store.append(vehicle, &[report("open")]).unwrap();
     let set = |store: &Store, sql: &str| {
-        store
-            .connection
-            .execute_batch("PRAGMA ignore_check_constraints = ON")
-            .unwrap();
+        store.connection.execute_batch("PRAGMA ignore_check_constraints = ON").unwrap();
         store.connection.execute_batch(sql).unwrap();
     };
     set(&store, "UPDATE fact SET how = 'dreamt'");
     assert!(matches!(store.entries(vehicle), Err(Error::Internal(_))));
-    set(
-        &store,
-        "UPDATE fact SET how = 'told'; UPDATE entry SET act = 'tock' WHERE seq = 2",
-    );
+    set(&store, "UPDATE fact SET how = 'told'; UPDATE entry SET act = 'tock' WHERE seq = 2");
     assert!(matches!(store.entries(vehicle), Err(Error::Internal(_))));
     set(&store, "UPDATE entry SET act = 'tick' WHERE seq = 2");
     assert!(matches!(store.entries(vehicle), Err(Error::Internal(_))));

@@ -15,16 +15,8 @@ fn shape(connection: &Connection) -> Vec<String> {
              WHERE name NOT LIKE 'sqlite\\_stat%' ESCAPE '\\' ORDER BY 1",
         )
         .unwrap();
-    let rows = statement
-        .query_map([], |row| row.get::<_, String>(0))
-        .unwrap();
-    rows.map(|row| {
-        row.unwrap()
-            .split_whitespace()
-            .collect::<Vec<_>>()
-            .join(" ")
-    })
-    .collect()
+    let rows = statement.query_map([], |row| row.get::<_, String>(0)).unwrap();
+    rows.map(|row| row.unwrap().split_whitespace().collect::<Vec<_>>().join(" ")).collect()
 }
 
 fn fixture(path: &Path, sql: &str) {
@@ -39,40 +31,23 @@ fn fresh(migrations: &[&str]) -> Connection {
 
 #[test]
 fn every_released_version_upgrades_to_the_shape_of_a_fresh_one_and_keeps_its_rows() {
-    assert_eq!(
-        FIXTURES.len(),
-        MIGRATIONS.len(),
-        "each version has its fixture"
-    );
+    assert_eq!(FIXTURES.len(), MIGRATIONS.len(), "each version has its fixture");
     for (index, sql) in FIXTURES.iter().enumerate() {
         let folder = tempfile::tempdir().unwrap();
         let path = folder.path().join("stow.db");
         fixture(&path, sql);
         let released = shape(&Connection::open(&path).unwrap());
-        assert_eq!(
-            shape(&fresh(&MIGRATIONS[..=index])),
-            released,
-            "step edited after release"
-        );
+        assert_eq!(shape(&fresh(&MIGRATIONS[..=index])), released, "step edited after release");
 
         let (store, opened) = open(&path, &day(9));
         assert!(!opened.created && opened.set_aside.is_none() && opened.backup_failed.is_none());
         assert_eq!(shape(&store.connection), shape(&fresh(MIGRATIONS)));
         let vehicles = store.vehicles().unwrap();
         assert_eq!(vehicles.len(), 2);
-        assert_eq!(
-            (vehicles[1].title.as_str(), vehicles[1].current),
-            ("Second", true)
-        );
+        assert_eq!((vehicles[1].title.as_str(), vehicles[1].current), ("Second", true));
         let entries = store.entries(vehicles[0].id).unwrap();
         assert_eq!(entries.len(), 11, "one of each act");
-        assert_eq!(
-            entries
-                .iter()
-                .map(|entry| entry.said.facts.len())
-                .sum::<usize>(),
-            6
-        );
+        assert_eq!(entries.iter().map(|entry| entry.said.facts.len()).sum::<usize>(), 6);
         assert_eq!(store.get("language").unwrap().as_deref(), Some("de"));
     }
 }
@@ -82,26 +57,14 @@ fn an_upgrade_copies_the_file_first() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("stow.db");
     fill(&path, 3);
-    let steps = [
-        MIGRATIONS,
-        &["CREATE TABLE more (id INTEGER PRIMARY KEY) STRICT"],
-    ]
-    .concat();
+    let steps = [MIGRATIONS, &["CREATE TABLE more (id INTEGER PRIMARY KEY) STRICT"]].concat();
     let (connection, opened) = crate::store::open::open(&path, &day(0), &steps).unwrap();
     assert!(!opened.created);
-    assert!(
-        shape(&connection)
-            .iter()
-            .any(|part| part.starts_with("table more"))
-    );
-    let copy = folder
-        .path()
-        .join("backup/stow.db.000001.20260101T000000000Z.v1");
+    assert!(shape(&connection).iter().any(|part| part.starts_with("table more")));
+    let copy = folder.path().join("backup/stow.db.000001.20260101T000000000Z.v1");
     let copy = Connection::open(copy).unwrap();
     assert_eq!(shape(&copy), shape(&fresh(MIGRATIONS)));
-    let count: i64 = copy
-        .query_row("SELECT count(*) FROM entry", [], |row| row.get(0))
-        .unwrap();
+    let count: i64 = copy.query_row("SELECT count(*) FROM entry", [], |row| row.get(0)).unwrap();
     assert_eq!(count, 6);
 }
 
@@ -114,11 +77,8 @@ fn an_upgrade_that_fails_half_way_changes_nothing() {
         let path = folder.path().join("stow.db");
         fill(&path, 3);
         let before = fs::read(&path).unwrap();
-        let steps = [
-            MIGRATIONS,
-            &["CREATE TABLE more (id INTEGER PRIMARY KEY) STRICT", bad],
-        ]
-        .concat();
+        let steps =
+            [MIGRATIONS, &["CREATE TABLE more (id INTEGER PRIMARY KEY) STRICT", bad]].concat();
         crate::store::open::open(&path, &day(0), &steps).unwrap_err();
         let (store, opened) = open(&path, &day(0));
         assert!(opened.set_aside.is_none());
@@ -138,13 +98,7 @@ fn a_newer_database_is_refused_and_untouched() {
     drop(newer);
     let refuse = |path: &Path| {
         let refused = Store::open(path, &day(5)).unwrap_err();
-        assert!(matches!(
-            refused,
-            Error::NewerDatabase {
-                found: 2,
-                supported: 1
-            }
-        ));
+        assert!(matches!(refused, Error::NewerDatabase { found: 2, supported: 1 }));
     };
     let before = files(folder.path());
     refuse(&path);
@@ -152,9 +106,7 @@ fn a_newer_database_is_refused_and_untouched() {
 
     // As a kill leaves it: the newest rows still in the -wal.
     let newer = Connection::open(&path).unwrap();
-    newer
-        .execute_batch("INSERT INTO setting VALUES ('only', 'in the wal')")
-        .unwrap();
+    newer.execute_batch("INSERT INTO setting VALUES ('only', 'in the wal')").unwrap();
     let killed = tempfile::tempdir().unwrap();
     for suffix in ["", "-wal"] {
         let name = format!("stow.db{suffix}");
@@ -174,10 +126,7 @@ fn a_newer_database_is_refused_and_untouched() {
 fn the_database_of_another_program_is_refused_and_untouched() {
     let folder = tempfile::tempdir().unwrap();
     let path = folder.path().join("other.db");
-    fixture(
-        &path,
-        "CREATE TABLE diary (day TEXT); PRAGMA user_version = 1",
-    );
+    fixture(&path, "CREATE TABLE diary (day TEXT); PRAGMA user_version = 1");
     let before = files(folder.path());
     let refused = Store::open(&path, &day(0)).unwrap_err();
     assert!(matches!(refused, Error::InvalidInput { .. }));
@@ -191,22 +140,10 @@ fn what_durability_needs_is_set() {
     let (store, opened) = open(&path, &day(0));
     assert!(opened.created);
     let value = |pragma| -> i64 {
-        store
-            .connection
-            .pragma_query_value(None, pragma, |row| row.get(0))
-            .unwrap()
+        store.connection.pragma_query_value(None, pragma, |row| row.get(0)).unwrap()
     };
-    assert_eq!(
-        (
-            value("synchronous"),
-            value("foreign_keys"),
-            value("busy_timeout")
-        ),
-        (2, 1, 5_000)
-    );
-    let mode: String = store
-        .connection
-        .pragma_query_value(None, "journal_mode", |row| row.get(0))
-        .unwrap();
+    assert_eq!((value("synchronous"), value("foreign_keys"), value("busy_timeout")), (2, 1, 5_000));
+    let mode: String =
+        store.connection.pragma_query_value(None, "journal_mode", |row| row.get(0)).unwrap();
     assert_eq!(mode, "wal");
 }

@@ -1,0 +1,59 @@
+//! Entries of the log, before they are written.
+
+use super::loaded::Loaded;
+use crate::clock::Stamp;
+use crate::error::{Error, Result};
+use crate::state::{Act, Fact, How, NewEntry};
+use crate::vehicle::{Action, Settings};
+
+impl Loaded {
+    /// An entry that belongs to the run under way, if any.
+    pub(super) fn entry(&self, act: Act, now: &Stamp) -> NewEntry {
+        let run = self.state.run.as_ref().map(|run| run.id);
+        NewEntry { at: now.clone(), run, act, facts: Vec::new(), note: String::new() }
+    }
+
+    /// An entry that makes sense only within a run.
+    pub(super) fn in_run(&self, act: Act, now: &Stamp) -> Result<NewEntry> {
+        let none = || Error::Conflict { detail: "no routine is under way".to_owned() };
+        self.state.run.as_ref().ok_or_else(none)?;
+        Ok(self.entry(act, now))
+    }
+
+    pub(super) fn run_that_is(&self, paused: bool) -> Result<()> {
+        match &self.state.run {
+            Some(run) if run.paused == paused => Ok(()),
+            Some(_) if paused => {
+                Err(Error::Conflict { detail: "the routine goes on already".to_owned() })
+            }
+            Some(_) => {
+                Err(Error::Conflict { detail: "the routine is laid aside already".to_owned() })
+            }
+            None => Err(Error::Conflict { detail: "no routine is under way".to_owned() }),
+        }
+    }
+
+    pub(super) fn fact(&self, variable: usize, settings: Vec<String>, how: How) -> Fact {
+        let known = self.vehicle.variables.get(variable);
+        Fact { variable: known.map_or_else(String::new, |known| known.id.clone()), settings, how }
+    }
+
+    /// What is believed once a move was made. What it only throws back was not seen to.
+    pub(super) fn done(&self, action: &Action) -> Vec<Fact> {
+        let facts = action.effects.iter().map(|effect| {
+            let how = if effect.spoilt { How::Settled } else { How::Done };
+            let known = self.vehicle.variables.get(effect.variable);
+            let names = known.map_or_else(Vec::new, |one| one.names_of(Settings::one(effect.to)));
+            self.fact(effect.variable, names, how)
+        });
+        facts.collect()
+    }
+
+    /// What a look is expected to show.
+    pub(super) fn expected(&self, action: &Action) -> Option<String> {
+        let effect = action.effects.first()?;
+        let before = self.state.belief(effect.variable)?.settings;
+        let variable = self.vehicle.variables.get(effect.variable)?;
+        variable.names_of(action.outcome(effect, before)).into_iter().next()
+    }
+}

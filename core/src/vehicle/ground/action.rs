@@ -1,0 +1,127 @@
+//! What a person can do with this vehicle: moves, looks, and what they throw back.
+
+use std::collections::BTreeSet;
+
+use super::rule::{applies, conjunction};
+use super::{Part, fitting, own, variable_at};
+use crate::catalogue::Severity;
+use crate::error::Result;
+use crate::vehicle::{Action, Deed, Effect, Literal, Settings, Vehicle};
+
+/// Adds the moves of one fitting.
+pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
+    let fitting = fitting(vehicle, part.number)?.clone();
+    let still = still(vehicle);
+    for step in part.kind.moves.iter().filter(|step| applies(&fitting, &step.when)) {
+        let mut effects = Vec::new();
+        for (name, setting) in &step.set {
+            let variable = own(vehicle, &fitting, name)?;
+            let Ok(to) = vehicle.setting(variable, setting) else {
+                break;
+            };
+            effects.push(Effect { variable, to, spoilt: false });
+        }
+        if effects.len() < step.set.len() {
+            continue; // This fitting lacks the setting.
+        }
+        // What can never hold before it keeps this fitting from having the move at all.
+        let Some(mut before) = conjunction(vehicle, part, &step.before)? else { continue };
+        before.extend(still.filter(|_| !step.while_moving));
+        let seconds = part.line.and_then(|line| line.seconds.get(&step.id));
+        vehicle.actions.push(Action {
+            id: format!("{}.{}", fitting.id, step.id),
+            name: step.id.clone(),
+            fitting: part.number,
+            deed: Deed::Move,
+            before,
+            seconds: seconds.map_or(step.seconds, |seconds| *seconds.get_ref()),
+            zone: zone_of(vehicle, &effects),
+            effects,
+            hazard: step.hazard,
+            irreversible: step.irreversible,
+        });
+    }
+    Ok(())
+}
+
+/// Adds a look for each variable that can be looked at.
+pub(super) fn add_looks(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
+    let fitting = fitting(vehicle, part.number)?.clone();
+    let still = still(vehicle);
+    for variable in &part.kind.variables {
+        let Some(seconds) = variable.look_s else {
+            continue;
+        };
+        let number = own(vehicle, &fitting, &variable.id)?;
+        let known = variable_at(vehicle, number)?;
+        let (id, effects) = (
+            format!("{}.look", known.id),
+            vec![Effect { variable: number, to: known.usual, spoilt: false }],
+        );
+        let Some(mut before) = conjunction(vehicle, part, &variable.look_before)? else { continue };
+        before.extend(still);
+        vehicle.actions.push(Action {
+            id,
+            name: variable.id.clone(),
+            fitting: part.number,
+            deed: Deed::Look,
+            before,
+            seconds,
+            zone: zone_of(vehicle, &effects),
+            effects,
+            hazard: false,
+            irreversible: false,
+        });
+    }
+    Ok(())
+}
+
+/// Nobody works on the vehicle while it moves, but for moves that say so.
+fn still(vehicle: &Vehicle) -> Option<Literal> {
+    let (_, engine) = vehicle.of_kind("engine").next()?;
+    let variable = vehicle.variable_of(engine, "wheels")?;
+    let still = vehicle.setting(variable, "still").ok()?;
+    Some(Literal { variable, settings: Settings::one(still) })
+}
+
+fn zone_of(vehicle: &Vehicle, effects: &[Effect]) -> usize {
+    let first = effects.first().and_then(|effect| vehicle.variables.get(effect.variable));
+    first.map_or(vehicle.home, |variable| variable.zone)
+}
+
+/// Adds to each action what it throws back ("walked round" after anything was moved or looked at).
+pub(super) fn spoil(vehicle: &mut Vehicle, parts: &[Part]) -> Result<()> {
+    for part in parts {
+        let fitting = fitting(vehicle, part.number)?.clone();
+        for variable in &part.kind.variables {
+            let Some(spoilt) = &variable.spoilt_to else {
+                continue;
+            };
+            let number = own(vehicle, &fitting, &variable.id)?;
+            let to = vehicle.setting(number, spoilt)?;
+            let kinds: Vec<_> = vehicle.fittings.iter().map(|one| one.kind.clone()).collect();
+            for action in &mut vehicle.actions {
+                let kind = kinds.get(action.fitting).map_or("", String::as_str);
+                let path = format!("{kind}.{}", action.name);
+                let is_move = action.deed == Deed::Move;
+                let named = variable.spoilt_by.iter().any(|by| by == "*" || is_move && *by == path)
+                    && !(is_move && variable.kept_by.contains(&path));
+                let sets_it = action.effects.iter().any(|effect| effect.variable == number);
+                if named && !sets_it {
+                    action.effects.push(Effect { variable: number, to, spoilt: true });
+                }
+            }
+        }
+    }
+    Ok(())
+}
+
+/// A look bears on a hazard where a danger clause hangs on what it shows.
+pub(super) fn mark_hazards(vehicle: &mut Vehicle) {
+    let danger = vehicle.clauses.iter().filter(|clause| clause.severity == Severity::Danger);
+    let hazards: BTreeSet<_> =
+        danger.flat_map(|clause| &clause.literals).map(|literal| literal.variable).collect();
+    for action in vehicle.actions.iter_mut().filter(|action| action.deed == Deed::Look) {
+        action.hazard = action.effects.iter().any(|effect| hazards.contains(&effect.variable));
+    }
+}
