@@ -67,11 +67,11 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
         }
     }
     if let Some(gauge) = &kind.gauge {
-        gauge
-            .asks
-            .iter()
-            .chain([&gauge.variable])
-            .try_for_each(|id| variable_of(kind, id).map(|_| ()))?;
+        variable_of(kind, &gauge.variable)?;
+        for ask in &gauge.asks {
+            variable_of(kind, &ask.variable)?;
+            check_when(kind, &ask.when)?;
+        }
     }
     Ok(())
 }

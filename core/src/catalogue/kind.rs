@@ -213,7 +213,18 @@ pub struct Gauge {
     pub of: Measured,
     /// Variables of the fitting that bear on whether a reading counts, which only a person knows.
     #[serde(default)]
-    pub asks: Vec<String>,
+    pub asks: Vec<Ask>,
+}
+
+/// A question beside a reading.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Ask {
+    /// The variable asked about.
+    pub variable: String,
+    /// Only where the pack says so.
+    #[serde(default)]
+    pub when: Vec<When>,
 }
 
 /// What a gauge measures.

@@ -125,7 +125,8 @@ impl Engine {
     /// # Errors
     /// As [`Engine::unmark`].
     pub fn clear_stuck(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
-        if self.loaded()?.state.stuck.values().any(|seq| *seq == entry) {
+        let state = &self.loaded()?.state;
+        if state.stuck.values().chain(state.left.values()).any(|seq| *seq == entry) {
             return self.unmark(entry, now);
         }
         Err(Error::NotFound { kind: "stuck entry", id: entry.to_string() })

@@ -15,6 +15,7 @@ mod page;
 mod run;
 #[cfg(test)]
 mod tests;
+mod way;
 mod words;
 
 use std::path::Path;

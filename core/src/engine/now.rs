@@ -80,7 +80,7 @@ impl Loaded {
         let Some(run) = &self.state.run else {
             return Ok(None);
         };
-        let left = self.planned(&run.target, now)?.map_or(0, |plan| plan.steps.len());
+        let left = self.steps_left(&run.target, now)?;
         let count = |n: usize| i32::try_from(n).unwrap_or(i32::MAX);
         Ok(Some(RunRow {
             id: run.id,

@@ -2,25 +2,17 @@
 
 use super::loaded::Loaded;
 use super::page::{ChoiceRow, DoneRow, RoutinePage, RunRow, StepKind, StepRow};
+use super::way::Way;
 use super::words::Words;
 use crate::catalogue::{Severity, Target};
 use crate::clock::Stamp;
 use crate::error::Result;
 use crate::interlock::{GoalOf, Refusal, VerdictKind, refusals};
-use crate::routine::{Outcome, Plan, Problem, Proof, plan};
+use crate::routine::{Plan, Problem, Proof};
 use crate::state::{Act, Entry, fold_voided};
 use crate::vehicle::{Action, Deed, Settings};
 
 impl Loaded {
-    /// The plan for a target from where everything stands; `None` where there is none.
-    pub(super) fn planned(&self, target: &str, now: &Stamp) -> Result<Option<Plan>> {
-        let goals = self.goals(self.catalogue.target(target)?)?;
-        match plan(&self.problem(goals, now)?) {
-            Outcome::Plan(plan) => Ok(Some(plan)),
-            Outcome::Impossible(_) | Outcome::NotFound => Ok(None),
-        }
-    }
-
     /// Ticks and looks of a run that still count, in order.
     pub(super) fn done_in_run(&self, run: i64) -> impl DoubleEndedIterator<Item = &Entry> {
         let voided = fold_voided(&self.entries);
@@ -51,12 +43,9 @@ impl Loaded {
     pub(super) fn page(&self, words: &Words, target: &Target, now: &Stamp) -> Result<RoutinePage> {
         let problem = self.problem(self.goals(target)?, now)?;
         let verdict = self.verdict(&problem.goals, now)?;
-        let outcome = plan(&problem);
-        let plan = match &outcome {
-            Outcome::Plan(plan) => Some(plan),
-            Outcome::Impossible(_) | Outcome::NotFound => None,
-        };
-        let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &problem, plan));
+        let way = Way::find(problem, &self.state.left);
+        let (problem, plan) = (&way.problem, way.plan.as_ref());
+        let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, problem, plan));
         let cost = plan.map(|plan| plan.cost).unwrap_or_default();
         let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
         let title = words.text.say(&format!("target.{}.title", target.id), &[]);
@@ -81,7 +70,7 @@ impl Loaded {
             done: Vec::new(),
             stuck: self.stuck(words),
             warnings: self.standing_warnings(words, now)?,
-            impossible: self.impossible(words, target, &problem, &outcome),
+            impossible: self.impossible(words, target, &way),
             proof: plan.map_or_else(String::new, |plan| said(plan.proof)),
             elapsed_s: seconds(cost.elapsed_s),
             walk_s: seconds(cost.walk_s),
@@ -103,7 +92,8 @@ impl Loaded {
     }
 
     fn stuck(&self, words: &Words) -> Vec<DoneRow> {
-        let stuck = |entry: &&Entry| self.state.stuck.values().any(|seq| *seq == entry.seq);
+        let known = || self.state.stuck.values().chain(self.state.left.values());
+        let stuck = |entry: &&Entry| known().any(|seq| *seq == entry.seq);
         self.entries.iter().filter(stuck).map(|entry| self.log_row(words, entry)).collect()
     }
 
@@ -242,46 +232,6 @@ impl Loaded {
             add(words.say("why.note", &[("note", note)]));
         }
         why
-    }
-
-    fn impossible(
-        &self,
-        words: &Words,
-        target: &Target,
-        problem: &Problem,
-        outcome: &Outcome,
-    ) -> Vec<String> {
-        let numbers = match outcome {
-            Outcome::Plan(_) => return Vec::new(),
-            Outcome::NotFound => return vec![words.say("impossible.not_found", &[])],
-            Outcome::Impossible(numbers) => numbers,
-        };
-        let mut said = Vec::new();
-        for goal in numbers.iter().filter_map(|number| problem.goals.get(*number)) {
-            let labels: Vec<_> = goal.any_of.iter().map(|one| words.label(one.variable)).collect();
-            let seen: Vec<_> = goal
-                .any_of
-                .iter()
-                .filter_map(|one| {
-                    Some(words.settings(one.variable, self.state.belief(one.variable)?.settings))
-                })
-                .collect();
-            let or = words.say("or", &[]);
-            said.push(words.say(
-                "impossible.goal",
-                &[
-                    ("title", &Words::sentence(&labels.join(&or))),
-                    ("wanted", &Self::wanted(words, goal)),
-                    ("seen", &seen.join(&or)),
-                    ("reason", &self.reason(words, target, goal)),
-                ],
-            ));
-        }
-        for stuck in self.state.stuck.keys() {
-            let title = Words::sentence(&words.label(*stuck));
-            said.push(words.say("impossible.stuck", &[("title", &title)]));
-        }
-        said
     }
 
     /// What a command would break or break off: said with it, never in its way.

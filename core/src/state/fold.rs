@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::{Act, Entry, Fact, How, Known, Run, State};
 use crate::catalogue::Catalogue;
-use crate::vehicle::{Settings, Vehicle};
+use crate::vehicle::{Settings, VariableId, Vehicle};
 
 impl State {
     /// Folds the log, in its order, without the entries that were voided. What a changed pack no
@@ -27,6 +27,7 @@ impl State {
         }
         match &entry.said.act {
             Act::Open { target } => {
+                self.left.clear();
                 self.run = Some(Run {
                     id: entry.seq,
                     target: target.clone(),
@@ -53,13 +54,9 @@ impl State {
                     run.resumed = false;
                 }
             }
-            Act::Cannot { step } => {
-                let effects = vehicle.action(step).map(|(_, action)| action.effects.as_slice());
-                for effect in effects.unwrap_or_default().iter().filter(|one| !one.spoilt) {
-                    self.stuck.insert(effect.variable, entry.seq);
-                }
-            }
-            Act::Report | Act::Void { .. } | Act::LeftAnyway { .. } | Act::Note => {}
+            Act::Cannot { step } => self.stuck.extend(moved_by(vehicle, step, entry.seq)),
+            Act::LeftAnyway { step } => self.left.extend(moved_by(vehicle, step, entry.seq)),
+            Act::Report | Act::Void { .. } | Act::Note => {}
         }
         if self.is_moving(vehicle) {
             self.depart(entry, false);
@@ -83,6 +80,7 @@ impl State {
         belief.known = Some(Known { how: fact.how, at, seq: entry.seq, since });
         if fact.how == How::Done {
             self.stuck.remove(&number);
+            self.left.remove(&number);
         }
     }
 
@@ -106,6 +104,13 @@ impl State {
         });
         moving.unwrap_or(false)
     }
+}
+
+/// The variables that a step is about, each with the entry that said something of it.
+fn moved_by(vehicle: &Vehicle, step: &str, seq: i64) -> Vec<(VariableId, i64)> {
+    let effects = vehicle.action(step).map(|(_, action)| action.effects.as_slice());
+    let own = effects.unwrap_or_default().iter().filter(|effect| !effect.spoilt);
+    own.map(|effect| (effect.variable, seq)).collect()
 }
 
 /// The entries that no longer count. A void that was itself voided counts no more.

@@ -56,6 +56,8 @@ pub struct State {
     pub beliefs: Vec<Belief>,
     /// Variables that cannot be moved, and the entry that said so.
     pub stuck: BTreeMap<VariableId, i64>,
+    /// Variables that were knowingly left as they are, and the entry that said so.
+    pub left: BTreeMap<VariableId, i64>,
     /// The routine under way.
     pub run: Option<Run>,
     /// The entry that opened the departure under way.
@@ -76,6 +78,7 @@ impl State {
         Self {
             beliefs: vehicle.variables.iter().map(|variable| belief(variable.assume)).collect(),
             stuck: BTreeMap::new(),
+            left: BTreeMap::new(),
             run: None,
             departure: None,
             departed: None,

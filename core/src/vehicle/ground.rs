@@ -92,18 +92,20 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
         vehicle.variables.push(variable(id, known, part, zone));
     }
     let number = |name: &String| vehicle.numbers.get(&format!("{id}.{name}")).copied();
-    let gauge = kind.gauge.as_ref().and_then(|gauge| {
-        let asks = gauge.asks.iter().filter_map(number).collect();
-        Some(Gauge { variable: number(&gauge.variable)?, of: gauge.of, asks })
-    });
-    vehicle.fittings.push(Fitting {
-        id,
+    let mut fitting = Fitting {
         kind: kind.id.clone(),
         title: line.map_or_else(String::new, |line| line.title.get_ref().clone()),
         note: line.map_or_else(String::new, |line| line.note.clone()),
         values: kind.values.iter().map(|value| pack_value(value, line)).collect(),
-        gauge,
+        gauge: None,
+        id: id.clone(),
+    };
+    fitting.gauge = kind.gauge.as_ref().and_then(|gauge| {
+        let asks = gauge.asks.iter().filter(|ask| rule::applies(&fitting, &ask.when));
+        let asks = asks.filter_map(|ask| number(&ask.variable)).collect();
+        Some(Gauge { variable: number(&gauge.variable)?, of: gauge.of, asks })
     });
+    vehicle.fittings.push(fitting);
     Ok(())
 }
 

@@ -1,0 +1,88 @@
+//! The way to a target, or as far towards it as there is one.
+
+use std::collections::BTreeMap;
+
+use super::loaded::Loaded;
+use super::words::Words;
+use crate::catalogue::Target;
+use crate::clock::Stamp;
+use crate::error::Result;
+use crate::interlock::Goal;
+use crate::routine::{Outcome, Plan, Problem, plan};
+use crate::vehicle::VariableId;
+
+/// A plan for all goals that can be met together with the rest, and the goals that cannot.
+pub(super) struct Way<'a> {
+    /// What was planned for in the end.
+    pub(super) problem: Problem<'a>,
+    /// The plan; `None` where none was found in the time allowed.
+    pub(super) plan: Option<Plan>,
+    /// Goals that keep there from being a way: the rest goes on without them.
+    pub(super) given_up: Vec<Goal>,
+}
+
+impl<'a> Way<'a> {
+    /// Plans; what was knowingly left is not asked for.
+    pub(super) fn find(mut problem: Problem<'a>, left: &BTreeMap<VariableId, i64>) -> Self {
+        let is_left = |goal: &Goal| goal.any_of.iter().all(|one| left.contains_key(&one.variable));
+        problem.goals.retain(|goal| !is_left(goal));
+        let mut given_up = Vec::new();
+        loop {
+            match plan(&problem) {
+                Outcome::Plan(plan) => return Self { problem, plan: Some(plan), given_up },
+                Outcome::Impossible(numbers) if !numbers.is_empty() => {
+                    for number in numbers.into_iter().rev() {
+                        given_up.push(problem.goals.remove(number));
+                    }
+                }
+                Outcome::Impossible(_) | Outcome::NotFound => {
+                    return Self { problem, plan: None, given_up };
+                }
+            }
+        }
+    }
+}
+
+impl Loaded {
+    /// How many steps are left to a target.
+    pub(super) fn steps_left(&self, target: &str, now: &Stamp) -> Result<usize> {
+        let goals = self.goals(self.catalogue.target(target)?)?;
+        Ok(Way::find(self.problem(goals, now)?, &self.state.left)
+            .plan
+            .map_or(0, |plan| plan.steps.len()))
+    }
+
+    /// Why the target cannot be reached, in words.
+    pub(super) fn impossible(&self, words: &Words, target: &Target, way: &Way) -> Vec<String> {
+        let goals = way.given_up.iter().map(|goal| self.given_up(words, target, goal));
+        let stuck = self.state.stuck.keys().map(|stuck| {
+            let title = Words::sentence(&words.label(*stuck));
+            words.say("impossible.stuck", &[("title", &title)])
+        });
+        let not_found = way.plan.is_none().then(|| words.say("impossible.not_found", &[]));
+        if way.plan.is_some() && way.given_up.is_empty() {
+            return Vec::new();
+        }
+        goals.chain(stuck).chain(not_found).collect()
+    }
+
+    fn given_up(&self, words: &Words, target: &Target, goal: &Goal) -> String {
+        let or = words.say("or", &[]);
+        let labels: Vec<_> = goal.any_of.iter().map(|one| words.label(one.variable)).collect();
+        let believed = |variable: usize| self.state.belief(variable).map(|known| known.settings);
+        let seen: Vec<_> = goal
+            .any_of
+            .iter()
+            .filter_map(|one| Some(words.settings(one.variable, believed(one.variable)?)))
+            .collect();
+        words.say(
+            "impossible.goal",
+            &[
+                ("title", &Words::sentence(&labels.join(&or))),
+                ("wanted", &Self::wanted(words, goal)),
+                ("seen", &seen.join(&or)),
+                ("reason", &self.reason(words, target, goal)),
+            ],
+        )
+    }
+}
