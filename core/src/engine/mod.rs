@@ -64,10 +64,21 @@ impl Engine {
         Ok(engine)
     }
 
-    /// What opening the database came upon; `None` for one in memory.
-    #[must_use]
-    pub fn opened(&self) -> Option<&Opened> {
-        self.opened.as_ref()
+    /// What the owner must be told of how the database opened: set aside, restored, no backup.
+    ///
+    /// # Errors
+    /// Only if the built-in words are wrong.
+    pub fn notices(&self) -> Result<Vec<String>> {
+        let text = self.text()?;
+        let Some(opened) = &self.opened else { return Ok(Vec::new()) };
+        let path = |path: &Path| path.display().to_string();
+        let aside = opened.set_aside.as_ref().map(|kept| ("say.opened.set_aside", path(kept)));
+        let back = opened.restored_from.as_ref().map(|from| ("say.opened.restored", path(from)));
+        let empty =
+            (aside.is_some() && back.is_none()).then(|| ("say.opened.empty", String::new()));
+        let failed = opened.backup_failed.as_ref().map(|e| ("say.opened.no_backup", e.to_string()));
+        let said = [aside, back, empty, failed].into_iter().flatten();
+        Ok(said.map(|(key, what)| text.say(key, &[("what", &what)])).collect())
     }
 
     /// Loads the current vehicle, from its pack or, where that no longer reads, from the last one

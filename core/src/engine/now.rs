@@ -156,10 +156,13 @@ impl Loaded {
 
     pub(super) fn wanted(words: &Words, goal: &Goal) -> String {
         let one = |literal: &Literal| words.settings(literal.variable, literal.settings);
-        match goal.any_of.as_slice() {
-            [literal] => one(literal),
-            several => {
-                let said: Vec<_> = several.iter().map(|literal| words.literal(literal)).collect();
+        let mut all: Vec<_> = goal.any_of.iter().map(one).collect();
+        all.dedup();
+        match all.as_slice() {
+            [same] => same.clone(),
+            _ => {
+                let said: Vec<_> =
+                    goal.any_of.iter().map(|literal| words.literal(literal)).collect();
                 said.join(&words.say("or", &[]))
             }
         }

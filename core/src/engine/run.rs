@@ -12,6 +12,9 @@ use crate::routine::{Plan, Problem, Proof};
 use crate::state::{Act, Entry, fold_voided};
 use crate::vehicle::{Action, Deed, Settings};
 
+/// Most later steps that are named as waiting for a step.
+const FREES_MAX: usize = 3;
+
 impl Loaded {
     /// Ticks and looks of a run that still count, in order.
     pub(super) fn done_in_run(&self, run: i64) -> impl DoubleEndedIterator<Item = &Entry> {
@@ -217,15 +220,23 @@ impl Loaded {
                 *cell = action.outcome(effect, *cell);
             }
         }
+        let mut frees = Vec::new();
         for other in later {
             let now = refusals(&self.vehicle, &after, other);
-            let freed = refusals(&self.vehicle, beliefs, other);
-            for refusal in freed.into_iter().filter(|one| !now.contains(one)) {
+            let before = refusals(&self.vehicle, beliefs, other);
+            for refusal in before.into_iter().filter(|one| !now.contains(one)) {
                 if let Refusal::Clause(_) = refusal {
                     add(words.refusal(refusal));
                 }
-                add(words.say("why.before", &[("step", &words.step(other))]));
+                frees.push(words.step(other));
             }
+        }
+        frees.dedup();
+        for step in frees.iter().take(FREES_MAX) {
+            add(words.say("why.before", &[("step", step)]));
+        }
+        if let Some(more) = frees.len().checked_sub(FREES_MAX).filter(|more| *more > 0) {
+            add(words.say("why.before_more", &[("n", &more.to_string())]));
         }
         let note = self.vehicle.fittings.get(action.fitting).map_or("", |one| one.note.as_str());
         if !note.is_empty() {

@@ -100,6 +100,22 @@ fn an_open_cylinder_blocks_driving_unless_the_pack_says_that_the_manual_allows_i
     assert!(!blocks(&PACK.replacen(values, allowed, 1)));
 }
 
+/// Whatever else is so or not known, one may always stop.
+#[test]
+fn stopping_is_never_refused() {
+    let vehicle = vehicle(PACK);
+    let stop = action(&vehicle, "engine.stop");
+    for (number, variable) in vehicle.variables.iter().enumerate() {
+        for settings in variable.all.places().map(Settings::one).chain([variable.all]) {
+            let mut beliefs: Vec<_> = vehicle.variables.iter().map(|one| one.all).collect();
+            beliefs[number] = settings;
+            let wheels = vehicle.variable("engine.wheels").unwrap();
+            beliefs[wheels] = Settings::one(vehicle.setting(wheels, "moving").unwrap());
+            assert_eq!(refusals(&vehicle, &beliefs, stop), [], "{}", variable.id);
+        }
+    }
+}
+
 /// Guarantee 2: nothing looked at means Unknown, never Clear, even where all is believed well.
 #[test]
 fn what_was_not_looked_at_is_never_clear() {

@@ -163,7 +163,8 @@ impl<'a> Search<'a> {
             if opened > nodes_max {
                 return Ended::CutShort(least);
             }
-            for (next, step) in self.compiled.steps.iter().enumerate() {
+            // The last one opened is looked at first among equals: so the first step is.
+            for (next, step) in self.compiled.steps.iter().enumerate().rev() {
                 let after = step.apply(&beliefs);
                 if step.is_of_effect(&beliefs, &after) && self.is_permitted(&beliefs, step) {
                     let cost = cost.plus(self.price(&beliefs, &after, zone, step));

@@ -93,14 +93,7 @@ fn open(asked: &Asked, now: &Stamp) -> Result<Engine> {
         None => default_database()?,
     };
     let mut engine = Engine::open(&path, &asked.language, now)?;
-    if let Some(opened) = engine.opened() {
-        if let Some(kept) = &opened.set_aside {
-            show::notice(&format!("The database was damaged. It is kept at {}.", kept.display()))?;
-        }
-        if let Some(backup) = &opened.restored_from {
-            show::notice(&format!("It was restored from the backup {}.", backup.display()))?;
-        }
-    }
+    engine.notices()?.iter().try_for_each(|line| show::notice(line))?;
     let brings_one = matches!(asked.command, Command::Bring(_));
     if engine.vehicles()?.is_empty()
         && !brings_one

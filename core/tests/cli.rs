@@ -1,0 +1,207 @@
+//! The `stowfast` command as its user meets it: a real binary, a real database file.
+//!
+//! Golden files stand in `tests/golden/`; `UPDATE_GOLDEN=1 cargo test --test cli` writes them anew.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails loudly")]
+
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+
+const MORNING: &str = "2026-07-14T08:00:00Z";
+
+struct Place {
+    folder: tempfile::TempDir,
+}
+
+impl Place {
+    fn new() -> Self {
+        Self { folder: tempfile::tempdir().unwrap() }
+    }
+
+    fn database(&self) -> PathBuf {
+        self.folder.path().join("trip.db")
+    }
+
+    fn command(&self, now: &str, args: &[&str]) -> Command {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
+        command.arg("--db").arg(self.database()).args(["--now", now]).args(args);
+        command
+    }
+
+    fn run(&self, now: &str, args: &[&str]) -> Output {
+        self.command(now, args).output().unwrap()
+    }
+
+    /// What a command that succeeds prints.
+    fn says(&self, now: &str, args: &[&str]) -> String {
+        let output = self.run(now, args);
+        let said = String::from_utf8(output.stdout).unwrap();
+        let error = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(0), "{args:?}: {said}{error}");
+        said
+    }
+
+    /// What a command that fails with `code` says to standard error; it prints nothing else.
+    fn fails(&self, code: i32, args: &[&str]) -> String {
+        let output = self.run(MORNING, args);
+        assert_eq!(output.status.code(), Some(code), "{args:?}");
+        assert_eq!(String::from_utf8(output.stdout).unwrap(), "", "{args:?}");
+        String::from_utf8(output.stderr).unwrap()
+    }
+
+    fn walk(&self, now: &str, typed: &str, args: &[&str]) -> String {
+        let mut child =
+            self.command(now, args).stdin(Stdio::piped()).stdout(Stdio::piped()).spawn().unwrap();
+        child.stdin.take().unwrap().write_all(typed.as_bytes()).unwrap();
+        let output = child.wait_with_output().unwrap();
+        assert_eq!(output.status.code(), Some(0));
+        String::from_utf8(output.stdout).unwrap()
+    }
+}
+
+fn golden(name: &str, found: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
+    if std::env::var_os("UPDATE_GOLDEN").is_some() {
+        std::fs::write(&path, found).unwrap();
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_default();
+    assert!(kept == found, "{name} differs; found:\n{found}");
+}
+
+/// The main job on the demo vehicle, word for word, in every target, and again the same bytes.
+#[test]
+fn the_demo_vehicle_in_every_target() {
+    golden("a_now.txt", &Place::new().says(MORNING, &[]));
+    assert_eq!(Place::new().says(MORNING, &[]), Place::new().says(MORNING, &[]));
+    for target in ["pitched_hookup", "pitched_offgrid", "ready_to_drive"] {
+        golden(&format!("a_{target}.txt"), &Place::new().says(MORNING, &["plan", target]));
+    }
+    golden("a_now.json", &Place::new().says(MORNING, &["--json"]));
+    golden("a_gauges.txt", &Place::new().says(MORNING, &["gauges"]));
+}
+
+/// Arrived on the road, the vehicle is hooked up, and the order follows from clauses.
+#[test]
+fn arriving_on_hook_up() {
+    let place = Place::new();
+    place.walk("2026-07-14T08:10:00Z", &"d\n".repeat(40), &["walk", "ready_to_drive"]);
+    for fact in [["engine.wheels", "moving"], ["engine.running", "on"], ["handbrake.lever", "off"]]
+    {
+        place.says("2026-07-14T08:20:00Z", &["report", fact[0], fact[1]]);
+    }
+    place.says("2026-07-14T11:00:00Z", &["report", "post.switch", "off"]);
+    golden("a_arriving.txt", &place.says("2026-07-14T11:00:00Z", &["plan", "pitched_hookup"]));
+}
+
+#[test]
+fn a_routine_is_walked_to_its_end() {
+    let place = Place::new();
+    let said = place.walk(MORNING, &"d\n".repeat(40), &["walk", "ready_to_drive"]);
+    assert!(said.contains("Everything on the list is done and looked at."), "{said}");
+    let page = place.says("2026-07-14T08:05:00Z", &[]);
+    assert!(page.contains("The list is clear"), "{page}");
+}
+
+#[test]
+fn a_walk_can_be_left_and_taken_up_where_it_was() {
+    let place = Place::new();
+    place.walk(MORNING, "d\nd\nq\n", &["walk", "ready_to_drive"]);
+    let before = place.says(MORNING, &["routine"]);
+    let said = place.walk(MORNING, "q\n", &["walk"]);
+    assert!(said.contains("(19 left)"), "{said}");
+    assert_eq!(place.says(MORNING, &["routine"]), before);
+    place.walk(MORNING, "p\n", &["walk"]);
+    let resumed = place.walk(MORNING, "q\n", &["walk"]);
+    assert!(resumed.contains("Look at it once more."), "{resumed}");
+}
+
+#[test]
+fn every_answer_comes_as_json_of_a_known_version() {
+    let place = Place::new();
+    place.says(MORNING, &["open", "ready_to_drive"]);
+    let asked: [&[&str]; 10] = [
+        &["now"],
+        &["targets"],
+        &["plan", "ready_to_drive"],
+        &["routine"],
+        &["may", "boiler.heat_gas"],
+        &["fridge"],
+        &["gauges"],
+        &["log"],
+        &["vehicles"],
+        &["tick", "step.in"],
+    ];
+    for args in asked {
+        let said = place.says(MORNING, &[&["--json"], args].concat());
+        let value: serde_json::Value = serde_json::from_str(&said).unwrap();
+        assert_eq!(value["stowfast_json"], 1, "{args:?}");
+        assert_eq!(value.as_object().unwrap().len(), 2, "{args:?}");
+    }
+}
+
+#[test]
+fn errors_go_to_standard_error_with_their_codes() {
+    let place = Place::new();
+    place.says(MORNING, &[]);
+    assert!(place.fails(2, &["juggle"]).contains("`juggle`"));
+    assert!(place.fails(2, &["undo", "three"]).contains("a number"));
+    assert!(place.fails(2, &["--colour"]).contains("--colour"));
+    assert!(place.fails(3, &["plan", "the_moon"]).contains("no target named the_moon"));
+    assert!(place.fails(3, &["may", "boiler.sing"]).contains("boiler.sing"));
+    assert!(place.fails(3, &["report", "boiler.heat", "nuclear"]).contains("off, electric, gas"));
+    assert!(place.fails(3, &["read", "fresh", "nan"]).contains("expected"));
+    assert!(place.fails(4, &["routine"]).contains("no routine"));
+    assert!(place.fails(4, &["tick", "step.in"]).contains("no routine"));
+    assert!(place.fails(5, &["check", "/no/such/pack.toml"]).contains("/no/such/pack.toml"));
+}
+
+#[test]
+fn a_bad_pack_says_file_and_line_and_changes_nothing() {
+    let place = Place::new();
+    place.says(MORNING, &[]);
+    let bad = place.folder.path().join("van.toml");
+    let good = include_str!("../../demo-data/a/pack.toml");
+    std::fs::write(&bad, good.replace("kind = \"pump\"", "kind = \"pomp\"")).unwrap();
+    let before = place.says(MORNING, &["vehicles"]);
+    for command in ["check", "add"] {
+        let said = place.fails(3, &[command, bad.to_str().unwrap()]);
+        assert!(said.contains("van.toml:") && said.contains("a kind of"), "{said}");
+    }
+    std::fs::write(&bad, b"title = \"\xff\"").unwrap();
+    assert!(place.fails(3, &["add", bad.to_str().unwrap()]).contains("van.toml:1"));
+    assert_eq!(place.says(MORNING, &["vehicles"]), before);
+}
+
+#[test]
+fn a_damaged_database_is_kept_and_said() {
+    let place = Place::new();
+    place.says(MORNING, &[]);
+    let whole = std::fs::read(place.database()).unwrap();
+    std::fs::write(place.database(), &whole[..whole.len() / 2 + 100]).unwrap();
+    let output = place.run("2026-07-14T08:01:00Z", &[]);
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert_eq!(output.status.code(), Some(0));
+    assert!(said.contains("Nothing was deleted"), "{said}");
+    assert!(place.folder.path().join("damaged").is_dir());
+}
+
+#[test]
+fn a_newer_database_is_refused_and_not_touched() {
+    let place = Place::new();
+    place.says(MORNING, &[]);
+    let connection = rusqlite::Connection::open(place.database()).unwrap();
+    connection.pragma_update(None, "user_version", 999).unwrap();
+    drop(connection);
+    let before = std::fs::read(place.database()).unwrap();
+    assert!(place.fails(5, &[]).contains("999"));
+    assert_eq!(std::fs::read(place.database()).unwrap(), before);
+}
+
+#[test]
+fn plain_text_where_it_is_not_a_terminal() {
+    let place = Place::new();
+    let said = place.command(MORNING, &[]).env("NO_COLOR", "1").output().unwrap();
+    assert!(!said.stdout.contains(&0x1b));
+    assert!(!place.says(MORNING, &[]).contains('\u{1b}'));
+}
