@@ -28,6 +28,11 @@ for word in org/stowfast/app/MainActivity org/stowfast/ffi com/sun/jna/Native; d
     expect "dex has $word" "grep -qa $word $work/classes*.dex"
 done
 
+# The coroutines look for the main thread by this service; without it no screen would ever change.
+service=META-INF/services/kotlinx.coroutines.internal.MainDispatcherFactory
+expect "main thread found by the coroutines" \
+    "unzip -p $apk $service | grep -qxF kotlinx.coroutines.android.AndroidDispatcherFactory"
+
 declare -A machine=([arm64-v8a]=AArch64 [x86_64]=X86-64)
 for abi in arm64-v8a x86_64; do
     for library in "$work/lib/$abi"/*.so; do

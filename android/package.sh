@@ -26,7 +26,7 @@ rules=(--pg-conf app/shrink.pro)
 for file in "$aars"/app/*/proguard.txt; do rules+=(--pg-conf "$file"); done
 java -Xmx2g -Dcom.android.tools.r8.disableApiModeling=1 -cp "$tools/r8.jar" com.android.tools.r8.R8 \
     --release --min-api 26 --lib "$tools/platform.jar" --lib "$jdk" --output "$work/dex" --pg-map-output target/mapping.txt \
-    "${rules[@]}" "${program[@]}" 2>"$work/r8.txt" || { cat "$work/r8.txt" >&2; exit 1; }
+    "${rules[@]}" "${program[@]}" >"$work/r8.txt" 2>&1 || { cat "$work/r8.txt" >&2; exit 1; }
 
 for abi in arm64-v8a x86_64; do
     mkdir -p "$work/lib/$abi"
@@ -36,9 +36,11 @@ done
 # Dates are fixed, so that the same sources and the same key give the same file. Libraries are stored, not
 # compressed: the phone maps them straight from the archive.
 cp app/target/base.apk "$work/unaligned.apk"
-cp "$work"/dex/*.dex "$work/"
-(cd "$work" && find lib classes*.dex -exec touch -d '2020-01-01T00:00:00Z' {} + &&
-    zip -q -X unaligned.apk classes*.dex && find lib -name '*.so' | sort | zip -q -X -0 -@ unaligned.apk)
+# META-INF/services stays: through it the coroutines find the main thread.
+cp -r "$work"/dex/*.dex "$work/dex/META-INF" "$work/"
+(cd "$work" && find lib META-INF classes*.dex -exec touch -d '2020-01-01T00:00:00Z' {} + &&
+    zip -q -X unaligned.apk classes*.dex && find META-INF/services -type f | sort | zip -q -X -@ unaligned.apk &&
+    find lib -name '*.so' | sort | zip -q -X -0 -@ unaligned.apk)
 zipalign -f 16384 "$work/unaligned.apk" "$work/aligned.apk"
 
 if [[ -n "${STOWFAST_KEYSTORE:-}" ]]; then

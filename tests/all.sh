@@ -1,0 +1,65 @@
+#!/usr/bin/env bash
+# The one test command: everything that a change must pass, from a bare Debian 12 with rustup, JDK 17 and Maven.
+#
+#   tests/all.sh [--yes]     --yes installs what is missing without asking, as CI=true does
+#
+# Every stage is timed. The first that fails ends the run, and the last line says so.
+set -uo pipefail
+cd "$(dirname "${BASH_SOURCE[0]}")/.."
+log=$(mktemp)
+trap 'rm -f "$log"' EXIT
+started=$SECONDS
+rows=()
+
+stage() { # NAME COMMAND...
+    local name=$1 from=$SECONDS
+    shift
+    echo
+    echo "=== $name"
+    if "$@"; then
+        rows+=("$(printf '%5d s  %s' $((SECONDS - from)) "$name")")
+    else
+        rows+=("$(printf '%5d s  %s: FAILED' $((SECONDS - from)) "$name")")
+        finish "$name"
+    fi
+}
+
+finish() { # [FAILED_STAGE]
+    echo
+    printf '%s\n' "${rows[@]}"
+    printf '%5d s  in all\n' $((SECONDS - started))
+    local passed failed
+    # Counted from what the test runners printed, not assumed.
+    passed=$(awk '/^test result: /{for (i = 1; i < NF; i++) if ($(i + 1) ~ /^passed/) n += $i}
+                  /Tests run: .* -- in /{gsub(",", ""); for (i = 1; i < NF; i++) {
+                      if ($i == "run:") r = $(i + 1); if ($i == "Failures:") f = $(i + 1)
+                      if ($i == "Errors:") e = $(i + 1); if ($i == "Skipped:") s = $(i + 1)} n += r - f - e - s}
+                  END {print n + 0}' "$log")
+    failed=$(awk '/^test result: /{for (i = 1; i < NF; i++) if ($(i + 1) ~ /^failed/) n += $i}
+                  /Tests run: .* -- in /{gsub(",", ""); for (i = 1; i < NF; i++) {
+                      if ($i == "Failures:" || $i == "Errors:") n += $(i + 1)}}
+                  END {print n + 0}' "$log")
+    if [[ -n "${1:-}" ]]; then
+        echo "Failed at: $1"
+        ((failed > 0)) || failed=1
+        echo "tests: $passed passed, $failed failed"
+        exit 1
+    fi
+    echo "tests: $passed passed, $failed failed"
+    exit 0
+}
+
+logged() { "$@" 2>&1 | tee -a "$log"; }
+docs() { RUSTDOCFLAGS=-Dwarnings cargo doc --workspace --no-deps --quiet; }
+host_library() { android/native.sh --host && android/bindgen.sh --host; }
+maven_tests() { logged mvn -B -ntp -f android/pom.xml test; }
+
+stage "setup" tests/setup.sh "$@"
+stage "format" cargo fmt --all --check
+stage "clippy" cargo clippy --workspace --all-targets --quiet -- -D warnings
+stage "Rust tests" logged cargo test --workspace
+stage "documentation" docs
+stage "Kotlin generation" host_library
+stage "Kotlin tests and pictures" maven_tests
+stage "app built and checked" android/build.sh "$@"
+finish
