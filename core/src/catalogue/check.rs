@@ -132,6 +132,14 @@ fn check_literal(catalogue: &Catalogue, kind: Option<&Kind>, literal: &Literal) 
     for setting in &literal.settings {
         check_setting(owner, variable, setting)?;
     }
+    if let Some(limit) = &literal.not_yet_for {
+        let known = kind.filter(|kind| kind.values.iter().any(|value| value.id == *limit));
+        if known.is_none() || literal.own.is_none() || literal.settings.len() != 1 {
+            return Err(format!(
+                "`not_yet_for = {limit}` goes with `own`, one setting and a value"
+            ));
+        }
+    }
     Ok(())
 }
 

@@ -201,6 +201,9 @@ pub struct Literal {
     /// The settings that make it true.
     #[serde(rename = "in")]
     pub settings: Vec<String>,
+    /// With `own` and one setting: true until the variable has had that setting for as long as
+    /// this pack value of the fitting says. Unit: min.
+    pub not_yet_for: Option<String>,
 }
 
 /// An instrument that shows a variable as bands.

@@ -6,7 +6,6 @@ use super::words::Words;
 use crate::clock::Stamp;
 use crate::error::Result;
 use crate::fridge::{Age, Because, Feed, Hazard, Inputs, Known, Selector, Source, advise};
-use crate::interlock::{may_hold, must_hold};
 use crate::vehicle::{Fitting, Literal, Settings};
 
 const MS_PER_MIN: f64 = 60_000.0;
@@ -117,8 +116,9 @@ impl Loaded {
     }
 
     fn holds(&self, literal: &Literal) -> Known {
-        let beliefs = self.state.settings();
-        match (must_hold(&beliefs, literal), may_hold(&beliefs, literal)) {
+        let belief = self.state.belief(literal.variable);
+        let settings = belief.map_or(Settings::NONE, |belief| belief.settings);
+        match (settings.is_within(literal.settings), settings.meets(literal.settings)) {
             (true, _) => Known::Yes,
             (false, true) => Known::Unknown,
             (false, false) => Known::No,
@@ -140,9 +140,14 @@ impl Loaded {
     pub(super) fn age_of(&self, kind: &str, name: &str, now: &Stamp) -> Age {
         let found = self.vehicle.of_kind(kind).next().and_then(|(_, fitting)| {
             let variable = self.vehicle.variable_of(fitting, name)?;
-            self.state.belief(variable)?.known.as_ref()?.since.age_ms(now)
+            let known = self.state.belief(variable)?.known.as_ref()?;
+            Some((known.since.age_ms(now)?, known.began))
         });
-        Age::from(found.filter(|_| !self.state.clock_changed(now)))
+        match found.filter(|_| !self.state.clock_changed(now)) {
+            Some((age_ms, true)) => Age::Exactly(age_ms),
+            Some((age_ms, false)) => Age::AtLeast(age_ms),
+            None => Age::AtLeast(0),
+        }
     }
 }
 

@@ -26,7 +26,7 @@ impl Engine {
         }
         let open = Act::Open { target: target.to_owned() };
         said.push(NewEntry { run: None, ..loaded.entry(open, now) });
-        self.finish(&said, warnings)
+        self.finish(&said, warnings, now)
     }
 
     /// Records that a step was done, in its turn or not.
@@ -41,7 +41,7 @@ impl Engine {
             let expected = loaded.expected(action).unwrap_or_default();
             return self.look(step, &expected, now);
         }
-        let warnings = loaded.objections(&words, action);
+        let warnings = loaded.objections(&words, action, now);
         let act = Act::Tick { step: step.to_owned() };
         let entry = NewEntry { facts: loaded.done(action), ..loaded.in_run(act, now)? };
         self.in_departure(vec![entry], warnings, now)
@@ -92,7 +92,7 @@ impl Engine {
             }
         }
         let said = loaded.entry(Act::Void { entry }, now);
-        self.finish(&[said], Vec::new())
+        self.finish(&[said], Vec::new(), now)
     }
 
     /// Records that a move cannot be made; its variable stays as it is until that is cleared.
@@ -117,7 +117,7 @@ impl Engine {
         let loaded = self.loaded()?;
         loaded.vehicle.action(step)?;
         let entry = NewEntry { note: note.to_owned(), ..loaded.in_run(act, now)? };
-        self.finish(&[entry], Vec::new())
+        self.finish(&[entry], Vec::new(), now)
     }
 
     /// Records that what could not be moved can be moved again: takes the entry back.
@@ -142,7 +142,7 @@ impl Engine {
             return Err(Error::InvalidInput { field: "note".to_owned(), expected });
         }
         let entry = NewEntry { note: note.to_owned(), ..self.loaded()?.entry(Act::Note, now) };
-        self.finish(&[entry], Vec::new())
+        self.finish(&[entry], Vec::new(), now)
     }
 
     /// Lays the routine aside. What was done stays believed, but no longer counts as fresh.
@@ -152,7 +152,7 @@ impl Engine {
     pub fn pause(&mut self, now: &Stamp) -> Result<Changes> {
         self.loaded()?.run_that_is(false)?;
         let entry = self.loaded()?.in_run(Act::Pause, now)?;
-        self.finish(&[entry], Vec::new())
+        self.finish(&[entry], Vec::new(), now)
     }
 
     /// Takes the routine up again.
@@ -162,7 +162,7 @@ impl Engine {
     pub fn resume(&mut self, now: &Stamp) -> Result<Changes> {
         self.loaded()?.run_that_is(true)?;
         let entry = self.loaded()?.in_run(Act::Resume, now)?;
-        self.finish(&[entry], Vec::new())
+        self.finish(&[entry], Vec::new(), now)
     }
 
     /// Ends the routine, finished or not.
@@ -171,7 +171,7 @@ impl Engine {
     /// [`Error::Conflict`] where none is under way.
     pub fn close_run(&mut self, now: &Stamp) -> Result<Changes> {
         let entry = self.loaded()?.in_run(Act::Close, now)?;
-        self.finish(&[entry], Vec::new())
+        self.finish(&[entry], Vec::new(), now)
     }
 
     /// Records how something is, outside any routine.
@@ -202,7 +202,7 @@ impl Engine {
         loaded.vehicle.setting(number, setting)?;
         let fact = loaded.fact(number, vec![setting.to_owned()], how);
         let entry = NewEntry { facts: vec![fact], ..loaded.entry(Act::Report, now) };
-        self.finish(&[entry], Vec::new())
+        self.finish(&[entry], Vec::new(), now)
     }
 
     /// Records what a gauge shows; `value` in its `unit`. A reading that counts gives every band
@@ -239,7 +239,7 @@ impl Engine {
             let kept = format!("{}: {value}. {warning}", Words::sentence(&words.label(variable)));
             (NewEntry { note: kept, ..loaded.entry(Act::Note, now) }, warning)
         };
-        self.finish(&[entry], vec![warning])
+        self.finish(&[entry], vec![warning], now)
     }
 
     /// Writes entries of a routine; a departure that has lapsed, or a routine that was laid aside,
@@ -260,18 +260,23 @@ impl Engine {
             let words = loaded.words(&self.language)?;
             warnings.push(words.say("warn.reopened", &[]));
         }
-        self.finish(&said, warnings)
+        self.finish(&said, warnings, now)
     }
 
     /// Writes, and says which rules are broken now that were not before.
-    fn finish(&mut self, said: &[NewEntry], mut warnings: Vec<String>) -> Result<Changes> {
+    fn finish(
+        &mut self,
+        said: &[NewEntry],
+        mut warnings: Vec<String>,
+        now: &Stamp,
+    ) -> Result<Changes> {
         let language = self.language.clone();
         let loaded = self.loaded()?;
-        let before = loaded.broken_now(&loaded.words(&language)?);
+        let before = loaded.broken_now(&loaded.words(&language)?, now);
         let entries = self.write(said)?;
         let loaded = self.loaded()?;
         let words = loaded.words(&language)?;
-        for reason in loaded.broken_now(&words).iter().filter(|one| !before.contains(one)) {
+        for reason in loaded.broken_now(&words, now).iter().filter(|one| !before.contains(one)) {
             warnings.push(words.say("warn.broken", &[("reason", reason)]));
         }
         Ok(Changes { entries, warnings })

@@ -40,7 +40,11 @@ impl Loaded {
 
     /// What is believed once a move was made. What it only throws back was not seen to.
     pub(super) fn done(&self, action: &Action) -> Vec<Fact> {
-        let facts = action.effects.iter().map(|effect| {
+        let is_age = |number: usize| {
+            self.vehicle.variables.get(number).is_some_and(|one| one.age_of.is_some())
+        };
+        let said = action.effects.iter().filter(|effect| !is_age(effect.variable));
+        let facts = said.map(|effect| {
             let how = if effect.spoilt { How::Settled } else { How::Done };
             let known = self.vehicle.variables.get(effect.variable);
             let names = known.map_or_else(Vec::new, |one| one.names_of(Settings::one(effect.to)));

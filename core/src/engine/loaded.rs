@@ -74,14 +74,19 @@ impl Loaded {
     pub(super) fn verdict(&self, goals: &[Goal], now: &Stamp) -> Result<Verdict> {
         let fresh = self.fresh(now)?;
         let is_fresh = |variable: usize| fresh.get(variable) == Some(&true);
-        Ok(interlock::verdict(&self.vehicle, goals, &self.state.settings(), is_fresh))
+        Ok(interlock::verdict(
+            &self.vehicle,
+            goals,
+            &self.state.settings(&self.vehicle, now),
+            is_fresh,
+        ))
     }
 
     /// The planner's question for a target, from where everything stands.
     pub(super) fn problem(&self, goals: Vec<Goal>, now: &Stamp) -> Result<Problem<'_>> {
         Ok(Problem {
             vehicle: &self.vehicle,
-            beliefs: self.state.settings(),
+            beliefs: self.state.settings(&self.vehicle, now),
             fresh: self.fresh(now)?,
             stuck: self.state.stuck.keys().copied().collect::<BTreeSet<_>>(),
             zone: self.state.zone,

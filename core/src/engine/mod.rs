@@ -239,11 +239,15 @@ impl Engine {
     ///
     /// # Errors
     /// [`Error::NotFound`] for an unknown action.
-    pub fn refusals(&self, step: &str) -> Result<Vec<String>> {
+    pub fn refusals(&self, step: &str, now: &Stamp) -> Result<Vec<String>> {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
         let (_, action) = loaded.vehicle.action(step)?;
-        let refused = crate::interlock::refusals(&loaded.vehicle, &loaded.state.settings(), action);
+        let refused = crate::interlock::refusals(
+            &loaded.vehicle,
+            &loaded.state.settings(&loaded.vehicle, now),
+            action,
+        );
         Ok(refused.into_iter().map(|one| words.refusal(one)).collect())
     }
 }

@@ -158,14 +158,11 @@ impl Loaded {
         let one = |literal: &Literal| words.settings(literal.variable, literal.settings);
         let mut all: Vec<_> = goal.any_of.iter().map(one).collect();
         all.dedup();
-        match all.as_slice() {
-            [same] => same.clone(),
-            _ => {
-                let said: Vec<_> =
-                    goal.any_of.iter().map(|literal| words.literal(literal)).collect();
-                said.join(&words.say("or", &[]))
-            }
+        if let [same] = all.as_slice() {
+            return same.clone();
         }
+        let said: Vec<_> = goal.any_of.iter().map(|literal| words.literal(literal)).collect();
+        said.join(&words.say("or", &[]))
     }
 
     fn seen(&self, words: &Words, goal: &Goal, fault: Fault) -> String {

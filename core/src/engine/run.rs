@@ -246,15 +246,16 @@ impl Loaded {
     }
 
     /// What a command would break or break off: said with it, never in its way.
-    pub(super) fn objections(&self, words: &Words, action: &Action) -> Vec<String> {
-        let refused = refusals(&self.vehicle, &self.state.settings(), action);
+    pub(super) fn objections(&self, words: &Words, action: &Action, now: &Stamp) -> Vec<String> {
+        let refused = refusals(&self.vehicle, &self.state.settings(&self.vehicle, now), action);
         let reasons = refused.into_iter().map(|one| words.refusal(one));
         reasons.map(|reason| words.say("warn.refused", &[("reason", &reason)])).collect()
     }
 
     /// The danger and damage clauses that are broken now, in words.
-    pub(super) fn broken_now(&self, words: &Words) -> Vec<String> {
-        let goals = crate::interlock::ways_out(&self.vehicle, &self.state.settings());
+    pub(super) fn broken_now(&self, words: &Words, now: &Stamp) -> Vec<String> {
+        let goals =
+            crate::interlock::ways_out(&self.vehicle, &self.state.settings(&self.vehicle, now));
         let clauses = goals.iter().filter_map(|goal| match goal.of {
             GoalOf::Clause(number) => self.vehicle.clauses.get(number),
             GoalOf::Target(_) | GoalOf::Condition => None,

@@ -206,6 +206,28 @@ fn the_fridge_follows_mains_then_the_engine_then_gas_after_the_packs_delay() {
     }
 }
 
+/// Common practice, no source: a hot boiler is not drained; for how long after it is switched off,
+/// the pack says. Where nobody knows when it was switched off, that is not known either.
+#[test]
+fn a_boiler_just_switched_off_is_not_drained() {
+    for minutes in [60, 90] {
+        let old = "title = \"boiler\"";
+        let mut engine = changed(old, &format!("{old}\nvalues = {{ cool_min = {minutes} }}"));
+        let refused = |engine: &Engine, minute: i64| {
+            engine.refusals("boiler.open_drain", &at(minute)).unwrap().concat().contains("scalds")
+        };
+        tell(&mut engine, &[("boiler.heat", "electric"), ("pump.power", "off")], &at(0));
+        tell(&mut engine, &[("boiler.heat", "off")], &at(10));
+        assert!(refused(&engine, 9 + minutes));
+        assert!(!refused(&engine, 10 + minutes));
+        assert!(refused(&engine, 9), "the clock was set back");
+    }
+    let mut engine = changed("title = \"boiler\"", "title = \"boiler\"");
+    tell(&mut engine, &[("boiler.heat", "off"), ("boiler.drain", "open")], &at(0));
+    let page = engine.now_page(&at(1)).unwrap();
+    assert!(page.items.iter().all(|item| !item.reason.contains("scalds")), "not known, not broken");
+}
+
 #[test]
 fn no_minutes_are_counted_on_a_manual_fridge() {
     let mut engine = changed(

@@ -39,6 +39,10 @@ impl Words<'_> {
 
     /// What a variable is called.
     pub(super) fn variable(&self, variable: &Variable) -> String {
+        if let Some(age) = variable.age_of {
+            let base = Literal { variable: age.variable, settings: Settings::one(age.setting) };
+            return self.literal(&base);
+        }
         self.fitting(variable.fitting, &format!("variable.{}", variable.name))
     }
 
@@ -49,6 +53,9 @@ impl Words<'_> {
 
     /// One setting of a variable.
     pub(super) fn setting(&self, variable: &Variable, name: &str) -> String {
+        if variable.age_of.is_some() {
+            return self.say(&format!("age.{name}"), &[]);
+        }
         self.fitting(variable.fitting, &format!("setting.{}.{name}", variable.name))
     }
 

@@ -3,7 +3,7 @@
 use super::{Refusal, Standing, VerdictKind, goals, is_permitted, refusals, standing, verdict};
 use crate::catalogue::Catalogue;
 use crate::pack;
-use crate::vehicle::{Action, Settings, Vehicle};
+use crate::vehicle::{Action, AgeOf, Settings, Vehicle};
 
 fn vehicle(text: &str) -> Vehicle {
     let catalogue = Catalogue::built_in().unwrap();
@@ -17,6 +17,15 @@ fn believing(vehicle: &Vehicle, facts: &[(&str, &str)]) -> Vec<Settings> {
     for (variable, setting) in facts {
         let number = vehicle.variable(variable).unwrap();
         beliefs[number] = Settings::one(vehicle.setting(number, setting).unwrap());
+    }
+    for (number, variable) in vehicle.variables.iter().enumerate() {
+        // What is not at a setting has not been there for long enough.
+        if let Some(age) =
+            variable.age_of.filter(|age| !beliefs[age.variable].meets(Settings::one(age.setting)))
+        {
+            beliefs[number] = Settings::one(AgeOf::YOUNG);
+            assert_ne!(age.variable, number);
+        }
     }
     beliefs
 }

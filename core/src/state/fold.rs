@@ -74,10 +74,13 @@ impl State {
             return;
         };
         let at = entry.said.at.clone();
-        let before = belief.known.take().filter(|_| belief.settings == settings);
-        let since = before.map_or_else(|| at.clone(), |known| known.since);
+        let (since, began) = match belief.known.take() {
+            Some(known) if belief.settings == settings => (known.since, known.began),
+            Some(_) if !belief.settings.meets(settings) => (at.clone(), true),
+            _ => (at.clone(), fact.how == How::Done),
+        };
         belief.settings = settings;
-        belief.known = Some(Known { how: fact.how, at, seq: entry.seq, since });
+        belief.known = Some(Known { how: fact.how, at, seq: entry.seq, since, began });
         if fact.how == How::Done {
             self.stuck.remove(&number);
             self.left.remove(&number);

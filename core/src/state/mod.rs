@@ -12,7 +12,7 @@ pub use entry::{Act, Entry, Fact, How, NewEntry};
 pub(crate) use fold::voided as fold_voided;
 
 use crate::clock::Stamp;
-use crate::vehicle::{Settings, VariableId, Vehicle};
+use crate::vehicle::{AgeOf, Settings, VariableId, Vehicle};
 
 /// What is believed of one variable.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -34,6 +34,8 @@ pub struct Known {
     pub seq: i64,
     /// Since when it has been at this setting, as far as anybody said.
     pub since: Stamp,
+    /// It came to this setting then, rather than being there already.
+    pub began: bool,
 }
 
 /// A routine being carried out.
@@ -87,10 +89,34 @@ impl State {
         }
     }
 
-    /// The settings that each variable may have.
+    /// The settings that each variable may have at `now`.
     #[must_use]
-    pub fn settings(&self) -> Vec<Settings> {
-        self.beliefs.iter().map(|belief| belief.settings).collect()
+    pub fn settings(&self, vehicle: &Vehicle, now: &Stamp) -> Vec<Settings> {
+        let beliefs = self.beliefs.iter().zip(&vehicle.variables);
+        beliefs
+            .map(|(belief, variable)| match &variable.age_of {
+                Some(age) => self.age(age, now),
+                None => belief.settings,
+            })
+            .collect()
+    }
+
+    /// Old, young, or either where it is not known when the setting came about.
+    fn age(&self, age: &AgeOf, now: &Stamp) -> Settings {
+        let (old, young) = (Settings::one(AgeOf::OLD), Settings::one(AgeOf::YOUNG));
+        let Some(belief) = self.belief(age.variable) else { return young };
+        if !belief.settings.meets(Settings::one(age.setting)) {
+            return young;
+        }
+        let single = belief.settings.single().is_some();
+        let known = belief.known.as_ref().filter(|_| !self.clock_changed(now));
+        let age_ms = known.and_then(|known| known.since.age_ms(now));
+        let began = known.is_some_and(|known| known.began);
+        match age_ms {
+            Some(age_ms) if single && age_ms >= age.limit_ms => old,
+            Some(_) if single && began => young,
+            _ => old.or(young),
+        }
     }
 
     /// The belief about a variable.

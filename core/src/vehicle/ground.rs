@@ -1,6 +1,7 @@
 //! From "each roof light" to this vehicle's two roof lights.
 
 mod action;
+mod age;
 mod rule;
 
 use std::collections::BTreeMap;
@@ -44,6 +45,9 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         add_variables(&mut vehicle, pack, part)?;
     }
     for part in &parts {
+        age::add_ages(&mut vehicle, part)?;
+    }
+    for part in &parts {
         action::add_moves(&mut vehicle, part)?;
         action::add_looks(&mut vehicle, part)?;
     }
@@ -52,6 +56,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     for part in in_order {
         rule::add_clauses(&mut vehicle, part)?;
     }
+    age::start_anew(&mut vehicle);
     action::spoil(&mut vehicle, &parts)?;
     action::mark_hazards(&mut vehicle);
     Ok(vehicle)
@@ -129,6 +134,7 @@ fn variable(id: String, known: &catalogue::Variable, part: &Part, zone: usize) -
         lapse_ms: ms(known.lapse_min),
         given: known.given,
         dont_care: known.dont_care,
+        age_of: None,
     }
 }
 

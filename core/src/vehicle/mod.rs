@@ -110,6 +110,29 @@ pub struct Variable {
     pub given: bool,
     /// A routine may leave it as it pleases.
     pub dont_care: bool,
+    /// It only tells whether another variable has had a setting for long enough.
+    pub age_of: Option<AgeOf>,
+}
+
+/// What an age is the age of. Its settings are `old` and `young`.
+///
+/// Young is not only "lately come to the setting" but also "not at it": a boiler is hot while it
+/// heats and for a while after. So switching it off makes nothing possible that was not.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct AgeOf {
+    /// The variable.
+    pub variable: VariableId,
+    /// The setting whose age counts.
+    pub setting: u8,
+    /// Up to here it is young. Unit: ms.
+    pub limit_ms: i64,
+}
+
+impl AgeOf {
+    /// At that setting for long enough.
+    pub const OLD: u8 = 0;
+    /// Not at that setting, or not for long enough.
+    pub const YOUNG: u8 = 1;
 }
 
 /// `variable in settings`.

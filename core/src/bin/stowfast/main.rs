@@ -138,7 +138,7 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
             Some(page) => out.routine(&page),
             None => Err(Error::Conflict { detail: "no routine is under way".to_owned() }),
         },
-        Show::May(step) => out.refusals(step, &engine.refusals(step)?),
+        Show::May(step) => out.refusals(step, &engine.refusals(step, now)?),
         Show::Fridge => out.fridge(engine.fridge(now)?.as_ref()),
         Show::Gauges => out.gauges(&engine.gauges(now)?),
         Show::Log(lines) => out.log(&engine.log(*lines)?),

@@ -1,9 +1,9 @@
 //! The rules of the catalogue, spelled out for what is fitted.
 
-use super::{Part, fitting, own, places, variable_at};
+use super::{Part, age, fitting, own, places, variable_at};
 use crate::catalogue::{self, kind::When};
 use crate::error::{Error, Result};
-use crate::vehicle::{Clause, Fitting, Literal, Vehicle};
+use crate::vehicle::{AgeOf, Clause, Fitting, Literal, Settings, Vehicle};
 
 /// Adds the clauses of one fitting.
 pub(super) fn add_clauses(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
@@ -89,6 +89,18 @@ fn instances(
     fittings
         .into_iter()
         .map(|fitting| {
+            if let Some(limit) = &literal.not_yet_for {
+                let age = vehicle.variable(&age::id_of(fitting, variable, limit));
+                let settings = Settings::one(AgeOf::YOUNG);
+                // A fitting that lacks the setting has no age, and the literal never holds.
+                return Ok(age.map_or(
+                    Literal {
+                        variable: own(vehicle, fitting, variable)?,
+                        settings: Settings::NONE,
+                    },
+                    |variable| Literal { variable, settings },
+                ));
+            }
             let variable = own(vehicle, fitting, variable)?;
             let known = variable_at(vehicle, variable)?;
             let settings = places(&known.settings, |name| literal.settings.contains(name));
