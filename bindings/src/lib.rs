@@ -10,7 +10,6 @@ extern crate unwinding as _;
 
 mod advice;
 mod error;
-mod opened;
 mod page;
 
 use std::path::Path;
@@ -24,7 +23,6 @@ use stowfast_core::engine::{
 };
 
 pub use error::EngineError;
-pub use opened::OpenedRow;
 
 uniffi::setup_scaffolding!();
 
@@ -75,7 +73,7 @@ impl Engine {
 impl Engine {
     /// Opens the database at `db_path`, or makes it. `language` is a tag such as `en`.
     ///
-    /// A damaged file is set aside and the last sound backup takes its place: [`Engine::opened`]
+    /// A damaged file is set aside and the last sound backup takes its place: [`Engine::notices`]
     /// says so.
     ///
     /// # Errors
@@ -89,12 +87,12 @@ impl Engine {
         }))
     }
 
-    /// What opening the database came upon.
+    /// What the owner must be told of how the database opened; nothing where all was well.
     ///
     /// # Errors
     /// [`EngineError::Internal`] alone.
-    pub fn opened(&self) -> Result<OpenedRow> {
-        Ok(OpenedRow::of(self.lock()?.opened()))
+    pub fn notices(&self) -> Result<Vec<String>> {
+        Ok(self.lock()?.notices()?)
     }
 
     /// The invented vehicles that come with the app.

@@ -2,7 +2,6 @@ package org.stowfast.app
 
 import kotlinx.coroutines.runBlocking
 import org.junit.Assert.assertEquals
-import org.junit.Assert.assertFalse
 import org.junit.Assert.assertNotNull
 import org.junit.Assert.assertTrue
 import org.junit.Test
@@ -26,7 +25,7 @@ class EngineTest {
 
     @Test
     fun everyCallAnswers() = bench.engine().use { engine ->
-        assertFalse(engine.get { opened() }.restored)
+        assertEquals(emptyList<String>(), engine.get { notices() })
         val demo = engine.get { demos() }.first()
         val first = engine.get { addDemo(demo.id) }
         val second = engine.get { addPack(DEMO_PACK, "pack.toml") }
@@ -101,8 +100,8 @@ class EngineTest {
         val whole = bench.file().readBytes()
         bench.file().writeBytes(whole.copyOf(whole.size / 2))
         bench.engine().use { engine ->
-            val opened = engine.get { opened() }
-            assertTrue("$opened", opened.setAsidePath?.let { File(it).isDirectory } == true)
+            assertTrue(engine.get { notices() }.isNotEmpty())
+            assertTrue(File(bench.file().parentFile, "damaged").walk().any { it.name == bench.file().name })
             engine.get { vehicles() }
         }
     }

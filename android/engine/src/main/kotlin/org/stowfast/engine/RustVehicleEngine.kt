@@ -26,7 +26,7 @@ class RustVehicleEngine(
 
     override fun utcMs(): Long = clock().utcMs
 
-    override suspend fun opened() = ask { opened() }
+    override suspend fun notices() = ask { notices() }
 
     override suspend fun demos() = ask { demos() }
 

@@ -14,7 +14,6 @@ typealias GaugeUnit = org.stowfast.ffi.GaugeUnit
 typealias ItemRow = org.stowfast.ffi.ItemRow
 typealias Moment = org.stowfast.ffi.Moment
 typealias NowPage = org.stowfast.ffi.NowPage
-typealias OpenedRow = org.stowfast.ffi.OpenedRow
 typealias QuestionRow = org.stowfast.ffi.QuestionRow
 typealias RoutinePage = org.stowfast.ffi.RoutinePage
 typealias RunRow = org.stowfast.ffi.RunRow

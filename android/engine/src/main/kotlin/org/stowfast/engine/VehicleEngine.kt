@@ -13,7 +13,8 @@ interface VehicleEngine : AutoCloseable {
     /** The wall clock, for a countdown. Unit: ms since 1970-01-01 UTC. */
     fun utcMs(): Long
 
-    suspend fun opened(): Outcome<OpenedRow>
+    /** What the owner must be told of how the record opened. */
+    suspend fun notices(): Outcome<List<String>>
 
     suspend fun demos(): Outcome<List<DemoRow>>
 

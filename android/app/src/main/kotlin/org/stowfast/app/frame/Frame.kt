@@ -11,9 +11,7 @@ import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
-import androidx.compose.runtime.getValue
 import androidx.compose.runtime.mutableStateListOf
-import androidx.compose.runtime.produceState
 import androidx.compose.runtime.remember
 import androidx.compose.runtime.saveable.listSaver
 import androidx.compose.runtime.saveable.rememberSaveable
@@ -39,7 +37,6 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.roles
 import org.stowfast.app.vehicle.VehicleRoute
-import org.stowfast.engine.OpenedRow
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
@@ -51,8 +48,9 @@ enum class Place { NOW, VEHICLE, ROUTINE, FRIDGE, READING, LIFE }
 fun Frame(engine: VehicleEngine) {
     val stack = rememberSaveable(saver = stackSaver) { mutableStateListOf(Place.NOW) }
     val notices = remember { mutableStateListOf<String>() }
-    val opened = openedWords(engine)
-    LaunchedEffect(opened) { notices += opened.filter { it !in notices } }
+    LaunchedEffect(engine) {
+        (engine.notices() as? Outcome.Done)?.let { opened -> notices += opened.value }
+    }
     LaunchedEffect(engine) {
         engine.changes.collect { changes -> notices += changes.warnings.filter { it !in notices } }
     }
@@ -84,17 +82,6 @@ fun Frame(engine: VehicleEngine) {
             Notices(notices, notices::clear, Modifier.align(Alignment.BottomCenter))
         }
     }
-}
-
-/** What opening the record came upon, in words; nothing where all was well. */
-@Composable
-private fun openedWords(engine: VehicleEngine): List<String> {
-    val opened by produceState<OpenedRow?>(null, engine) { value = (engine.opened() as? Outcome.Done)?.value }
-    val row = opened ?: return emptyList()
-    val backup = stringResource(R.string.opened_no_backup).takeIf { row.backupFailed }
-    val path = row.setAsidePath ?: return listOfNotNull(backup)
-    val instead = stringResource(if (row.restored) R.string.opened_restored else R.string.opened_empty)
-    return listOfNotNull(stringResource(R.string.opened_damaged, path), instead, backup)
 }
 
 @Composable
