@@ -59,7 +59,9 @@ class FlowTest {
     fun leaveWithTheProcessKilledHalfWay() {
         chooseDemo()
         screen.onNodeWithText("Not ready to drive", substring = true).assertIsDisplayed()
+        draw("real-now")
         openLeaving()
+        draw("real-routine-look")
         repeat(4) { confirm() }
         val before = routine()
         assertEquals(4, before.run.doneCount)
@@ -71,7 +73,11 @@ class FlowTest {
         activity.onActivity { assertTrue("the screen must stay on", keepsOn(it.window.decorView)) }
 
         var left = 40
-        while (!routine().finished && left-- > 0) confirm()
+        while (!routine().finished && left-- > 0) {
+            if (routine().steps.first().cautions.isNotEmpty()) draw("real-routine")
+            confirm()
+        }
+        draw("real-finished")
         screen.onNodeWithTag("finished").assertIsDisplayed()
         screen.onNodeWithText("Close routine").performClick()
         screen.waitForIdle()
@@ -183,6 +189,7 @@ class FlowTest {
         page("fridge", tag = true)
         screen.onNodeWithTag("fridge").performClick()
         screen.onNodeWithTag("source").assertIsDisplayed()
+        draw("real-fridge")
         val choice = engine.get { fridge() }?.choices?.first { it.id == "gas" } ?: throw AssertionError("no gas")
         page("set-" + choice.id, tag = true)
         screen.onNodeWithTag("set-" + choice.id).performClick()
@@ -197,6 +204,7 @@ class FlowTest {
         chooseDemo()
         page("gauges", tag = true)
         screen.onNodeWithTag("gauges").performClick()
+        draw("real-gauges")
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
         page("enter-" + gauge.id, tag = true)
         screen.onNodeWithTag("enter-" + gauge.id).performClick()
@@ -207,6 +215,7 @@ class FlowTest {
         val after = engine.get { gauges() }.first { it.id == gauge.id }
         assertFalse("the reading changed nothing", after.ageText == gauge.ageText)
         screen.onNodeWithText("The reading gives", substring = true).assertExists()
+        draw("real-reading")
     }
 
     @Test
@@ -287,6 +296,11 @@ class FlowTest {
         engine = bench.install()
         activity = ActivityScenario.launch(MainActivity::class.java)
         screen.waitForIdle()
+    }
+
+    private fun draw(name: String) {
+        screen.waitForIdle()
+        activity.onActivity { picture(name, it.window.decorView) }
     }
 
     private fun keepsOn(view: View): Boolean =

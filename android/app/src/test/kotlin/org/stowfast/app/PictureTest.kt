@@ -1,7 +1,5 @@
 package org.stowfast.app
 
-import android.graphics.Bitmap
-import android.graphics.Canvas
 import android.os.Looper
 import android.view.View
 import android.view.ViewGroup
@@ -25,7 +23,6 @@ import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.annotation.GraphicsMode
 import org.stowfast.app.ui.StowfastTheme
-import java.io.File
 import java.time.Duration
 
 /**
@@ -36,8 +33,6 @@ import java.time.Duration
 @GraphicsMode(GraphicsMode.Mode.NATIVE)
 @Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-xhdpi")
 class PictureTest {
-    private val out = File(System.getProperty("stowfast.screenshots") ?: "target/screenshots").apply { mkdirs() }
-
     @Test
     fun phoneUpright() {
         for (night in listOf("notnight", "night")) {
@@ -60,9 +55,7 @@ class PictureTest {
         activity.get().setContent { StowfastTheme { content() } }
         shadowOf(Looper.getMainLooper()).idleFor(Duration.ofMillis(600))
         val view = activity.get().window.decorView
-        val bitmap = Bitmap.createBitmap(view.width, view.height, Bitmap.Config.ARGB_8888)
-        view.draw(Canvas(bitmap))
-        File(out, "$name.png").outputStream().use { bitmap.compress(Bitmap.CompressFormat.PNG, 100, it) }
+        picture(name, view)
         check(name, view)
         activity.pause().stop().destroy()
     }
