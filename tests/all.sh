@@ -40,9 +40,7 @@ finish() { # [FAILED_STAGE]
                       if ($i == "Failures:" || $i == "Errors:") n += $(i + 1)}}
                   END {print n + 0}' "$log")
     if [[ -n "${1:-}" ]]; then
-        echo "Failed at: $1"
-        ((failed > 0)) || failed=1
-        echo "tests: $passed passed, $failed failed"
+        echo "FAILED at: $1 (tests up to there: $passed passed, $failed failed)"
         exit 1
     fi
     echo "tests: $passed passed, $failed failed"

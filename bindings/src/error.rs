@@ -66,28 +66,18 @@ impl From<Error> for EngineError {
     fn from(error: Error) -> Self {
         let detail = error.to_string();
         match error {
-            Error::Pack {
-                file,
-                line,
-                expected,
-            } => Self::BrokenPack {
-                file,
-                line: i32::try_from(line).unwrap_or(0),
-                expected,
-            },
-            Error::InvalidInput { field, expected } => Self::InvalidInput {
-                field,
-                detail: expected,
-            },
-            Error::NotFound { kind, id } => Self::NotFound {
-                kind: kind.to_owned(),
-                id,
-            },
+            Error::Pack { file, line, expected } => {
+                Self::BrokenPack { file, line: i32::try_from(line).unwrap_or(0), expected }
+            }
+            Error::InvalidInput { field, expected } => {
+                Self::InvalidInput { field, detail: expected }
+            }
+            Error::NotFound { kind, id } => Self::NotFound { kind: kind.to_owned(), id },
             Error::Conflict { detail } => Self::Conflict { detail },
             Error::StorageFull => Self::StorageFull,
-            Error::StorageDamaged { kept } => Self::StorageDamaged {
-                kept_path: kept.display().to_string(),
-            },
+            Error::StorageDamaged { kept } => {
+                Self::StorageDamaged { kept_path: kept.display().to_string() }
+            }
             Error::NewerDatabase { found, supported } => Self::NewerDatabase { found, supported },
             Error::Catalogue { .. }
             | Error::Database(_)

@@ -40,16 +40,8 @@ pub struct Moment {
 }
 
 impl From<Moment> for Stamp {
-    fn from(
-        Moment {
-            utc_ms,
-            monotonic_ms,
-            boot_id,
-        }: Moment,
-    ) -> Self {
-        let monotonic = monotonic_ms
-            .zip(boot_id)
-            .map(|(ms, boot)| Monotonic { ms, boot });
+    fn from(Moment { utc_ms, monotonic_ms, boot_id }: Moment) -> Self {
+        let monotonic = monotonic_ms.zip(boot_id).map(|(ms, boot)| Monotonic { ms, boot });
         Self { utc_ms, monotonic }
     }
 }
@@ -62,9 +54,7 @@ pub struct Engine {
 
 impl Engine {
     fn lock(&self) -> Result<MutexGuard<'_, core::Engine>> {
-        let broken = |_| EngineError::Internal {
-            detail: "an earlier call broke off".to_owned(),
-        };
+        let broken = |_| EngineError::Internal { detail: "an earlier call broke off".to_owned() };
         self.inner.lock().map_err(broken)
     }
 }
@@ -82,9 +72,7 @@ impl Engine {
     #[uniffi::constructor]
     pub fn new(db_path: String, language: String, now: Moment) -> Result<Arc<Self>> {
         let inner = core::Engine::open(Path::new(&db_path), &language, &now.into())?;
-        Ok(Arc::new(Self {
-            inner: Mutex::new(inner),
-        }))
+        Ok(Arc::new(Self { inner: Mutex::new(inner) }))
     }
 
     /// What the owner must be told of how the database opened; nothing where all was well.
@@ -274,9 +262,7 @@ impl Engine {
         value: f64,
         now: Moment,
     ) -> Result<Changes> {
-        Ok(self
-            .lock()?
-            .enter_reading(&gauge_id, unit, value, &now.into())?)
+        Ok(self.lock()?.enter_reading(&gauge_id, unit, value, &now.into())?)
     }
 
     /// The newest `limit` entries of the record, newest first.
