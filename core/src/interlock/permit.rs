@@ -2,7 +2,7 @@
 
 use super::{believed, must_hold};
 use crate::catalogue::Severity;
-use crate::vehicle::{Action, Clause, Deed, Literal, Settings, Vehicle};
+use crate::vehicle::{Action, Clause, Deed, Effect, Literal, Settings, Vehicle};
 
 /// One reason why an action may not be made now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -17,8 +17,7 @@ pub enum Refusal {
 #[must_use]
 pub fn is_permitted(vehicle: &Vehicle, beliefs: &[Settings], action: &Action) -> bool {
     action.before.iter().all(|literal| must_hold(beliefs, literal))
-        && (action.deed == Deed::Look
-            || !vehicle.clauses.iter().any(|clause| forbids(vehicle, clause, beliefs, action)))
+        && !vehicle.clauses.iter().any(|clause| forbids(vehicle, clause, beliefs, action))
 }
 
 /// Every reason why an action may not be made, conditions first, then clauses in catalogue order.
@@ -30,11 +29,9 @@ pub fn refusals(vehicle: &Vehicle, beliefs: &[Settings], action: &Action) -> Vec
         .filter(|literal| !must_hold(beliefs, literal))
         .map(|literal| Refusal::Before(*literal))
         .collect();
-    if action.deed == Deed::Move {
-        let forbidding = vehicle.clauses.iter().enumerate();
-        let forbidding = forbidding.filter(|(_, one)| forbids(vehicle, one, beliefs, action));
-        found.extend(forbidding.map(|(number, _)| Refusal::Clause(number)));
-    }
+    let forbidding = vehicle.clauses.iter().enumerate();
+    let forbidding = forbidding.filter(|(_, one)| forbids(vehicle, one, beliefs, action));
+    found.extend(forbidding.map(|(number, _)| Refusal::Clause(number)));
     found
 }
 
@@ -65,9 +62,11 @@ pub(crate) fn forbids(
 }
 
 /// The settings that an action brings a variable to, on the way and in the end; none where it
-/// leaves it alone.
+/// leaves it alone, as a look does with what it looks at.
 pub(crate) fn new_settings(vehicle: &Vehicle, action: &Action, variable: usize) -> Settings {
     let middle = vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.middle);
+    let brings = |effect: &&Effect| effect.spoilt || action.deed == Deed::Move;
     let effects = action.effects.iter().filter(|effect| effect.variable == variable);
+    let effects = effects.filter(brings);
     effects.fold(Settings::NONE, |set, effect| set.or(Settings::one(effect.to)).or(middle))
 }

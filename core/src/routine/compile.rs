@@ -8,7 +8,7 @@ use super::mark::mark;
 use super::relevant::{can_look, is_free_to_end, relevant};
 use crate::catalogue::Severity;
 use crate::interlock::{believed, new_settings};
-use crate::vehicle::{Action, Deed, Literal, Settings};
+use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
 /// Settings and freshness of each variable of the search: bits 0–5 and bit 7.
 pub(super) type Beliefs = Vec<u8>;
@@ -56,6 +56,8 @@ pub(super) struct Step {
     pub(super) rules: Vec<usize>,
     /// Of a move: what it changes cannot be looked at, so it may be made for freshness alone.
     pub(super) freshens: bool,
+    /// It moves what stood right at the start and could be looked at.
+    pub(super) disturbs: bool,
     /// Nothing waits for what it changes to be otherwise, and nothing throws it back.
     pub(super) harmless: bool,
     /// Rules of which it makes a literal possible in the end.
@@ -125,12 +127,19 @@ impl Step {
         after
     }
 
-    /// Whether the step is one at all: a move that only freshens what one can look at is not.
+    /// Whether the step is one at all: a move that only freshens what one can look at is not, nor
+    /// is one that only throws something back.
     pub(super) fn is_of_effect(&self, before: &[u8], after: &[u8]) -> bool {
-        before != after
-            && (self.deed == Deed::Look
-                || self.freshens
-                || before.iter().zip(after).any(|(b, a)| settings_of(*b) != settings_of(*a)))
+        let own =
+            |change: &&Change| !change.spoilt && at(before, change.var) != at(after, change.var);
+        let sets = |change: &Change| {
+            settings_of(at(before, change.var)) != settings_of(at(after, change.var))
+        };
+        let mut changed = self.changes.iter().filter(own);
+        match self.deed {
+            Deed::Look => changed.next().is_some(),
+            Deed::Move => changed.any(|change| self.freshens || sets(change)),
+        }
     }
 
     fn outcome(&self, change: &Change, before: u8) -> u8 {
@@ -278,9 +287,19 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         zone: action.zone,
         rules: Vec::new(),
         freshens: !action.effects.iter().any(|one| !one.spoilt && can_look(numbers.problem, one)),
+        disturbs: action.deed == Deed::Move
+            && action.effects.iter().any(|one| !one.spoilt && stood_right(numbers.problem, one)),
         harmless: false,
         burdens: Vec::new(),
     })
+}
+
+/// Whether what a move changes met every goal that speaks of it, and can be looked at instead.
+fn stood_right(problem: &Problem, effect: &Effect) -> bool {
+    let now = believed(&problem.beliefs, effect.variable);
+    let literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
+    let mut of_it = literals.filter(|literal| literal.variable == effect.variable);
+    can_look(problem, effect) && of_it.all(|literal| now.is_within(literal.settings))
 }
 
 /// The goals; and what no goal speaks of and no kind lets go must end as it was found.

@@ -11,6 +11,9 @@ pub struct Cost {
     pub damage_s: u32,
     /// Nuisance clauses that a step breaks.
     pub nuisances: u32,
+    /// Moves of what already stood right and could be looked at. Nothing is set anew only to have
+    /// been seen.
+    pub disturbed: u32,
     /// Hands-on time and walking. Unit: s.
     pub elapsed_s: u32,
     /// Walking. Unit: s.
@@ -29,6 +32,7 @@ impl Cost {
             danger_s: self.danger_s.saturating_add(other.danger_s),
             damage_s: self.damage_s.saturating_add(other.damage_s),
             nuisances: self.nuisances.saturating_add(other.nuisances),
+            disturbed: self.disturbed.saturating_add(other.disturbed),
             elapsed_s: self.elapsed_s.saturating_add(other.elapsed_s),
             walk_s: self.walk_s.saturating_add(other.walk_s),
             zone_changes: self.zone_changes.saturating_add(other.zone_changes),

@@ -1,6 +1,6 @@
 //! What each compiled step bears on and serves, worked out once.
 
-use super::compile::{Aim, Compiled, Lit, Rule, Step};
+use super::compile::{Aim, Change, Compiled, Lit, Rule, Step};
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
 
@@ -11,22 +11,28 @@ pub(super) fn mark(compiled: &mut Compiled) {
     let numbered = || rules.iter().enumerate();
     for step in &mut compiled.steps {
         step.harmless = is_harmless(step, &steps, aims);
-        if step.deed == Deed::Move {
-            let bears = |rule: &Rule| {
-                rule.severity != Severity::Nuisance
-                    && step.changes.iter().any(|one| meets(one.var, one.to | one.middle, rule))
-            };
-            let burdens = |rule: &Rule| {
-                step.changes.iter().any(|one| !one.spoilt && meets(one.var, one.to, rule))
-            };
-            step.rules = numbered().filter(|(_, rule)| bears(rule)).map(|(n, _)| n).collect();
-            step.burdens = numbered().filter(|(_, rule)| burdens(rule)).map(|(n, _)| n).collect();
-        }
+        let brings = |one: &&Change| one.spoilt || step.deed == Deed::Move;
+        let bears = |rule: &Rule| {
+            rule.severity != Severity::Nuisance
+                && step
+                    .changes
+                    .iter()
+                    .filter(brings)
+                    .any(|one| meets(one.var, one.to | one.middle, rule))
+        };
+        let burdens = |rule: &Rule| {
+            step.changes.iter().filter(brings).any(|one| meets(one.var, one.to, rule))
+        };
+        step.rules = numbered().filter(|(_, rule)| bears(rule)).map(|(n, _)| n).collect();
+        step.burdens = numbered().filter(|(_, rule)| burdens(rule)).map(|(n, _)| n).collect();
     }
     for aim in aims {
+        // What a look finds hangs on what is left to find: it may meet whatever it looks at.
         let meets = |step: &Step| {
             step.changes.iter().any(|change| {
-                aim.lits.iter().any(|lit| lit.var == change.var && change.to & !lit.set == 0)
+                let finds = step.deed == Deed::Look && !change.spoilt;
+                let of_it = aim.lits.iter().filter(|lit| lit.var == change.var);
+                of_it.clone().any(|lit| finds || change.to & !lit.set == 0)
             })
         };
         aim.steps =
@@ -39,16 +45,19 @@ fn meets(var: usize, set: u8, rule: &Rule) -> bool {
 }
 
 /// Whether nothing waits for a step's changes to be otherwise (no condition of another step, no
-/// aim) and no other move throws them back. A look changes nothing that could be waited for.
+/// aim) and no other step throws them back. A look changes nothing that could be waited for.
 fn is_harmless(step: &Step, steps: &[Step], aims: &[Aim]) -> bool {
     step.changes.iter().filter(|change| !change.spoilt).all(|change| {
         let against = |lit: &Lit| lit.var == change.var && change.to & lit.set == 0;
         let waited_for = steps.iter().flat_map(|other| &other.before).any(against)
             || aims.iter().any(|aim| aim.lits.iter().any(against));
-        let moves = steps.iter().filter(|other| other.deed == Deed::Move);
-        let thrown_back = moves
-            .flat_map(|other| &other.changes)
-            .any(|other| other.var == change.var && other.to != change.to);
+        let thrown_back = steps.iter().any(|other| {
+            let sets = |one: &Change| one.spoilt || other.deed == Deed::Move;
+            other
+                .changes
+                .iter()
+                .any(|one| sets(one) && one.var == change.var && one.to != change.to)
+        });
         (step.deed == Deed::Look || !waited_for) && !thrown_back
     })
 }

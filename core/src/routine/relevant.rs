@@ -41,6 +41,8 @@ struct Wanted<'a> {
     to_freshen: BTreeSet<Literal>,
     /// The settings that each variable can come to have, by what is of use so far.
     reached: Vec<Settings>,
+    /// Those of them that it comes to unseen, thrown back by something else.
+    unseen: Vec<Settings>,
     of_use: Vec<bool>,
 }
 
@@ -51,6 +53,7 @@ impl<'a> Wanted<'a> {
             wants: BTreeSet::new(),
             to_freshen: BTreeSet::new(),
             reached: problem.beliefs.clone(),
+            unseen: vec![Settings::NONE; problem.beliefs.len()],
             of_use: vec![false; problem.vehicle.actions.len()],
         }
     }
@@ -95,11 +98,18 @@ impl<'a> Wanted<'a> {
         let outcome = action.outcome(effect, now);
         let brings =
             |want: &Literal| want.variable == effect.variable && outcome.is_within(want.settings);
-        let freshens = !effect.spoilt && self.to_freshen.iter().any(brings);
+        let unseen = believed(&self.unseen, effect.variable);
+        let shows = |want: &Literal| {
+            brings(want) || (want.variable == effect.variable && unseen.meets(want.settings))
+        };
+        let freshens = !effect.spoilt && self.to_freshen.iter().any(shows);
         let serves = self.wants.iter().any(brings);
         match action.deed {
-            Deed::Look => !effect.spoilt && (freshens || (serves && now.single().is_none())),
-            Deed::Move => serves || (freshens && outcome == now && !can_look(self.problem, effect)),
+            _ if effect.spoilt => serves,
+            Deed::Look => freshens || (serves && now.single().is_none()),
+            Deed::Move => {
+                serves || (freshens && (outcome != now || !can_look(self.problem, effect)))
+            }
         }
     }
 
@@ -110,8 +120,11 @@ impl<'a> Wanted<'a> {
         for effect in &action.effects {
             if effect.spoilt || action.deed == Deed::Move {
                 let new = new_settings(self.problem.vehicle, action, effect.variable);
-                if let Some(reached) = self.reached.get_mut(effect.variable) {
-                    *reached = reached.or(new);
+                let sets = [&mut self.reached, &mut self.unseen];
+                for set in sets.into_iter().take(if effect.spoilt { 2 } else { 1 }) {
+                    if let Some(known) = set.get_mut(effect.variable) {
+                        *known = known.or(new);
+                    }
                 }
             }
         }
@@ -121,9 +134,6 @@ impl<'a> Wanted<'a> {
     fn follow(&mut self, action: &Action) {
         let vehicle = self.problem.vehicle;
         action.before.iter().for_each(|literal| self.want(*literal));
-        if action.deed == Deed::Look {
-            return;
-        }
         for clause in &vehicle.clauses {
             let bears =
                 |one: &Literal| new_settings(vehicle, action, one.variable).meets(one.settings);
@@ -137,7 +147,8 @@ impl<'a> Wanted<'a> {
                 }
             }
         }
-        for effect in &action.effects {
+        let moved = action.effects.iter().filter(|one| one.spoilt || action.deed == Deed::Move);
+        for effect in moved {
             let variable = effect.variable;
             if !is_free_to_end(self.problem, variable) {
                 let settings = believed(&self.problem.beliefs, variable);
@@ -192,7 +203,7 @@ impl<'a> Wanted<'a> {
 pub(super) fn can_look(problem: &Problem, effect: &Effect) -> bool {
     problem.vehicle.actions.iter().any(|action| {
         action.deed == Deed::Look
-            && action.effects.iter().any(|seen| seen.variable == effect.variable)
+            && action.effects.iter().any(|seen| seen.variable == effect.variable && !seen.spoilt)
     })
 }
 

@@ -12,7 +12,7 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 use super::bound::Bound;
-use super::compile::{self, Aim, Beliefs, Compiled, Lit, Rule, Step, at};
+use super::compile::{self, Aim, Beliefs, Change, Compiled, Lit, Rule, Step, at};
 use super::{Cost, Plan, Problem, Proof};
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
@@ -218,8 +218,7 @@ impl<'a> Search<'a> {
     fn is_free(&self, beliefs: &[u8], step: &Step) -> bool {
         let after = step.apply(beliefs);
         let only_own = |one: &Step, after: &[u8], var: usize| {
-            let changed =
-                |change: &&compile::Change| at(after, change.var) != at(beliefs, change.var);
+            let changed = |change: &&Change| at(after, change.var) != at(beliefs, change.var);
             one.changes.iter().filter(changed).all(|change| change.var == var)
         };
         let sole = |aim: &Aim, var: usize| {
@@ -227,7 +226,7 @@ impl<'a> Search<'a> {
                 let then = other.apply(beliefs);
                 !aim.is_met(&then)
                     || (other.zone == step.zone
-                        && other.seconds >= step.seconds
+                        && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
                         && only_own(other, &then, var))
             })
         };
@@ -280,6 +279,7 @@ impl<'a> Search<'a> {
             danger_s: if danger { elapsed_s } else { 0 },
             damage_s: if damage { elapsed_s } else { 0 },
             nuisances: u32::try_from(nuisances.count()).unwrap_or(u32::MAX),
+            disturbed: u32::from(step.disturbs),
             elapsed_s,
             walk_s,
             zone_changes: u32::from(zone != step.zone),
@@ -315,9 +315,7 @@ fn is_broken(rule: &Rule, beliefs: &[u8]) -> bool {
 }
 
 fn new_settings(step: &Step, var: usize) -> u8 {
-    if step.deed == Deed::Look {
-        return 0;
-    }
-    let changes = step.changes.iter().filter(|change| change.var == var);
+    let brings = |change: &&Change| change.spoilt || step.deed == Deed::Move;
+    let changes = step.changes.iter().filter(|change| change.var == var).filter(brings);
     changes.fold(0, |set, change| set | change.to | change.middle)
 }
