@@ -1,0 +1,249 @@
+//! The checker: replays a plan against the rules of the semantics and lists what it breaks. It
+//! reads nothing but the problem and the plan, and shares no code with the planner or the
+//! interlocks.
+
+use stowfast_core::catalogue::Severity;
+use stowfast_core::interlock::{Goal, GoalOf};
+use stowfast_core::routine::{Cost, Plan, Problem};
+use stowfast_core::vehicle::{Action, Clause, Deed, Effect, Literal, Settings, Vehicle};
+
+/// What a plan breaks; steps are counted from 0 within the plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Violation {
+    /// The vehicle has no such action.
+    NoSuchAction(usize),
+    /// A condition of the step does not hold in every world.
+    Before(usize),
+    /// The step makes a danger or damage clause possible, by the clause's number.
+    Possible(usize, usize),
+    /// The step breaks a danger or damage clause that was not broken.
+    Broken(usize, usize),
+    /// The step moves what is stuck.
+    Stuck(usize),
+    /// The step changes no setting that it acts on, nor freshens what no look shows.
+    Idle(usize),
+    /// The goal, by number, is not met in the end.
+    Goal(usize),
+    /// The clause, by number, was broken at the start and is not off in the end.
+    NoWayOut(usize),
+    /// The variable is in no goal and not as it was found.
+    NotRestored(usize),
+    /// The plan says that it costs something else.
+    Cost(Box<Cost>),
+}
+
+struct Replay<'a> {
+    vehicle: &'a Vehicle,
+    beliefs: Vec<Settings>,
+    fresh: Vec<bool>,
+    zone: usize,
+    cost: Cost,
+    found: Vec<Violation>,
+}
+
+/// Everything that `plan` breaks as an answer to `problem`; empty for a good plan.
+#[must_use]
+pub fn check(problem: &Problem, plan: &Plan) -> Vec<Violation> {
+    let problem = &problem.with_ways_out();
+    let mut replay = Replay::of(problem);
+    for (place, number) in plan.steps.iter().enumerate() {
+        match problem.vehicle.actions.get(*number) {
+            Some(action) => replay.step(problem, place, action),
+            None => replay.found.push(Violation::NoSuchAction(*number)),
+        }
+    }
+    replay.finish(problem);
+    if replay.cost != plan.cost {
+        replay.found.push(Violation::Cost(Box::new(replay.cost)));
+    }
+    replay.found
+}
+
+/// What is believed and fresh, and where the person stands, once the steps are made.
+#[must_use]
+pub fn end_of(problem: &Problem, steps: &[usize]) -> (Vec<Settings>, Vec<bool>, usize) {
+    let mut replay = Replay::of(problem);
+    for action in steps.iter().filter_map(|number| problem.vehicle.actions.get(*number)) {
+        replay.step(problem, 0, action);
+    }
+    (replay.beliefs, replay.fresh, replay.zone)
+}
+
+impl<'a> Replay<'a> {
+    fn of(problem: &Problem<'a>) -> Self {
+        Self {
+            vehicle: problem.vehicle,
+            beliefs: problem.beliefs.clone(),
+            fresh: problem.fresh.clone(),
+            zone: problem.zone,
+            cost: Cost::default(),
+            found: Vec::new(),
+        }
+    }
+
+    fn step(&mut self, problem: &Problem, place: usize, action: &Action) {
+        self.judge(problem, place, action);
+        let walk_s = self.vehicle.walks.between(self.zone, action.zone);
+        let spent_s = walk_s.saturating_add(action.seconds);
+        let exposed = |severity| if self.any_broken(severity) { spent_s } else { 0 };
+        let mut cost = Cost {
+            danger_s: exposed(Severity::Danger),
+            damage_s: exposed(Severity::Damage),
+            nuisances: 0,
+            disturbed: u32::from(self.disturbs(problem, action)),
+            elapsed_s: spent_s,
+            walk_s,
+            zone_changes: u32::from(action.zone != self.zone),
+            backward: u32::from(action.zone < self.zone),
+        };
+        let before = self.beliefs.clone();
+        self.take(action);
+        self.zone = action.zone;
+        for (number, clause) in self.vehicle.clauses.iter().enumerate() {
+            if is_broken(&self.beliefs, clause) && !is_broken(&before, clause) {
+                match clause.severity {
+                    Severity::Nuisance => cost.nuisances = cost.nuisances.saturating_add(1),
+                    Severity::Danger | Severity::Damage if action.deed == Deed::Move => {
+                        self.found.push(Violation::Broken(place, number));
+                    }
+                    Severity::Danger | Severity::Damage => {}
+                }
+            }
+        }
+        self.cost = self.cost.plus(cost);
+    }
+
+    fn judge(&mut self, problem: &Problem, place: usize, action: &Action) {
+        if !action.before.iter().all(|literal| is_sure(&self.beliefs, literal)) {
+            self.found.push(Violation::Before(place));
+        }
+        let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
+        if action.deed == Deed::Move
+            && own.clone().any(|effect| problem.stuck.contains(&effect.variable))
+        {
+            self.found.push(Violation::Stuck(place));
+        }
+        let looks = self.vehicle.actions.iter().filter(|other| other.deed == Deed::Look);
+        let looked_at = |variable| {
+            looks
+                .clone()
+                .any(|look| look.effects.iter().any(|one| one.variable == variable && !one.spoilt))
+        };
+        let fresh = |variable| self.fresh.get(variable).is_some_and(|fresh| *fresh);
+        let idle = |effect: &Effect| {
+            self.belief(effect.variable) == Settings::one(effect.to)
+                && (looked_at(effect.variable) || fresh(effect.variable))
+        };
+        if action.deed == Deed::Move && own.all(idle) {
+            self.found.push(Violation::Idle(place));
+        }
+        for (number, clause) in self.vehicle.clauses.iter().enumerate() {
+            let may = |one: &Literal| {
+                self.belief(one.variable).or(self.brought(action, one)).meets(one.settings)
+            };
+            let makes = |one: &Literal| {
+                self.brought(action, one).meets(one.settings) && !is_sure(&self.beliefs, one)
+            };
+            if clause.severity != Severity::Nuisance
+                && clause.literals.iter().all(may)
+                && clause.literals.iter().any(makes)
+            {
+                self.found.push(Violation::Possible(place, number));
+            }
+        }
+    }
+
+    /// Whether a move changes what can be looked at and met, at the start, every goal literal on it.
+    fn disturbs(&self, problem: &Problem, action: &Action) -> bool {
+        let seen = |v: usize| {
+            let looks = self.vehicle.actions.iter().filter(|other| other.deed == Deed::Look);
+            looks.flat_map(|look| &look.effects).any(|one| one.variable == v && !one.spoilt)
+        };
+        let right = |v: usize| {
+            let mut literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
+            literals.all(|one| one.variable != v || is_sure(&problem.beliefs, one))
+        };
+        let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
+        action.deed == Deed::Move && own.any(|one| seen(one.variable) && right(one.variable))
+    }
+
+    /// What the action brings the literal's variable to, on the way and in the end.
+    fn brought(&self, action: &Action, literal: &Literal) -> Settings {
+        let brings = |one: &&Effect| one.spoilt || action.deed == Deed::Move;
+        let effects = action.effects.iter().filter(|one| one.variable == literal.variable);
+        let mut effects = effects.filter(brings);
+        let middle = self.vehicle.variables.get(literal.variable).map(|known| known.middle);
+        effects.next().map_or(Settings::NONE, |effect| {
+            Settings::one(effect.to).or(middle.unwrap_or(Settings::NONE))
+        })
+    }
+
+    fn take(&mut self, action: &Action) {
+        for effect in &action.effects {
+            let (was, to) = (self.belief(effect.variable), Settings::one(effect.to));
+            let (Some(belief), Some(fresh)) =
+                (self.beliefs.get_mut(effect.variable), self.fresh.get_mut(effect.variable))
+            else {
+                continue;
+            };
+            *belief = match action.deed {
+                Deed::Look if !effect.spoilt && !was.meets(to) => Settings::one(was.first()),
+                Deed::Look | Deed::Move => to,
+            };
+            *fresh = !effect.spoilt || (*fresh && was == to);
+        }
+    }
+
+    fn finish(&mut self, problem: &Problem) {
+        let mut named: Vec<usize> = Vec::new();
+        for (number, goal) in problem.goals.iter().enumerate() {
+            named.extend(goal.any_of.iter().map(|literal| literal.variable));
+            if !self.is_met(goal) {
+                self.found.push(Violation::Goal(number));
+            }
+        }
+        for (number, clause) in self.vehicle.clauses.iter().enumerate() {
+            let asked = problem.goals.iter().any(|goal| goal.of == GoalOf::Clause(number));
+            if clause.severity == Severity::Nuisance || !is_broken(&problem.beliefs, clause) {
+                continue;
+            }
+            if !asked {
+                named.extend(clause.literals.iter().map(|literal| literal.variable));
+            }
+            if clause.literals.iter().all(|one| self.belief(one.variable).meets(one.settings)) {
+                self.found.push(Violation::NoWayOut(number));
+            }
+        }
+        for (number, variable) in self.vehicle.variables.iter().enumerate() {
+            let found = problem.beliefs.get(number).copied().unwrap_or(Settings::NONE);
+            if !variable.dont_care
+                && !named.contains(&number)
+                && !self.belief(number).is_within(found)
+            {
+                self.found.push(Violation::NotRestored(number));
+            }
+        }
+    }
+
+    fn is_met(&self, goal: &Goal) -> bool {
+        let seen = |one: &Literal| self.fresh.get(one.variable).is_some_and(|fresh| *fresh);
+        goal.any_of.iter().any(|one| is_sure(&self.beliefs, one) && (!goal.fresh || seen(one)))
+    }
+
+    fn any_broken(&self, severity: Severity) -> bool {
+        let mut known = self.vehicle.clauses.iter().filter(|clause| clause.severity == severity);
+        known.any(|clause| is_broken(&self.beliefs, clause))
+    }
+
+    fn belief(&self, variable: usize) -> Settings {
+        self.beliefs.get(variable).copied().unwrap_or(Settings::NONE)
+    }
+}
+
+fn is_sure(beliefs: &[Settings], literal: &Literal) -> bool {
+    beliefs.get(literal.variable).is_some_and(|known| known.is_within(literal.settings))
+}
+
+fn is_broken(beliefs: &[Settings], clause: &Clause) -> bool {
+    clause.literals.iter().all(|literal| is_sure(beliefs, literal))
+}

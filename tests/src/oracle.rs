@@ -1,0 +1,282 @@
+//! The oracle: a uniform-cost search (Dijkstra 1959) over the raw semantics. Every action of the
+//! vehicle is tried in every state; nothing is left out, reduced or estimated. Slow on purpose.
+
+use std::cmp::Reverse;
+use std::collections::{BinaryHeap, HashMap};
+
+use stowfast_core::catalogue::Severity;
+use stowfast_core::routine::{Cost, Problem};
+use stowfast_core::vehicle::{Clause, Deed, Effect, Literal};
+
+/// What the oracle says.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Answer {
+    /// There is a plan; none is cheaper than this.
+    Possible {
+        /// Its cost.
+        cost: Cost,
+        /// One of the cheapest plans.
+        steps: Vec<usize>,
+        /// States that were settled.
+        states: usize,
+    },
+    /// There is none.
+    Impossible {
+        /// States that can be reached.
+        states: usize,
+    },
+    /// More states than allowed.
+    TooLarge,
+}
+
+/// One byte a variable (the settings that it may have; the top bit: fresh), the zone last.
+type State = Box<[u8]>;
+/// A variable and a set of its settings.
+type Bits = (usize, u8);
+
+const FRESH: u8 = 0x80;
+const SETTINGS: u8 = 0x7f;
+
+struct Act {
+    look: bool,
+    before: Vec<Bits>,
+    /// Variable, setting, spoilt.
+    effects: Vec<(usize, u8, bool)>,
+    /// What it acts on that no look shows: the act may be made to freshen it alone.
+    freshens: Vec<usize>,
+    /// Danger and damage clauses with, for each literal, what the act brings its variable to.
+    rules: Vec<Vec<(Bits, u8)>>,
+    /// It moves what could be looked at and stood as every goal on it asks.
+    disturbs: bool,
+    seconds: u32,
+    zone: u8,
+}
+
+struct Rules {
+    acts: Vec<Option<Act>>,
+    clauses: Vec<(Severity, Vec<Bits>)>,
+    goals: Vec<(Vec<Bits>, bool)>,
+    /// What must end within what it was found with.
+    restore: Vec<Bits>,
+    /// Fresh bits that some goal asks for; the others make no difference and are not kept.
+    asked: Vec<bool>,
+}
+
+/// Whether the goals of the problem, exactly as they stand, can be reached, and at what cost.
+/// Gives up beyond `states_max` states.
+#[must_use]
+pub fn solve(problem: &Problem, states_max: usize) -> Answer {
+    let rules = Rules::of(problem);
+    let start = rules.start(problem);
+    let mut nodes: Vec<(State, Option<(usize, usize)>)> = vec![(start.clone(), None)];
+    let mut best: HashMap<State, Cost> = HashMap::from([(start, Cost::default())]);
+    let mut open = BinaryHeap::from([Reverse((Cost::default(), 0_usize))]);
+    let mut states = 0_usize;
+    while let Some(Reverse((cost, node))) = open.pop() {
+        let Some((state, _)) = nodes.get(node).cloned() else { continue };
+        if best.get(&state).is_some_and(|known| *known < cost) {
+            continue;
+        }
+        states = states.saturating_add(1);
+        if rules.is_end(&state) {
+            return Answer::Possible { cost, steps: path(&nodes, node), states };
+        }
+        if best.len() > states_max {
+            return Answer::TooLarge;
+        }
+        for (number, act) in rules.acts.iter().enumerate() {
+            let Some(act) = act.as_ref().filter(|act| may(&rules, act, &state)) else { continue };
+            let next = rules.after(act, &state);
+            let cost = cost.plus(rules.price(problem, act, &state, &next));
+            if best.get(&next).is_none_or(|known| cost < *known) {
+                best.insert(next.clone(), cost);
+                open.push(Reverse((cost, nodes.len())));
+                nodes.push((next, Some((node, number))));
+            }
+        }
+    }
+    Answer::Impossible { states }
+}
+
+fn path(nodes: &[(State, Option<(usize, usize)>)], node: usize) -> Vec<usize> {
+    let mut steps = Vec::new();
+    let mut at = node;
+    while let Some((_, Some((from, act)))) = nodes.get(at) {
+        steps.push(*act);
+        at = *from;
+    }
+    steps.reverse();
+    steps
+}
+
+fn byte(state: &[u8], variable: usize) -> u8 {
+    state.get(variable).copied().unwrap_or(0)
+}
+
+fn sure(state: &[u8], (variable, bits): Bits) -> bool {
+    byte(state, variable) & SETTINGS & !bits == 0
+}
+
+fn broken(state: &[u8], clause: &[Bits]) -> bool {
+    clause.iter().all(|literal| sure(state, *literal))
+}
+
+/// Whether the act is permitted and is an act at all.
+fn may(rules: &Rules, act: &Act, state: &[u8]) -> bool {
+    let stale =
+        |v: &usize| rules.asked.get(*v).is_some_and(|asked| *asked) && byte(state, *v) & FRESH == 0;
+    let changes = act.look
+        || act.freshens.iter().any(stale)
+        || act.effects.iter().any(|(v, to, spoilt)| !spoilt && byte(state, *v) & SETTINGS != *to);
+    changes
+        && act.before.iter().all(|literal| sure(state, *literal))
+        && !act.rules.iter().any(|rule| {
+            let possible =
+                |((v, bits), new): &(Bits, u8)| (byte(state, *v) & SETTINGS | new) & bits != 0;
+            let made = |(literal, new): &(Bits, u8)| new & literal.1 != 0 && !sure(state, *literal);
+            rule.iter().all(possible) && rule.iter().any(made)
+        })
+}
+
+impl Rules {
+    fn of(problem: &Problem) -> Self {
+        let vehicle = problem.vehicle;
+        let bits = |one: &Literal| (one.variable, one.settings.bits());
+        let goals: Vec<(Vec<Bits>, bool)> = problem
+            .goals
+            .iter()
+            .map(|goal| (goal.any_of.iter().map(bits).collect(), goal.fresh))
+            .collect();
+        let named = |v: usize| goals.iter().flat_map(|(any_of, _)| any_of).any(|one| one.0 == v);
+        let asked = |v: usize| {
+            goals.iter().any(|(any_of, fresh)| *fresh && any_of.iter().any(|one| one.0 == v))
+        };
+        let variables = vehicle.variables.iter().enumerate();
+        Self {
+            acts: (0..vehicle.actions.len()).map(|number| act(problem, number)).collect(),
+            clauses: vehicle
+                .clauses
+                .iter()
+                .map(|clause| (clause.severity, clause.literals.iter().map(bits).collect()))
+                .collect(),
+            restore: variables
+                .filter(|(v, known)| !known.dont_care && !named(*v))
+                .filter_map(|(v, _)| Some((v, problem.beliefs.get(v)?.bits())))
+                .collect(),
+            asked: (0..vehicle.variables.len()).map(asked).collect(),
+            goals,
+        }
+    }
+
+    fn start(&self, problem: &Problem) -> State {
+        let bytes = problem.beliefs.iter().zip(&problem.fresh).zip(&self.asked);
+        let mut state: Vec<u8> = bytes
+            .map(|((known, fresh), asked)| known.bits() | if *fresh && *asked { FRESH } else { 0 })
+            .collect();
+        state.push(u8::try_from(problem.zone).unwrap_or(u8::MAX));
+        state.into()
+    }
+
+    fn is_end(&self, state: &[u8]) -> bool {
+        let met = |one: &Bits, fresh: bool| {
+            sure(state, *one) && (!fresh || byte(state, one.0) & FRESH != 0)
+        };
+        self.goals.iter().all(|(any_of, fresh)| any_of.iter().any(|one| met(one, *fresh)))
+            && self.restore.iter().all(|one| sure(state, *one))
+    }
+
+    fn after(&self, act: &Act, state: &[u8]) -> State {
+        let mut next: State = state.into();
+        for (variable, to, spoilt) in &act.effects {
+            let was = byte(state, *variable);
+            let found =
+                if act.look && !*spoilt && was & to == 0 { lowest(was & SETTINGS) } else { *to };
+            let kept = was & FRESH != 0 && was & SETTINGS == found;
+            let asked = self.asked.get(*variable).is_some_and(|asked| *asked);
+            let fresh = asked && (!spoilt || kept);
+            if let Some(cell) = next.get_mut(*variable) {
+                *cell = found | if fresh { FRESH } else { 0 };
+            }
+        }
+        if let Some(zone) = next.last_mut() {
+            *zone = act.zone;
+        }
+        next
+    }
+
+    fn price(&self, problem: &Problem, act: &Act, state: &[u8], next: &[u8]) -> Cost {
+        let (from, to) = (state.last().map_or(0, |z| *z), act.zone);
+        let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(to));
+        let elapsed_s = walk_s.saturating_add(act.seconds);
+        let exposed = |severity: Severity| {
+            let mut all = self.clauses.iter().filter(|(known, _)| *known == severity);
+            if all.any(|(_, clause)| broken(state, clause)) { elapsed_s } else { 0 }
+        };
+        let turned = self.clauses.iter().filter(|(severity, clause)| {
+            *severity == Severity::Nuisance && broken(next, clause) && !broken(state, clause)
+        });
+        Cost {
+            danger_s: exposed(Severity::Danger),
+            damage_s: exposed(Severity::Damage),
+            nuisances: u32::try_from(turned.count()).unwrap_or(u32::MAX),
+            disturbed: u32::from(act.disturbs),
+            elapsed_s,
+            walk_s,
+            zone_changes: u32::from(from != to),
+            backward: u32::from(to < from),
+        }
+    }
+}
+
+fn lowest(bits: u8) -> u8 {
+    bits & bits.wrapping_neg()
+}
+
+/// An action in bits; `None` if it moves what is stuck.
+fn act(problem: &Problem, number: usize) -> Option<Act> {
+    let vehicle = problem.vehicle;
+    let action = vehicle.actions.get(number)?;
+    let acts_on = |v: usize| action.effects.iter().any(|one| one.variable == v && !one.spoilt);
+    if action.deed == Deed::Move && problem.stuck.iter().any(|variable| acts_on(*variable)) {
+        return None;
+    }
+    let looked_at = |v: usize| {
+        let mut looks = vehicle.actions.iter().filter(|other| other.deed == Deed::Look);
+        looks.any(|look| look.effects.iter().any(|one| one.variable == v && !one.spoilt))
+    };
+    let look = action.deed == Deed::Look;
+    let new = |v: usize| {
+        let middle = vehicle.variables.get(v).map_or(0, |known| known.middle.bits());
+        let brings = |effect: &&Effect| effect.spoilt || action.deed == Deed::Move;
+        let effect = action.effects.iter().filter(brings).find(|effect| effect.variable == v);
+        effect.map_or(0, |effect| 1_u8.wrapping_shl(effect.to.into()) | middle)
+    };
+    let rule = |clause: &Clause| -> Vec<(Bits, u8)> {
+        let literals = clause.literals.iter();
+        literals.map(|one| ((one.variable, one.settings.bits()), new(one.variable))).collect()
+    };
+    let judged = vehicle.clauses.iter().filter(|one| one.severity != Severity::Nuisance);
+    let own = action.effects.iter().filter(|effect| !effect.spoilt);
+    Some(Act {
+        look,
+        before: action.before.iter().map(|one| (one.variable, one.settings.bits())).collect(),
+        effects: action
+            .effects
+            .iter()
+            .map(|one| (one.variable, 1_u8.wrapping_shl(one.to.into()), one.spoilt))
+            .collect(),
+        freshens: own.clone().map(|effect| effect.variable).filter(|v| !looked_at(*v)).collect(),
+        rules: judged.map(rule).filter(|rule| rule.iter().any(|(_, new)| *new != 0)).collect(),
+        disturbs: !look
+            && own.clone().any(|effect| {
+                let start = problem.beliefs.get(effect.variable).map_or(0, |known| known.bits());
+                let mut asked = problem.goals.iter().flat_map(|goal| &goal.any_of);
+                looked_at(effect.variable)
+                    && asked.all(|one| {
+                        one.variable != effect.variable || start & !one.settings.bits() == 0
+                    })
+            }),
+        seconds: action.seconds,
+        zone: u8::try_from(action.zone).ok()?,
+    })
+}
