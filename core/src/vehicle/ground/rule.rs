@@ -145,6 +145,8 @@ pub(in crate::vehicle) fn any_of(
                 .collect();
         }
     }
+    // Nothing is asked of what is not fitted.
+    ways.retain(|way| !way.is_empty());
     Ok(ways)
 }
 
