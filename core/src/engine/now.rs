@@ -92,7 +92,8 @@ impl Loaded {
         }))
     }
 
-    /// A row for each thing in the way; what several rules ask of one variable is one thing.
+    /// A row for each thing in the way, what is known to be wrong first and danger before damage,
+    /// else in catalogue order. What several rules ask of one variable is one thing.
     fn items(&self, words: &Words, target: &Target, items: &[Item]) -> Vec<ItemRow> {
         let mut merged: Vec<(Item, Vec<&Goal>)> = Vec::new();
         for item in items {
@@ -109,6 +110,7 @@ impl Loaded {
                 kept.settings = kept.settings.and(more.settings);
             }
         }
+        merged.sort_by_key(|(item, _)| (item.fault != Fault::Broken, item.goal.severity));
         let rows = merged.iter().map(|(item, goals)| {
             let said = |each: &dyn Fn(&Goal) -> String, between: &str| {
                 let mut all: Vec<_> = goals.iter().map(|goal| each(goal)).collect();
