@@ -41,6 +41,10 @@ pub(super) struct Change {
     pub(super) to: u8,
     pub(super) middle: u8,
     pub(super) spoilt: bool,
+    /// A look could show it.
+    pub(super) can_look: bool,
+    /// Some goal asks for it to be fresh; of what none asks it is not kept.
+    pub(super) asked: bool,
 }
 
 /// An action of use.
@@ -54,8 +58,6 @@ pub(super) struct Step {
     pub(super) zone: usize,
     /// Danger and damage rules that it bears on.
     pub(super) rules: Vec<usize>,
-    /// Of a move: what it changes cannot be looked at, so it may be made for freshness alone.
-    pub(super) freshens: bool,
     /// It moves what stood right at the start and could be looked at.
     pub(super) disturbs: bool,
     /// Nothing waits for what it changes to be otherwise, and nothing throws it back.
@@ -128,18 +130,13 @@ impl Step {
     }
 
     /// Whether the step is one at all: a move that only freshens what one can look at is not, nor
-    /// is one that only throws something back.
+    /// is a look that shows nothing new, nor what only throws something back.
     pub(super) fn is_of_effect(&self, before: &[u8], after: &[u8]) -> bool {
-        let own =
-            |change: &&Change| !change.spoilt && at(before, change.var) != at(after, change.var);
-        let sets = |change: &Change| {
-            settings_of(at(before, change.var)) != settings_of(at(after, change.var))
-        };
-        let mut changed = self.changes.iter().filter(own);
-        match self.deed {
-            Deed::Look => changed.next().is_some(),
-            Deed::Move => changed.any(|change| self.freshens || sets(change)),
-        }
+        self.changes.iter().filter(|change| !change.spoilt).any(|change| {
+            let (was, is) = (at(before, change.var), at(after, change.var));
+            let freshens = self.deed == Deed::Look || !change.can_look;
+            settings_of(was) != settings_of(is) || (freshens && was != is)
+        })
     }
 
     fn outcome(&self, change: &Change, before: u8) -> u8 {
@@ -152,7 +149,7 @@ impl Step {
             let kept = if known == set { before & FRESH } else { 0 };
             return set | kept;
         }
-        set | FRESH
+        set | if change.asked { FRESH } else { 0 }
     }
 }
 
@@ -219,7 +216,7 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
     let numbers = Numbers { problem, of, brought };
     let mut start = vec![0; numbers.of.len()];
     for (variable, var) in &numbers.of {
-        let fresh = problem.fresh.get(*variable) == Some(&true);
+        let fresh = problem.fresh.get(*variable) == Some(&true) && is_asked(problem, *variable);
         let belief = believed(&problem.beliefs, *variable).bits();
         if let Some(cell) = start.get_mut(*var) {
             *cell = belief | if fresh { FRESH } else { 0 };
@@ -276,6 +273,8 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
             to: Settings::one(effect.to).bits(),
             middle,
             spoilt: effect.spoilt,
+            can_look: can_look(numbers.problem, effect),
+            asked: is_asked(numbers.problem, effect.variable),
         })
     });
     Some(Step {
@@ -286,12 +285,17 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         seconds: action.seconds,
         zone: action.zone,
         rules: Vec::new(),
-        freshens: !action.effects.iter().any(|one| !one.spoilt && can_look(numbers.problem, one)),
         disturbs: action.deed == Deed::Move
             && action.effects.iter().any(|one| !one.spoilt && stood_right(numbers.problem, one)),
         harmless: false,
         burdens: Vec::new(),
     })
+}
+
+/// Whether some goal asks for a variable to be fresh.
+fn is_asked(problem: &Problem, variable: usize) -> bool {
+    let goals = problem.goals.iter().filter(|goal| goal.fresh);
+    goals.flat_map(|goal| &goal.any_of).any(|literal| literal.variable == variable)
 }
 
 /// Whether what a move changes met every goal that speaks of it, and can be looked at instead.

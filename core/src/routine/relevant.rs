@@ -37,6 +37,9 @@ struct Wanted<'a> {
     problem: &'a Problem<'a>,
     /// Settings that something wants of a variable.
     wants: BTreeSet<Literal>,
+    /// What would be no news, if it were seen to be so already: then a move that brings it about
+    /// makes nothing possible.
+    to_see: BTreeSet<Literal>,
     /// Those that must be made fresh too.
     to_freshen: BTreeSet<Literal>,
     /// The settings that each variable can come to have, by what is of use so far.
@@ -51,6 +54,7 @@ impl<'a> Wanted<'a> {
         Self {
             problem,
             wants: BTreeSet::new(),
+            to_see: BTreeSet::new(),
             to_freshen: BTreeSet::new(),
             reached: problem.beliefs.clone(),
             unseen: vec![Settings::NONE; problem.beliefs.len()],
@@ -61,11 +65,13 @@ impl<'a> Wanted<'a> {
     /// One round; whether it found anything new.
     fn grows(&mut self, outdone: &BTreeSet<usize>) -> bool {
         let problem = self.problem;
-        let known = self.wants.len().saturating_add(self.to_freshen.len());
+        let known = self.noted();
         for goal in &problem.goals {
             for literal in &goal.any_of {
                 self.want(*literal);
-                if goal.fresh && problem.fresh.get(literal.variable) != Some(&true) {
+                let fresh = problem.fresh.get(literal.variable) == Some(&true)
+                    && believed(&self.unseen, literal.variable).is_empty();
+                if goal.fresh && !fresh {
                     self.to_freshen.insert(*literal);
                 }
             }
@@ -82,7 +88,11 @@ impl<'a> Wanted<'a> {
                 taken_up = true;
             }
         }
-        taken_up || known != self.wants.len().saturating_add(self.to_freshen.len())
+        taken_up || known != self.noted()
+    }
+
+    fn noted(&self) -> [usize; 3] {
+        [self.wants.len(), self.to_see.len(), self.to_freshen.len()]
     }
 
     /// Notes that `literal` is wanted, unless it holds and nothing of use changes that.
@@ -104,13 +114,29 @@ impl<'a> Wanted<'a> {
         };
         let freshens = !effect.spoilt && self.to_freshen.iter().any(shows);
         let serves = self.wants.iter().any(brings);
+        let news = self.to_see.iter().any(brings);
         match action.deed {
             _ if effect.spoilt => serves,
-            Deed::Look => freshens || (serves && now.single().is_none()),
-            Deed::Move => {
-                serves || (freshens && (outcome != now || !can_look(self.problem, effect)))
-            }
+            Deed::Look => freshens || ((serves || news) && now.single().is_none()),
+            Deed::Move => serves || (freshens && !self.can_always_look(effect.variable)),
         }
+    }
+
+    /// Whether a variable can be looked at whenever one likes: then a move of what stands right,
+    /// which disturbs it, is never the way to make it fresh.
+    fn can_always_look(&self, variable: usize) -> bool {
+        let vehicle = self.problem.vehicle;
+        let can_hold = |one: &Literal| believed(&self.reached, one.variable).meets(one.settings);
+        let secure = |one: &Literal| believed(&self.reached, one.variable).is_within(one.settings);
+        vehicle.actions.iter().filter(|action| action.deed == Deed::Look).any(|look| {
+            let bears =
+                |one: &Literal| new_settings(vehicle, look, one.variable).meets(one.settings);
+            look.effects.iter().any(|seen| seen.variable == variable && !seen.spoilt)
+                && look.before.iter().all(secure)
+                && !vehicle.clauses.iter().any(|clause| {
+                    clause.literals.iter().any(bears) && clause.literals.iter().all(can_hold)
+                })
+        })
     }
 
     fn take_up(&mut self, number: usize, action: &Action) {
@@ -140,6 +166,7 @@ impl<'a> Wanted<'a> {
             let can_hold =
                 |one: &Literal| believed(&self.reached, one.variable).meets(one.settings);
             if clause.literals.iter().any(bears) && clause.literals.iter().all(can_hold) {
+                self.to_see.extend(clause.literals.iter().filter(|one| bears(one)));
                 for literal in clause.literals.iter().filter(|one| !bears(one)) {
                     let all = vehicle.variables.get(literal.variable);
                     let all = all.map_or(Settings::NONE, |known| known.all);
@@ -162,7 +189,22 @@ impl<'a> Wanted<'a> {
     /// and keeps off every clause that this one's does. Putting it in this one's place makes a plan
     /// no worse.
     fn is_outdone(&self, number: usize, action: &Action) -> bool {
-        if action.deed == Deed::Look || self.of_use.get(number) != Some(&true) {
+        // Where the other finds its work done already it is no move, and all that this one's would
+        // have brought is lost: so nothing but its setting may be wanted of it.
+        let sought = |effect: &Effect| {
+            let freshened = |want: &Literal| want.variable == effect.variable;
+            if effect.spoilt {
+                self.is_wanted(action, effect)
+            } else {
+                self.to_freshen.iter().any(freshened)
+                    && !(self.can_always_look(effect.variable)
+                        && believed(&self.unseen, effect.variable).is_empty())
+            }
+        };
+        if action.deed == Deed::Look
+            || self.of_use.get(number) != Some(&true)
+            || action.effects.iter().any(sought)
+        {
             return false;
         }
         self.problem.vehicle.actions.iter().enumerate().any(|(other_number, other)| {
