@@ -20,9 +20,7 @@ pub(super) fn mark(compiled: &mut Compiled) {
                     .filter(brings)
                     .any(|one| meets(one.var, one.to | one.middle, rule))
         };
-        let burdens = |rule: &Rule| {
-            step.changes.iter().filter(brings).any(|one| meets(one.var, one.to, rule))
-        };
+        let burdens = |rule: &Rule| step.changes.iter().any(|one| meets(one.var, one.to, rule));
         step.rules = numbered().filter(|(_, rule)| bears(rule)).map(|(n, _)| n).collect();
         step.burdens = numbered().filter(|(_, rule)| burdens(rule)).map(|(n, _)| n).collect();
     }

@@ -12,7 +12,7 @@
 use std::collections::BTreeSet;
 
 use super::Problem;
-use crate::interlock::{believed, new_settings};
+use crate::interlock::{believed, is_permitted, new_settings};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
 /// For each action of the vehicle, whether it can be of use.
@@ -118,24 +118,18 @@ impl<'a> Wanted<'a> {
         match action.deed {
             _ if effect.spoilt => serves,
             Deed::Look => freshens || ((serves || news) && now.single().is_none()),
-            Deed::Move => serves || (freshens && !self.can_always_look(effect.variable)),
+            Deed::Move => serves || (freshens && !self.can_look_at_once(effect.variable)),
         }
     }
 
-    /// Whether a variable can be looked at whenever one likes: then a move of what stands right,
-    /// which disturbs it, is never the way to make it fresh.
-    fn can_always_look(&self, variable: usize) -> bool {
-        let vehicle = self.problem.vehicle;
-        let can_hold = |one: &Literal| believed(&self.reached, one.variable).meets(one.settings);
-        let secure = |one: &Literal| believed(&self.reached, one.variable).is_within(one.settings);
-        vehicle.actions.iter().filter(|action| action.deed == Deed::Look).any(|look| {
-            let bears =
-                |one: &Literal| new_settings(vehicle, look, one.variable).meets(one.settings);
-            look.effects.iter().any(|seen| seen.variable == variable && !seen.spoilt)
-                && look.before.iter().all(secure)
-                && !vehicle.clauses.iter().any(|clause| {
-                    clause.literals.iter().any(bears) && clause.literals.iter().all(can_hold)
-                })
+    /// Whether a variable can be looked at before anything else is done: then a move of what stands
+    /// right, which disturbs it, is never the way to make it fresh.
+    fn can_look_at_once(&self, variable: usize) -> bool {
+        let problem = self.problem;
+        problem.vehicle.actions.iter().any(|look| {
+            look.deed == Deed::Look
+                && look.effects.iter().any(|seen| seen.variable == variable && !seen.spoilt)
+                && is_permitted(problem.vehicle, &problem.beliefs, look)
         })
     }
 
@@ -196,9 +190,7 @@ impl<'a> Wanted<'a> {
             if effect.spoilt {
                 self.is_wanted(action, effect)
             } else {
-                self.to_freshen.iter().any(freshened)
-                    && !(self.can_always_look(effect.variable)
-                        && believed(&self.unseen, effect.variable).is_empty())
+                self.to_freshen.iter().any(freshened) && !self.can_look_at_once(effect.variable)
             }
         };
         if action.deed == Deed::Look
