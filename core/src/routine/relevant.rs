@@ -12,7 +12,7 @@
 use std::collections::BTreeSet;
 
 use super::Problem;
-use crate::interlock::{believed, is_permitted, new_settings};
+use crate::interlock::{believed, is_permitted, new_settings, ways_out};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
 /// For each action of the vehicle, whether it can be of use.
@@ -47,6 +47,8 @@ struct Wanted<'a> {
     /// Those of them that it comes to unseen, thrown back by something else.
     unseen: Vec<Settings>,
     of_use: Vec<bool>,
+    /// A danger or damage rule is broken at the start.
+    broken: bool,
 }
 
 impl<'a> Wanted<'a> {
@@ -59,6 +61,7 @@ impl<'a> Wanted<'a> {
             reached: problem.beliefs.clone(),
             unseen: vec![Settings::NONE; problem.beliefs.len()],
             of_use: vec![false; problem.vehicle.actions.len()],
+            broken: !ways_out(problem.vehicle, &problem.beliefs).is_empty(),
         }
     }
 
@@ -123,13 +126,19 @@ impl<'a> Wanted<'a> {
     }
 
     /// Whether a variable can be looked at before anything else is done: then a move of what stands
-    /// right, which disturbs it, is never the way to make it fresh.
+    /// right, which disturbs it, is never the way to make it fresh. Where a rule is broken now, its
+    /// way out may have to come before the look: then only a look that asks for nothing but
+    /// standing still counts, which no routine gives up for the sake of a look.
     fn can_look_at_once(&self, variable: usize) -> bool {
         let problem = self.problem;
+        let still = |one: &Literal| {
+            problem.vehicle.variables.get(one.variable).is_some_and(|one| one.name == "wheels")
+        };
         problem.vehicle.actions.iter().any(|look| {
             look.deed == Deed::Look
                 && look.effects.iter().any(|seen| seen.variable == variable && !seen.spoilt)
                 && is_permitted(problem.vehicle, &problem.beliefs, look)
+                && (!self.broken || look.before.iter().all(still))
         })
     }
 

@@ -2,8 +2,9 @@
 //! leaving looks the same every day.
 
 use super::{Plan, Problem};
+use crate::catalogue::Severity;
 use crate::interlock::{Standing, is_permitted, standing};
-use crate::vehicle::{Settings, Vehicle};
+use crate::vehicle::{Clause, Settings, Vehicle};
 
 /// Tries at most this many part orders of one stop before the order found is kept.
 const TRIES_MAX: usize = 20_000;
@@ -18,8 +19,7 @@ pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
         let end = stop.iter().fold(beliefs.clone(), |before, step| after(vehicle, &before, *step));
         let nuisances = nuisances(vehicle, &beliefs, stop);
         let mut sort = Sort { vehicle, stop, end: end.clone(), nuisances, tries: 0 };
-        let broken = vehicle.clauses.iter().any(|one| standing(&beliefs, one) == Standing::Broken);
-        let sorted = if broken { None } else { sort.longer(&beliefs, &mut Vec::new(), 0) };
+        let sorted = sort.longer(&beliefs, &mut Vec::new(), 0);
         steps.extend(sorted.unwrap_or_else(|| stop.to_vec()));
         beliefs = end;
     }
@@ -79,6 +79,13 @@ impl Sort<'_> {
     ) -> Option<Vec<usize>> {
         if chosen.len() == self.stop.len() {
             return (beliefs == self.end).then(|| chosen.clone());
+        }
+        // What breaks a rule (a look may find it broken) ends the stop, or exposure would grow.
+        let broken = |one: &Clause| {
+            one.severity != Severity::Nuisance && standing(beliefs, one) == Standing::Broken
+        };
+        if self.vehicle.clauses.iter().any(broken) {
+            return None;
         }
         let mut left: Vec<usize> =
             self.stop.iter().copied().filter(|step| !chosen.contains(step)).collect();
