@@ -202,7 +202,10 @@ impl Loaded {
             let outcome = action.outcome(effect, before);
             let serves = problem.goals.iter().filter(|goal| {
                 goal.any_of.iter().any(|literal| {
-                    literal.variable == effect.variable && outcome.is_within(literal.settings)
+                    let all = self.vehicle.variables.get(literal.variable).map(|one| one.all);
+                    literal.variable == effect.variable
+                        && outcome.is_within(literal.settings)
+                        && all != Some(literal.settings)
                 })
             });
             serves.for_each(|goal| add(self.reason(words, target, goal)));

@@ -25,14 +25,24 @@ impl<'a> Way<'a> {
     /// Plans; what was knowingly left is not asked for.
     pub(super) fn find(mut problem: Problem<'a>, left: &BTreeMap<VariableId, i64>) -> Self {
         let is_left = |goal: &Goal| goal.any_of.iter().all(|one| left.contains_key(&one.variable));
-        problem.goals.retain(|goal| !is_left(goal));
+        for number in 0..problem.goals.len() {
+            if problem.goals.get(number).is_some_and(is_left) {
+                problem.let_go(number);
+            }
+        }
         let mut given_up = Vec::new();
         loop {
             match plan(&problem) {
                 Outcome::Plan(plan) => return Self { problem, plan: Some(plan), given_up },
                 Outcome::Impossible(numbers) if !numbers.is_empty() => {
                     for number in numbers.into_iter().rev() {
-                        given_up.push(problem.goals.remove(number));
+                        given_up.extend(problem.goals.get(number).cloned());
+                        // One that nothing is left of can only be dropped.
+                        if problem.goals.get(number).is_some_and(|goal| goal.any_of.is_empty()) {
+                            problem.goals.remove(number);
+                        } else {
+                            problem.let_go(number);
+                        }
                     }
                 }
                 Outcome::Impossible(_) | Outcome::NotFound => {

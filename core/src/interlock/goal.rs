@@ -30,6 +30,17 @@ pub struct Goal {
     pub severity: Severity,
 }
 
+impl Goal {
+    /// The goal let go: it speaks of the same variables, which may end as they please, and asks
+    /// nothing of them.
+    #[must_use]
+    pub fn let_go(&self, vehicle: &Vehicle) -> Self {
+        let all = |one: &Literal| vehicle.variables.get(one.variable).map(|known| known.all);
+        let free = |one: &Literal| Literal { settings: all(one).unwrap_or_default(), ..*one };
+        Self { any_of: self.any_of.iter().map(free).collect(), fresh: false, ..self.clone() }
+    }
+}
+
 /// What `target` asks of `vehicle`: for a target that makes ready for a move, everything that this
 /// move must not meet (its clauses stand once, where the fittings are); then the target's own
 /// goals. What hangs on a danger clause must be fresh.

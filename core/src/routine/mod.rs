@@ -87,23 +87,34 @@ pub fn plan(problem: &Problem) -> Outcome {
 }
 
 /// A minimal set of goals that have no plan together, by a deletion filter (Chinneck and Dravnieks
-/// 1991): each goal in turn is dropped, and stays dropped if there is still no plan.
+/// 1991): each goal in turn is let go, and stays so if there is still no plan.
 fn conflict(problem: &Problem) -> Vec<usize> {
-    let mut kept: Vec<usize> = (0..problem.goals.len()).collect();
-    let mut tried = kept.clone();
-    tried.reverse();
-    for goal in tried {
-        let without: Vec<_> = kept.iter().copied().filter(|one| *one != goal).collect();
-        let goals = without.iter().filter_map(|one| problem.goals.get(*one)).cloned().collect();
-        let smaller = Problem { goals, ..problem.clone() };
-        if matches!(search::search(&smaller), search::Found::Nothing) {
-            kept = without;
+    let mut tried = problem.clone();
+    let mut kept = Vec::new();
+    for (number, goal) in problem.goals.iter().enumerate().rev() {
+        let mut smaller = tried.clone();
+        smaller.let_go(number);
+        // A goal that nothing is left of has no literal to let go: it can never be met.
+        let stays =
+            goal.any_of.is_empty() || !matches!(search::search(&smaller), search::Found::Nothing);
+        if stays {
+            kept.push(number);
+        } else {
+            tried = smaller;
         }
     }
+    kept.reverse();
     kept
 }
 
 impl Problem<'_> {
+    /// Lets a goal go, by its number: see [`Goal::let_go`].
+    pub fn let_go(&mut self, number: usize) {
+        if let Some(goal) = self.goals.get_mut(number) {
+            *goal = goal.let_go(self.vehicle);
+        }
+    }
+
     /// The same problem, with the ways out of what is broken now among its goals.
     #[must_use]
     pub fn with_ways_out(&self) -> Self {
