@@ -65,6 +65,9 @@ impl Case {
         let pack = packs::text(choices, &catalogue, size);
         let vehicle = vehicle(&pack, &catalogue)?;
         let goals = asked(choices, &vehicle, &catalogue)?;
+        if wants_undone(&vehicle, &goals) {
+            return Err(Error::Internal("something is wanted undone".to_owned()));
+        }
         let count = vehicle.variables.len();
         let beliefs = (0..count).map(|variable| belief(choices, &vehicle, variable)).collect();
         let fresh = (0..count).map(|_| choices.once_in(2)).collect();
@@ -100,6 +103,27 @@ impl Case {
 /// Where the pack is wrong.
 pub fn vehicle(pack: &str, catalogue: &Catalogue) -> Result<Vehicle> {
     Vehicle::new(&pack::read("made up", pack.as_bytes(), catalogue)?, catalogue)
+}
+
+/// Whether anything asks for a setting that actions throw back to. Such a setting says that
+/// something is still to do, and the catalogue's check lets nothing want that.
+fn wants_undone(vehicle: &Vehicle, goals: &[Goal]) -> bool {
+    let thrown = vehicle.actions.iter().flat_map(|action| &action.effects).filter(|one| one.spoilt);
+    let undone: BTreeSet<(usize, u8)> = thrown.map(|one| (one.variable, one.to)).collect();
+    let is_undone =
+        |one: &Literal| one.settings.places().any(|place| undone.contains(&(one.variable, place)));
+    let is_thrown = |variable: usize| undone.iter().any(|(thrown, _)| *thrown == variable);
+    let kept = |variable: usize| {
+        is_thrown(variable) && !vehicle.variables.get(variable).is_some_and(|one| one.dont_care)
+    };
+    goals.iter().flat_map(|goal| &goal.any_of).any(is_undone)
+        || vehicle.actions.iter().flat_map(|action| &action.before).any(is_undone)
+        || (0..vehicle.variables.len()).any(kept)
+        || vehicle
+            .clauses
+            .iter()
+            .flat_map(|clause| &clause.literals)
+            .any(|one| is_thrown(one.variable) && !is_undone(one))
 }
 
 /// Random settings of a variable, none of them left out for good: mostly one, at times all.

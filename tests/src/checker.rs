@@ -20,7 +20,8 @@ pub enum Violation {
     Broken(usize, usize),
     /// The step moves what is stuck.
     Stuck(usize),
-    /// The step changes no setting that it acts on, nor freshens what no look shows.
+    /// The step changes no setting that it acts on, nor freshens what no look shows; or it is a look
+    /// at what is known and fresh.
     Idle(usize),
     /// The goal, by number, is not met in the end.
     Goal(usize),
@@ -131,10 +132,15 @@ impl<'a> Replay<'a> {
         };
         let fresh = |variable| self.fresh.get(variable).is_some_and(|fresh| *fresh);
         let idle = |effect: &Effect| {
-            self.belief(effect.variable) == Settings::one(effect.to)
-                && (looked_at(effect.variable) || fresh(effect.variable))
+            let (known, is_fresh) = (self.belief(effect.variable), fresh(effect.variable));
+            match action.deed {
+                Deed::Move => {
+                    known == Settings::one(effect.to) && (is_fresh || looked_at(effect.variable))
+                }
+                Deed::Look => known.single().is_some() && is_fresh,
+            }
         };
-        if action.deed == Deed::Move && own.all(idle) {
+        if own.all(idle) {
             self.found.push(Violation::Idle(place));
         }
         for (number, clause) in self.vehicle.clauses.iter().enumerate() {

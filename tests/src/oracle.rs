@@ -123,12 +123,14 @@ fn broken(state: &[u8], clause: &[Bits]) -> bool {
 
 /// Whether the act is permitted and is an act at all.
 fn may(rules: &Rules, act: &Act, state: &[u8]) -> bool {
-    let stale =
+    let not_fresh =
         |v: &usize| rules.asked.get(*v).is_some_and(|asked| *asked) && byte(state, *v) & FRESH == 0;
-    let changes = act.look
-        || act.freshens.iter().any(stale)
-        || act.effects.iter().any(|(v, to, spoilt)| !spoilt && byte(state, *v) & SETTINGS != *to);
-    changes
+    let changed = |(v, to, spoilt): &(usize, u8, bool)| {
+        let known = byte(state, *v) & SETTINGS;
+        !spoilt && if act.look { !known.is_power_of_two() || not_fresh(v) } else { known != *to }
+    };
+    let is_act = act.freshens.iter().any(not_fresh) || act.effects.iter().any(changed);
+    is_act
         && act.before.iter().all(|literal| sure(state, *literal))
         && !act.rules.iter().any(|rule| {
             let possible =
@@ -265,7 +267,7 @@ fn act(problem: &Problem, number: usize) -> Option<Act> {
             .iter()
             .map(|one| (one.variable, 1_u8.wrapping_shl(one.to.into()), one.spoilt))
             .collect(),
-        freshens: own.clone().map(|effect| effect.variable).filter(|v| !looked_at(*v)).collect(),
+        freshens: own.clone().map(|one| one.variable).filter(|v| !looked_at(*v)).collect(),
         rules: judged.map(rule).filter(|rule| rule.iter().any(|(_, new)| *new != 0)).collect(),
         disturbs: !look
             && own.clone().any(|effect| {

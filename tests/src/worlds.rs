@@ -71,11 +71,6 @@ fn brought(action: &Action) -> impl Iterator<Item = &Effect> {
     action.effects.iter().filter(|effect| effect.spoilt || action.deed == Deed::Move)
 }
 
-/// What an action changes: a look leaves what it looks at as it is.
-fn changes(action: &Action) -> impl Iterator<Item = &Effect> {
-    action.effects.iter().filter(|effect| effect.spoilt || action.deed == Deed::Move)
-}
-
 /// The worlds that an action passes through from `world`: each variable that it changes at its
 /// old, its new or its middle setting, in every combination.
 fn under_way(vehicle: &Vehicle, world: &World, action: &Action) -> Vec<World> {

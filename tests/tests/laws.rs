@@ -4,13 +4,15 @@
     clippy::panic,
     clippy::indexing_slicing,
     clippy::arithmetic_side_effects,
+    clippy::print_stdout,
     reason = "a test may fail loudly"
 )]
 
 use std::cell::Cell;
 
 use stowfast_core::routine::{Outcome, Plan, Problem, Proof, plan};
-use stowfast_tests::cases::{self, Case, Kinds};
+use stowfast_core::vehicle::Deed;
+use stowfast_tests::cases::{Case, Kinds, vehicle};
 use stowfast_tests::checker::{check, end_of};
 use stowfast_tests::draw::{Effort, law};
 use stowfast_tests::oracle::{Answer, solve};
@@ -21,7 +23,7 @@ const SMALL: Size = Size { least: 1, most: 4, own_seconds: true };
 /// Too large for it: checker only.
 const LARGE: Size = Size { least: 8, most: 20, own_seconds: true };
 /// Hands-on times as the kinds have them.
-const PLAIN: Size = Size { least: 1, most: 6, own_seconds: false };
+const PLAIN: Size = Size { least: 6, most: 16, own_seconds: false };
 const NUMBERS: usize = 400;
 const STATES_MAX: usize = 20_000;
 
@@ -147,4 +149,107 @@ fn the_oracle_agrees_on_vehicles() {
 #[test]
 fn the_oracle_agrees_on_made_up_kinds() {
     agrees(Kinds::MadeUp, 400);
+}
+
+/// Holds a law for a number of cases; it tells whether a case was one that it speaks of. At least
+/// `least` must be.
+fn holds(
+    kinds: Kinds,
+    size: Size,
+    (cases, least): (u32, u32),
+    each: impl Fn(&Case) -> Result<bool, String>,
+) {
+    let spoken_of = Cell::new(0_u32);
+    let held = law(
+        Effort { cases, numbers_max: 400 },
+        |list| Case::drawn(list, kinds, size).ok(),
+        |case| {
+            spoken_of.set(spoken_of.get() + u32::from(each(case)?));
+            Ok(())
+        },
+    );
+    held.unwrap_or_else(|why| panic!("{why}"));
+    assert!(spoken_of.get() >= least, "only {} cases", spoken_of.get());
+}
+
+fn must(is: bool, why: impl Fn() -> String) -> Result<(), String> {
+    if is { Ok(()) } else { Err(why()) }
+}
+
+/// The problem once its plan is carried out, with everything fresh that was done or looked at.
+fn afterwards<'a>(problem: &Problem<'a>) -> Option<Problem<'a>> {
+    let Outcome::Plan(plan) = plan(problem) else { return None };
+    let (beliefs, fresh, zone) = end_of(problem, &plan.steps);
+    Some(Problem { beliefs, fresh, zone, ..problem.clone() })
+}
+
+#[test]
+fn what_is_reached_plans_to_nothing() {
+    for kinds in [Kinds::BuiltIn, Kinds::MadeUp] {
+        holds(kinds, SMALL, (150, 40), |case| {
+            let Some(reached) = afterwards(&case.problem()) else { return Ok(false) };
+            if reached.with_ways_out().goals.len() > reached.goals.len() {
+                return Ok(false); // A look found a rule broken that nobody knew of.
+            }
+            let Outcome::Plan(again) = plan(&reached) else { return Err("no plan".to_owned()) };
+            must(again.steps.is_empty(), || format!("{:?}", case.names(&again.steps)))?;
+            Ok(true)
+        });
+    }
+}
+
+#[test]
+fn what_lacks_only_freshness_plans_to_looks_only() {
+    holds(Kinds::BuiltIn, PLAIN, (100, 12), |case| {
+        let Some(reached) = afterwards(&case.problem()) else { return Ok(false) };
+        let stale = Problem { fresh: vec![false; reached.fresh.len()], ..reached };
+        let Outcome::Plan(again) = plan(&stale) else { return Ok(false) };
+        let can_look = |variable: usize| {
+            let mut looks = case.vehicle.actions.iter().filter(|one| one.deed == Deed::Look);
+            looks.any(|look| look.effects.iter().any(|e| e.variable == variable && !e.spoilt))
+        };
+        for step in &again.steps {
+            let action = &case.vehicle.actions[*step];
+            let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
+            let needless = action.deed == Deed::Move && own.any(|one| can_look(one.variable));
+            must(!needless, || format!("{:?}", case.names(&again.steps)))?;
+        }
+        Ok(!again.steps.is_empty())
+    });
+}
+
+/// Semantics 18: with any one of the reasons dropped there is a way.
+#[test]
+fn every_reason_why_there_is_no_way_is_needed() {
+    holds(Kinds::MadeUp, SMALL, (500, 60), |case| {
+        let problem = case.problem().with_ways_out();
+        let Outcome::Impossible(reasons) = plan(&problem) else { return Ok(false) };
+        let solved = |kept: &[usize]| {
+            let mut smaller = problem.clone();
+            for number in (0..problem.goals.len()).filter(|number| !kept.contains(number)) {
+                smaller.let_go(number);
+            }
+            solve(&smaller, STATES_MAX)
+        };
+        must(!matches!(solved(&reasons), Answer::Possible { .. }), || "there is a way".to_owned())?;
+        for dropped in &reasons {
+            let kept: Vec<_> = reasons.iter().copied().filter(|one| one != dropped).collect();
+            must(!matches!(solved(&kept), Answer::Impossible { .. }), || {
+                format!("{reasons:?}: {dropped} is not needed")
+            })?;
+        }
+        Ok(true)
+    });
+}
+
+#[test]
+fn the_same_input_gives_the_same_bytes() {
+    holds(Kinds::BuiltIn, PLAIN, (40, 40), |case| {
+        let again = vehicle(&case.pack, &case.catalogue).unwrap();
+        let anew = Problem { vehicle: &again, ..case.problem() };
+        let bytes = |problem: &Problem| format!("{:?}", plan(problem));
+        let (first, second, third) = (bytes(&case.problem()), bytes(&case.problem()), bytes(&anew));
+        must(first == second && first == third, || format!("{first}\n{second}\n{third}"))?;
+        Ok(true)
+    });
 }

@@ -1,0 +1,67 @@
+//! Timings of what an owner waits for: `cargo bench -p stowfast-tests`.
+#![allow(missing_docs, clippy::unwrap_used, reason = "a benchmark fails loudly")]
+
+use std::hint::black_box;
+
+use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
+use stowfast_core::catalogue::Catalogue;
+use stowfast_core::clock::Stamp;
+use stowfast_core::engine::Engine;
+use stowfast_core::interlock::{goals, verdict};
+use stowfast_core::pack;
+use stowfast_core::vehicle::{Settings, Vehicle};
+
+const PACK: &str = include_str!("../../demo-data/a/pack.toml");
+
+fn now() -> Stamp {
+    Stamp::utc(1_800_000_000_000)
+}
+
+/// Vehicle (a) on a pitch with hook-up, on a real file.
+fn on_a_file() -> (tempfile::TempDir, Engine) {
+    let folder = tempfile::tempdir().unwrap();
+    let mut engine = Engine::open(&folder.path().join("trip.db"), "en", &now()).unwrap();
+    engine.add_demo("a", &now()).unwrap();
+    engine.open_run("ready_to_drive", &now()).unwrap();
+    (folder, engine)
+}
+
+fn engine(bench: &mut Criterion) {
+    let (_folder, engine) = on_a_file();
+    bench.bench_function("plan and word the leaving of vehicle (a)", |b| {
+        b.iter(|| engine.preview(black_box("ready_to_drive"), &now()).unwrap());
+    });
+    bench.bench_function("now page of vehicle (a)", |b| {
+        b.iter(|| engine.now_page(black_box(&now())).unwrap());
+    });
+    bench.bench_function("tick on a file", |b| {
+        b.iter_batched(
+            on_a_file,
+            |(folder, mut engine)| {
+                engine.tick("step.in", &now()).unwrap();
+                (folder, engine)
+            },
+            BatchSize::PerIteration,
+        );
+    });
+}
+
+fn rules(bench: &mut Criterion) {
+    let catalogue = Catalogue::built_in().unwrap();
+    bench.bench_function("read the pack and make the vehicle", |b| {
+        b.iter(|| {
+            let pack = pack::read("a", black_box(PACK.as_bytes()), catalogue).unwrap();
+            Vehicle::new(&pack, catalogue).unwrap()
+        });
+    });
+    let pack = pack::read("a", PACK.as_bytes(), catalogue).unwrap();
+    let vehicle = Vehicle::new(&pack, catalogue).unwrap();
+    let asked = goals(&vehicle, catalogue.target("ready_to_drive").unwrap()).unwrap();
+    let beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.assume).collect();
+    bench.bench_function("verdict on ready to drive", |b| {
+        b.iter(|| verdict(&vehicle, &asked, black_box(&beliefs), |_| false));
+    });
+}
+
+criterion_group!(benches, engine, rules);
+criterion_main!(benches);

@@ -1,0 +1,261 @@
+//! Every state of vehicle (a), component by component (semantics 19): "ready to drive" is never
+//! Clear while a hazard of the road is open or was not looked at, and no permitted move breaks a
+//! rule that was kept.
+//!
+//! Components are the connected parts of the graph of danger and damage clauses, without the hubs;
+//! each is searched for every assignment of the hubs that its clauses name.
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    clippy::print_stdout,
+    clippy::too_many_lines,
+    reason = "a test may fail loudly"
+)]
+
+use std::collections::BTreeSet;
+
+use stowfast_core::catalogue::{Catalogue, Severity};
+use stowfast_core::interlock::{
+    Goal, GoalOf, Standing, VerdictKind, goals, is_permitted, standing, verdict,
+};
+use stowfast_core::pack;
+use stowfast_core::vehicle::{Action, Clause, Deed, Literal, Settings, Vehicle};
+use stowfast_tests::worlds::holds_somewhere;
+
+/// Variables whose change is a barrier: every rule of theirs is off while they change.
+const HUBS: [&str; 5] =
+    ["engine.wheels", "engine.running", "post.supply", "post.switch", "mains_switch.lever"];
+/// Most states of one component.
+const STATES_MAX: u128 = 1_000_000;
+
+fn vehicle() -> Vehicle {
+    let text = include_str!("../../demo-data/a/pack.toml");
+    let catalogue = Catalogue::built_in().unwrap();
+    Vehicle::new(&pack::read("a", text.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
+}
+
+fn weighty(clause: &Clause) -> bool {
+    clause.severity != Severity::Nuisance
+}
+
+/// Variables that stand in one clause, directly or through others, without hubs.
+struct Component {
+    variables: Vec<usize>,
+    hubs: Vec<usize>,
+}
+
+fn hubs(vehicle: &Vehicle) -> BTreeSet<usize> {
+    HUBS.iter().map(|id| vehicle.variable(id).unwrap()).collect()
+}
+
+fn components(vehicle: &Vehicle) -> Vec<Component> {
+    let hubs = hubs(vehicle);
+    let mut parts: Vec<BTreeSet<usize>> = Vec::new();
+    for clause in vehicle.clauses.iter().filter(|clause| weighty(clause)) {
+        let own = clause.literals.iter().map(|one| one.variable).filter(|one| !hubs.contains(one));
+        let mut joined: BTreeSet<usize> = own.collect();
+        parts.retain(|part| {
+            let apart = part.is_disjoint(&joined);
+            if !apart {
+                joined.extend(part);
+            }
+            apart
+        });
+        if !joined.is_empty() {
+            parts.push(joined);
+        }
+    }
+    let of = |part: BTreeSet<usize>| {
+        let clauses = vehicle.clauses.iter().filter(|clause| weighty(clause));
+        let mine =
+            clauses.filter(|clause| clause.literals.iter().any(|one| part.contains(&one.variable)));
+        let named: BTreeSet<usize> =
+            mine.flat_map(|one| &one.literals).map(|one| one.variable).collect();
+        Component {
+            hubs: named.intersection(&hubs).copied().collect(),
+            variables: part.into_iter().collect(),
+        }
+    };
+    parts.into_iter().map(of).collect()
+}
+
+/// What can be believed of a variable: each setting alone, or nothing known; and, where `looks`
+/// says that freshness counts, each setting stale and fresh.
+fn choices(vehicle: &Vehicle, variable: usize, looks: bool) -> Vec<(Settings, bool)> {
+    let all = vehicle.variables[variable].all;
+    let single = |fresh: bool| all.places().map(move |place| (Settings::one(place), fresh));
+    let mut choices: Vec<_> = single(false).collect();
+    if looks {
+        choices.extend(single(true));
+    }
+    choices.push((all, false));
+    choices
+}
+
+/// Calls `each` with every combination of the choices.
+fn every(choices: &[Vec<(Settings, bool)>], mut each: impl FnMut(&[usize])) -> u128 {
+    let mut at = vec![0; choices.len()];
+    let mut count = 0;
+    loop {
+        each(&at);
+        count += 1;
+        let Some(place) = (0..at.len()).find(|place| at[*place] + 1 < choices[*place].len()) else {
+            return count;
+        };
+        at[place] += 1;
+        at[..place].fill(0);
+    }
+}
+
+fn names(vehicle: &Vehicle, variables: &[usize]) -> String {
+    let ids: Vec<_> = variables.iter().map(|one| vehicle.variables[*one].id.as_str()).collect();
+    ids.join(", ")
+}
+
+/// The danger clauses that speak of moving wheels and of the component, whatever the goals say.
+fn road_clauses(vehicle: &Vehicle, component: &Component, moving: Literal) -> Vec<usize> {
+    let clauses = vehicle.clauses.iter().enumerate();
+    let danger = clauses.filter(|(_, clause)| clause.severity == Severity::Danger);
+    danger
+        .filter(|(_, clause)| {
+            let mut literals = clause.literals.iter();
+            let of_road = literals
+                .clone()
+                .any(|one| one.variable == moving.variable && one.settings.meets(moving.settings));
+            of_road && literals.any(|one| component.variables.contains(&one.variable))
+        })
+        .map(|(number, _)| number)
+        .collect()
+}
+
+#[test]
+fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
+    let vehicle = vehicle();
+    let target = Catalogue::built_in().unwrap().target("ready_to_drive").unwrap();
+    let asked = goals(&vehicle, target).unwrap();
+    let fresh_asked: BTreeSet<usize> = asked
+        .iter()
+        .filter(|goal| goal.fresh)
+        .flat_map(|goal| goal.any_of.iter().map(|one| one.variable))
+        .collect();
+    let wheels = vehicle.variable("engine.wheels").unwrap();
+    let running = vehicle.variable("engine.running").unwrap();
+    let one = |variable: usize, name: &str| Settings::one(vehicle.setting(variable, name).unwrap());
+    let (moving, on) = (one(wheels, "moving"), one(running, "on"));
+    let moving_wheels = Literal { variable: wheels, settings: moving };
+    let (mut states, mut product, mut clear, mut hazards) = (0, 1_u128, 0, 0);
+    for component in components(&vehicle) {
+        let mine: Vec<Goal> = asked
+            .iter()
+            .filter(|goal| {
+                goal.any_of.iter().any(|one| component.variables.contains(&one.variable))
+            })
+            .cloned()
+            .collect();
+        let road = road_clauses(&vehicle, &component, moving_wheels);
+        let asked_for = |number: &usize| mine.iter().any(|one| one.of == GoalOf::Clause(*number));
+        assert!(road.iter().all(asked_for), "a hazard of the road is not asked for");
+        hazards += road.len();
+        let variables = [component.variables.as_slice(), &component.hubs].concat();
+        let choices: Vec<_> = variables
+            .iter()
+            .map(|variable| choices(&vehicle, *variable, fresh_asked.contains(variable)))
+            .collect();
+        let mut beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.all).collect();
+        let mut fresh = vec![false; beliefs.len()];
+        let count = every(&choices, |at| {
+            for (place, variable) in variables.iter().enumerate() {
+                (beliefs[*variable], fresh[*variable]) = choices[place][at[place]];
+            }
+            let found = verdict(&vehicle, &mine, &beliefs, |variable| fresh[variable]);
+            if found.kind != VerdictKind::Clear {
+                return;
+            }
+            clear += 1;
+            let mut driving = beliefs.clone();
+            (driving[wheels], driving[running]) = (moving, on);
+            for number in &road {
+                let literals = &vehicle.clauses[*number].literals;
+                assert!(
+                    !holds_somewhere(&driving, literals),
+                    "Clear with {} open: {beliefs:?}",
+                    vehicle.clauses[*number].id
+                );
+                let looked = literals
+                    .iter()
+                    .any(|one| fresh[one.variable] && !driving[one.variable].meets(one.settings));
+                assert!(looked, "Clear with {} not looked at", vehicle.clauses[*number].id);
+            }
+        });
+        assert!(count <= STATES_MAX, "{count} states: {}", names(&vehicle, &component.variables));
+        println!("{count:>8} states: {}", names(&vehicle, &component.variables));
+        states += count;
+        product = product.saturating_mul(count);
+    }
+    println!("{states} states in all components; their product {product}; {clear} Clear");
+    println!("{hazards} danger clauses of the road");
+    assert!(clear > 0, "never Clear at all");
+    assert_eq!((states, hazards), (STATES_OF_A, HAZARDS_OF_A), "the space changed: look why");
+}
+
+/// What the search covers today. A change here is a change of the catalogue or of vehicle (a).
+const STATES_OF_A: u128 = 584_952;
+const HAZARDS_OF_A: usize = 15;
+const STATES_TO_MOVE_FROM: u128 = 173_271;
+
+/// Whether the action is a look at something that the clause speaks of: what it shows was so before.
+fn reveals(action: &Action, clause: &Clause) -> bool {
+    let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
+    action.deed == Deed::Look
+        && own.any(|effect| clause.literals.iter().any(|one| one.variable == effect.variable))
+}
+
+/// The vehicle with the rules of one component alone, and with what its moves wait for elsewhere
+/// taken as given: it permits whatever the whole vehicle permits, and more.
+fn alone(vehicle: &Vehicle, component: &Component) -> Vehicle {
+    let mut part = vehicle.clone();
+    let speaks = |one: &Literal| component.variables.contains(&one.variable);
+    part.clauses.retain(|one| weighty(one) && one.literals.iter().any(speaks));
+    for action in &mut part.actions {
+        action.before.retain(|one| speaks(one) || component.hubs.contains(&one.variable));
+    }
+    part
+}
+
+#[test]
+fn no_permitted_move_breaks_a_rule_that_was_kept() {
+    let vehicle = vehicle();
+    let (mut states, mut moves) = (0, 0_u64);
+    for component in components(&vehicle) {
+        let vehicle = alone(&vehicle, &component);
+        let variables = [component.variables.as_slice(), &component.hubs].concat();
+        let choices: Vec<_> =
+            variables.iter().map(|variable| choices(&vehicle, *variable, false)).collect();
+        let touches = |one: &&Action| one.effects.iter().any(|e| variables.contains(&e.variable));
+        let actions: Vec<_> = vehicle.actions.iter().filter(touches).collect();
+        let mut beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.all).collect();
+        states += every(&choices, |at| {
+            for (place, variable) in variables.iter().enumerate() {
+                beliefs[*variable] = choices[place][at[place]].0;
+            }
+            for action in actions.iter().filter(|one| is_permitted(&vehicle, &beliefs, one)) {
+                moves += 1;
+                let mut after = beliefs.clone();
+                for effect in &action.effects {
+                    after[effect.variable] = action.outcome(effect, after[effect.variable]);
+                }
+                for clause in &vehicle.clauses {
+                    let broken = standing(&after, clause) == Standing::Broken;
+                    let was = standing(&beliefs, clause) == Standing::Broken;
+                    let so = !broken || was || reveals(action, clause);
+                    assert!(so, "{} breaks {}", action.id, clause.id);
+                }
+            }
+        });
+    }
+    println!("{states} states, {moves} permitted moves and looks");
+    assert_eq!(states, STATES_TO_MOVE_FROM, "the space changed: look why");
+    assert!(moves > 1_000_000, "only {moves}");
+}
