@@ -4,6 +4,7 @@
     clippy::panic,
     clippy::indexing_slicing,
     clippy::arithmetic_side_effects,
+    clippy::print_stdout,
     reason = "a test may fail loudly"
 )]
 
