@@ -186,3 +186,61 @@ fn without_the_one_rule_the_connector_may_come_out_first() {
     assert!(!may(&vehicle(true)));
     assert!(may(&vehicle(false)));
 }
+
+/// Vehicle (a) as it is, with all its fittings.
+fn whole() -> Vehicle {
+    let text = include_str!("../../demo-data/a/pack.toml");
+    let catalogue = Catalogue::built_in().unwrap();
+    Vehicle::new(&pack::read("a", text.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
+}
+
+/// A plan for the whole vehicle, where it stands as usual but for some facts.
+fn planned_for_all(vehicle: &Vehicle, target: &str, facts: &[(&str, &str)]) -> Vec<String> {
+    let mut beliefs = believing(vehicle, facts);
+    for (belief, known) in beliefs.iter_mut().zip(&vehicle.variables) {
+        if belief.single().is_none() {
+            *belief = Settings::one(known.usual);
+        }
+    }
+    let target = Catalogue::built_in().unwrap().target(target).unwrap();
+    let fresh = vec![false; beliefs.len()];
+    let goals = goals(vehicle, target).unwrap();
+    let zone = vehicle.home;
+    let problem = Problem { vehicle, fresh, beliefs, stuck: BTreeSet::new(), zone, goals };
+    let Outcome::Plan(plan) = plan(&problem) else { panic!("no plan") };
+    assert_eq!(check(&problem, &plan), []);
+    plan.steps.iter().map(|step| vehicle.actions[*step].id.clone()).collect()
+}
+
+/// BS 7671 section 721: loads off, then the main switch, then the supply and the plug.
+#[test]
+fn loads_are_off_before_the_main_switch() {
+    let loads =
+        [("boiler.heat", "electric"), ("boiler.water", "full"), ("fridge.selector", "mains")];
+    let facts = [HOOKED_UP, &loads].concat();
+    let ids = planned_for_all(&whole(), "ready_to_drive", &facts);
+    let first = |id: &str| ids.iter().position(|one| one == id).unwrap();
+    let fridge = ids.iter().position(|one| one.starts_with("fridge.set_")).unwrap();
+    let main_switch = first("mains_switch.switch_off");
+    assert!(first("boiler.switch_off") < main_switch, "{ids:?}");
+    assert!(fridge < main_switch || !ids.contains(&"mains_switch.switch_on".to_owned()), "{ids:?}");
+    let order =
+        ["mains_switch.switch_off", "post.switch_off", "lead.unplug", "lead.disconnect_vehicle"];
+    in_order(&ids, &order);
+}
+
+/// BS 7671 section 721: the residual-current device is tested before anything is used.
+#[test]
+fn the_device_is_tested_before_loads() {
+    let vehicle = whole();
+    let known = [("boiler.water", "full"), ("boiler.drain", "shut"), ("boiler.cover", "off")];
+    for (rcd, may) in [("untested", false), ("tested", true)] {
+        let facts = [HOOKED_UP, &known, &[("mains_switch.rcd", rcd)]].concat();
+        let (_, heat) = vehicle.action("boiler.heat_electric").unwrap();
+        let (_, fridge) = vehicle.action("fridge.set_mains").unwrap();
+        let beliefs = believing(&vehicle, &facts);
+        for action in [heat, fridge] {
+            assert_eq!(is_permitted(&vehicle, &beliefs, action), may, "{} {rcd}", action.id);
+        }
+    }
+}
