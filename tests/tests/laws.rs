@@ -62,23 +62,24 @@ fn checks(kinds: Kinds, size: Size, cases: u32) {
 
 #[test]
 fn plans_for_small_vehicles_pass_the_checker() {
-    checks(Kinds::BuiltIn, SMALL, 400);
+    checks(Kinds::BuiltIn, SMALL, 1_000);
 }
 
 #[test]
 fn plans_for_large_vehicles_pass_the_checker() {
-    checks(Kinds::BuiltIn, LARGE, 30);
+    checks(Kinds::BuiltIn, LARGE, 60);
 }
 
 #[test]
 fn plans_for_made_up_kinds_pass_the_checker() {
-    checks(Kinds::MadeUp, SMALL, 600);
+    checks(Kinds::MadeUp, SMALL, 2_000);
 }
 
 /// The oracle agrees on what is possible and, where the plan claims to be exact, on every part of
 /// the cost.
 fn agrees(kinds: Kinds, cases: u32) {
     let agreed = Cell::new((0_u32, 0_u32, 0_u32));
+    let odd = Cell::new(0_u32);
     let held = law(
         effort(cases),
         |list| Case::drawn(list, kinds, SMALL).ok(),
@@ -87,12 +88,16 @@ fn agrees(kinds: Kinds, cases: u32) {
             let answer = solve(&problem.with_ways_out(), STATES_MAX);
             let outcome = plan(&problem);
             let (exact, none, open) = agreed.get();
-            agreed.set(match judge(&outcome, &answer) {
+            agreed.set(match judge(&problem, &outcome, &answer) {
                 Judged::Same if matches!(answer, Answer::Possible { .. }) => {
                     (exact + 1, none, open)
                 }
                 Judged::Same => (exact, none + 1, open),
                 Judged::Open => (exact, none, open + 1),
+                Judged::Odd => {
+                    odd.set(odd.get() + 1);
+                    (exact, none, open)
+                }
                 Judged::Different => {
                     let steps = match &answer {
                         Answer::Possible { steps, .. } => case.names(steps),
@@ -109,18 +114,41 @@ fn agrees(kinds: Kinds, cases: u32) {
         },
     );
     let (exact, none, open) = agreed.get();
-    println!("{exact} of equal cost, {none} impossible, {open} not compared");
+    let odd = odd.get();
+    println!("{exact} of equal cost, {none} impossible, {odd} odd, {open} not compared");
     held.unwrap_or_else(|why| panic!("{why}"));
     assert!(exact + none >= cases / 2, "only {exact} + {none} compared");
+    assert!(odd <= cases / 100, "{odd} are odd");
+}
+
+/// Whether some step moves what one could look at, though it stood as a goal asks that has it fresh.
+/// Such plans the planner leaves out: see DEVELOPERS.md.
+fn freshens_by_moving(problem: &Problem, steps: &[usize]) -> bool {
+    let vehicle = problem.vehicle;
+    let is_looked_at = |variable: usize| {
+        let looks = vehicle.actions.iter().filter(|one| one.deed == Deed::Look);
+        looks.flat_map(|look| &look.effects).any(|one| one.variable == variable && !one.spoilt)
+    };
+    let stood_right = |variable: usize| {
+        let known = problem.beliefs[variable];
+        let asked = problem.goals.iter().filter(|goal| goal.fresh).flat_map(|goal| &goal.any_of);
+        asked.into_iter().any(|one| one.variable == variable && known.is_within(one.settings))
+    };
+    let moves = steps.iter().map(|step| &vehicle.actions[*step]).filter(|a| a.deed == Deed::Move);
+    moves
+        .flat_map(|action| action.effects.iter().filter(|effect| !effect.spoilt))
+        .any(|effect| is_looked_at(effect.variable) && stood_right(effect.variable))
 }
 
 enum Judged {
     Same,
     Different,
+    /// The oracle freshens something by moving it.
+    Odd,
     Open,
 }
 
-fn judge(outcome: &Outcome, answer: &Answer) -> Judged {
+fn judge(problem: &Problem, outcome: &Outcome, answer: &Answer) -> Judged {
     let same = match (outcome, answer) {
         (Outcome::NotFound, _) | (_, Answer::TooLarge) => return Judged::Open,
         (Outcome::Plan(_), Answer::Impossible { .. })
@@ -138,17 +166,25 @@ fn judge(outcome: &Outcome, answer: &Answer) -> Judged {
             }
         },
     };
-    if same { Judged::Same } else { Judged::Different }
+    let sets_anew = match answer {
+        Answer::Possible { steps, .. } => freshens_by_moving(problem, steps),
+        Answer::Impossible { .. } | Answer::TooLarge => false,
+    };
+    match (same, sets_anew) {
+        (true, _) => Judged::Same,
+        (false, true) => Judged::Odd,
+        (false, false) => Judged::Different,
+    }
 }
 
 #[test]
 fn the_oracle_agrees_on_vehicles() {
-    agrees(Kinds::BuiltIn, 120);
+    agrees(Kinds::BuiltIn, 500);
 }
 
 #[test]
 fn the_oracle_agrees_on_made_up_kinds() {
-    agrees(Kinds::MadeUp, 400);
+    agrees(Kinds::MadeUp, 3_000);
 }
 
 /// Holds a law for a number of cases; it tells whether a case was one that it speaks of. At least
@@ -204,6 +240,9 @@ fn what_lacks_only_freshness_plans_to_looks_only() {
         let Some(reached) = afterwards(&case.problem()) else { return Ok(false) };
         let stale = Problem { fresh: vec![false; reached.fresh.len()], ..reached };
         let Outcome::Plan(again) = plan(&stale) else { return Ok(false) };
+        if stale.goals.iter().any(|goal| goal.fresh && goal.any_of.len() > 1) {
+            return Ok(false); // Another way to meet it may be the shorter.
+        }
         let can_look = |variable: usize| {
             let mut looks = case.vehicle.actions.iter().filter(|one| one.deed == Deed::Look);
             looks.any(|look| look.effects.iter().any(|e| e.variable == variable && !e.spoilt))
@@ -221,7 +260,7 @@ fn what_lacks_only_freshness_plans_to_looks_only() {
 /// Semantics 18: with any one of the reasons dropped there is a way.
 #[test]
 fn every_reason_why_there_is_no_way_is_needed() {
-    holds(Kinds::MadeUp, SMALL, (500, 60), |case| {
+    holds(Kinds::MadeUp, SMALL, (2_000, 400), |case| {
         let problem = case.problem().with_ways_out();
         let Outcome::Impossible(reasons) = plan(&problem) else { return Ok(false) };
         let solved = |kept: &[usize]| {
@@ -231,7 +270,13 @@ fn every_reason_why_there_is_no_way_is_needed() {
             }
             solve(&smaller, STATES_MAX)
         };
-        must(!matches!(solved(&reasons), Answer::Possible { .. }), || "there is a way".to_owned())?;
+        match solved(&reasons) {
+            Answer::Possible { steps, .. } if freshens_by_moving(&problem, &steps) => {
+                return Ok(false);
+            }
+            Answer::Possible { steps, .. } => return Err(format!("{:?}", case.names(&steps))),
+            Answer::Impossible { .. } | Answer::TooLarge => {}
+        }
         for dropped in &reasons {
             let kept: Vec<_> = reasons.iter().copied().filter(|one| one != dropped).collect();
             must(!matches!(solved(&kept), Answer::Impossible { .. }), || {
