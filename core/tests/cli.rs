@@ -86,11 +86,10 @@ fn the_demo_vehicle_in_every_target() {
 fn arriving_on_hook_up() {
     let place = Place::new();
     place.walk("2026-07-14T08:10:00Z", &"d\n".repeat(40), &["walk", "ready_to_drive"]);
-    for fact in [["engine.wheels", "moving"], ["engine.running", "on"], ["handbrake.lever", "off"]]
-    {
-        place.says("2026-07-14T08:20:00Z", &["report", fact[0], fact[1]]);
-    }
-    place.says("2026-07-14T11:00:00Z", &["report", "post.switch", "off"]);
+    place.says("2026-07-14T08:20:00Z", &["report", "engine.wheels", "moving"]);
+    let unknown = place.says("2026-07-14T11:00:00Z", &["plan", "pitched_hookup"]);
+    assert!(unknown.contains("Say how it is here"), "the old pitch is forgotten: {unknown}");
+    place.says("2026-07-14T11:00:00Z", &["report", "post.supply", "live"]);
     golden("a_arriving.txt", &place.says("2026-07-14T11:00:00Z", &["plan", "pitched_hookup"]));
 }
 

@@ -85,6 +85,9 @@ pub struct Variable {
     /// Moves that leave it alone all the same.
     #[serde(default)]
     pub kept_by: Vec<String>,
+    /// Driving off leaves it behind: it is then as little known as at first.
+    #[serde(default)]
+    pub left_behind: bool,
     /// A routine may leave it as it pleases.
     #[serde(default)]
     pub dont_care: bool,
@@ -108,6 +111,8 @@ pub struct Value {
     pub min: Option<f64>,
     /// The greatest number allowed.
     pub max: Option<f64>,
+    /// How many numbers there must be.
+    pub count: Option<usize>,
     /// The words allowed.
     #[serde(default)]
     pub one_of: Vec<String>,

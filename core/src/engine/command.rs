@@ -100,8 +100,14 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
     pub fn cannot(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
-        let act = Act::Cannot { step: step.to_owned() };
-        self.of_step(step, act, note, now)
+        let (_, action) = self.loaded()?.vehicle.action(step)?;
+        let step = step.to_owned();
+        let act = match action.deed {
+            Deed::Move => Act::Cannot { step },
+            // What cannot be looked at is left as it is; it may still be moved.
+            Deed::Look => Act::LeftAnyway { step },
+        };
+        self.of_step(act, note, now)
     }
 
     /// Records that a step was knowingly left undone. It changes no verdict.
@@ -109,13 +115,13 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
     pub fn left_anyway(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
+        self.loaded()?.vehicle.action(step)?;
         let act = Act::LeftAnyway { step: step.to_owned() };
-        self.of_step(step, act, note, now)
+        self.of_step(act, note, now)
     }
 
-    fn of_step(&mut self, step: &str, act: Act, note: &str, now: &Stamp) -> Result<Changes> {
+    fn of_step(&mut self, act: Act, note: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
-        loaded.vehicle.action(step)?;
         let entry = NewEntry { note: note.to_owned(), ..loaded.in_run(act, now)? };
         self.finish(&[entry], Vec::new(), now)
     }

@@ -200,9 +200,16 @@ impl Loaded {
     /// charge or load it ended, as far as anybody said when.
     fn rested(&self, now: &Stamp) -> Age {
         let engine = self.age_of("engine", "running", now);
-        let mains = [("mains_lead", "post_end"), ("main_switch", "lever"), ("post", "switch")]
-            .map(|(kind, name)| self.age_of(kind, name, now));
-        let unplugged = mains.iter().map(|age| age.least_ms()).max().unwrap_or(0);
+        // Only a link that breaks the chain now tells for how long no mains has come.
+        let links = [
+            ("mains_lead", "vehicle_end", "in"),
+            ("mains_lead", "post_end", "in"),
+            ("main_switch", "lever", "on"),
+            ("post", "switch", "on"),
+        ];
+        let broken = links.iter().filter(|(kind, name, on)| self.is(kind, name, on) == Known::No);
+        let ages = broken.map(|(kind, name, _)| self.age_of(kind, name, now).least_ms());
+        let unplugged = ages.max().unwrap_or(0);
         let load = self.age_of("leisure_battery", "load", now).least_ms();
         let unplugged =
             if self.vehicle.of_kind("mains_lead").next().is_none() { i64::MAX } else { unplugged };

@@ -18,7 +18,7 @@ impl Loaded {
         let asked = asked(&goals);
         let oldest = self.state.oldest_look_ms(&goals, now);
         let oldest_look_text = oldest.map(|age_ms| words.age(Some(age_ms)));
-        let items = self.items(&words, target, &verdict.items);
+        let items = self.items(&words, target, &goals, &verdict.items);
         let known_bad = items.iter().filter(|item| item.known_bad).count();
         let met = asked.saturating_sub(items.len()).to_string();
         let all = asked.to_string();
@@ -94,7 +94,13 @@ impl Loaded {
 
     /// A row for each thing in the way, what is known to be wrong first and danger before damage,
     /// else in catalogue order. What several rules ask of one variable is one thing.
-    fn items(&self, words: &Words, target: &Target, items: &[Item]) -> Vec<ItemRow> {
+    fn items(
+        &self,
+        words: &Words,
+        target: &Target,
+        asked: &[Goal],
+        items: &[Item],
+    ) -> Vec<ItemRow> {
         let mut merged: Vec<(Item, Vec<&Goal>)> = Vec::new();
         for item in items {
             let same = merged.iter_mut().find(|(known, _)| is_of_one(&known.goal, &item.goal));
@@ -104,10 +110,13 @@ impl Loaded {
             };
             goals.push(&item.goal);
             known.goal.severity = known.goal.severity.min(item.goal.severity);
-            if let (Some(kept), Some(more)) =
-                (known.goal.any_of.first_mut(), item.goal.any_of.first())
-            {
-                kept.settings = kept.settings.and(more.settings);
+            known.fault = known.fault.min(item.fault);
+        }
+        for (item, _) in &mut merged {
+            let same: Vec<_> = asked.iter().filter(|goal| is_of_one(&item.goal, goal)).collect();
+            if let [literal] = item.goal.any_of.as_mut_slice() {
+                let sets = same.iter().flat_map(|goal| &goal.any_of).map(|one| one.settings);
+                literal.settings = sets.fold(literal.settings, Settings::and);
             }
         }
         merged.sort_by_key(|(item, _)| (item.fault != Fault::Broken, item.goal.severity));

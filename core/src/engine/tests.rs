@@ -106,8 +106,8 @@ fn a_report_out_of_order_is_taken_warned_about_and_planned_from() {
     assert!(changes.warnings.iter().any(|line| line.contains("bare live pins")), "{changes:?}");
     let page = engine.routine(&at(2)).unwrap().unwrap();
     assert_eq!(page.verdict, VerdictKind::Blocked);
-    let first: Vec<_> = page.steps.iter().take(3).map(|step| step.id.as_str()).collect();
-    assert_eq!(first, ["mains_switch.switch_off", "post.switch_off", "lead.unplug"]);
+    let first: Vec<_> = page.steps.iter().take(2).map(|step| step.id.as_str()).collect();
+    assert_eq!(first, ["post.switch_off", "lead.unplug"], "straight to the post");
 }
 
 #[test]
@@ -292,6 +292,22 @@ fn the_edges_of_the_bands_are_pack_values() {
     };
     assert_eq!(said("[2, 15, 35, 90]"), "At the travel fill");
     assert_eq!(said("[2, 40, 60, 90]"), "Low");
+}
+
+/// What is left behind by driving off is as little known as at first, and the engine runs.
+#[test]
+fn driving_off_forgets_the_pitch_and_the_handbrake() {
+    let mut engine = demo();
+    engine.report("engine.wheels", "moving", &at(1)).unwrap();
+    let page = engine.now_page(&at(1)).unwrap();
+    assert_eq!(page.place_title, "");
+    let page = engine.preview("pitched_hookup", &at(1)).unwrap();
+    assert!(page.steps.is_empty() && page.impossible[0].contains("Mains at the post"), "{page:?}");
+    engine.report("post.supply", "live", &at(2)).unwrap();
+    let page = engine.preview("pitched_offgrid", &at(2)).unwrap();
+    let ids: Vec<_> = page.steps.iter().map(|step| step.id.as_str()).collect();
+    assert_eq!(ids.first(), Some(&"engine.stop"));
+    assert!(ids.contains(&"handbrake.pull") && ids.contains(&"engine.switch_off"), "{ids:?}");
 }
 
 /// Common practice, no source: a leisure battery reads true only unhooked and rested, for as many

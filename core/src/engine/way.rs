@@ -9,7 +9,7 @@ use crate::clock::Stamp;
 use crate::error::Result;
 use crate::interlock::Goal;
 use crate::routine::{Outcome, Plan, Problem, plan};
-use crate::vehicle::VariableId;
+use crate::vehicle::{Literal, VariableId};
 
 /// A plan for all goals that can be met together with the rest, and the goals that cannot.
 pub(super) struct Way<'a> {
@@ -35,14 +35,17 @@ impl<'a> Way<'a> {
             match plan(&problem) {
                 Outcome::Plan(plan) => return Self { problem, plan: Some(plan), given_up },
                 Outcome::Impossible(numbers) if !numbers.is_empty() => {
-                    for number in numbers.into_iter().rev() {
-                        given_up.extend(problem.goals.get(number).cloned());
-                        // One that nothing is left of can only be dropped.
-                        if problem.goals.get(number).is_some_and(|goal| goal.any_of.is_empty()) {
-                            problem.goals.remove(number);
-                        } else {
-                            problem.let_go(number);
-                        }
+                    let Some(number) = least(&problem, &numbers) else { continue };
+                    given_up.extend(problem.goals.get(number).cloned());
+                    if is_given(&problem, number) {
+                        // Facts that only a person can tell: nothing is begun without them.
+                        return Self { problem, plan: None, given_up };
+                    }
+                    // One that nothing is left of can only be dropped.
+                    if problem.goals.get(number).is_some_and(|goal| goal.any_of.is_empty()) {
+                        problem.goals.remove(number);
+                    } else {
+                        problem.let_go(number);
                     }
                 }
                 Outcome::Impossible(_) | Outcome::NotFound => {
@@ -51,6 +54,32 @@ impl<'a> Way<'a> {
             }
         }
     }
+}
+
+/// Which of some goals to give up: one that asks for a given fact first, then the least grave,
+/// then the last.
+fn least(problem: &Problem, numbers: &[usize]) -> Option<usize> {
+    let grave = |number: usize| problem.goals.get(number).map(|goal| goal.severity);
+    numbers
+        .iter()
+        .copied()
+        .max_by_key(|number| (is_given(problem, *number), grave(*number), *number))
+}
+
+fn is_given_goal(way: &Way, number: usize) -> bool {
+    way.given_up.get(number).is_some_and(|goal| is_fact(&way.problem, goal))
+}
+
+/// Whether a goal asks only for facts that no move changes.
+fn is_given(problem: &Problem, number: usize) -> bool {
+    problem.goals.get(number).is_some_and(|goal| is_fact(problem, goal))
+}
+
+fn is_fact(problem: &Problem, goal: &Goal) -> bool {
+    let given = |one: &Literal| {
+        problem.vehicle.variables.get(one.variable).is_some_and(|known| known.given)
+    };
+    !goal.any_of.is_empty() && goal.any_of.iter().all(given)
 }
 
 impl Loaded {
@@ -69,7 +98,9 @@ impl Loaded {
             let title = Words::sentence(&words.label(*stuck));
             words.say("impossible.stuck", &[("title", &title)])
         });
-        let not_found = way.plan.is_none().then(|| words.say("impossible.not_found", &[]));
+        let fact = way.given_up.len().checked_sub(1).is_some_and(|last| is_given_goal(way, last));
+        let key = if fact { "impossible.tell" } else { "impossible.not_found" };
+        let not_found = way.plan.is_none().then(|| words.say(key, &[]));
         if way.plan.is_some() && way.given_up.is_empty() {
             return Vec::new();
         }

@@ -36,6 +36,10 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
     }
     for fitting in &pack.fittings {
         id(&fitting.id, &mut seen, "fitting")?;
+        if catalogue.kinds.get(fitting.id.get_ref()).is_some_and(|kind| kind.always_in.is_some()) {
+            let expected = format!("another id: `{}` is always there", fitting.id.get_ref());
+            return Err(Fault::at(&fitting.id, expected));
+        }
         title(&fitting.title)?;
         check_fitting(pack, catalogue, fitting)?;
     }
@@ -160,6 +164,7 @@ fn value(kind: &Kind, name: &str, datum: &Spanned<Datum>) -> Check {
         (Datum::Numbers(_), Datum::Numbers(numbers)) => {
             !numbers.is_empty()
                 && numbers.iter().all(|number| in_range(known, *number))
+                && known.count.is_none_or(|count| numbers.len() == count)
                 && numbers.is_sorted_by(|a, b| a < b)
         }
         _ => false,
@@ -184,7 +189,10 @@ fn form_of(value: &Value) -> String {
     match &value.default {
         Datum::Flag(_) => format!("`{}` as true or false", value.id),
         Datum::Number(_) => format!("`{}` as a number{range}", value.id),
-        Datum::Numbers(_) => format!("`{}` as rising numbers{range}, like [20, 50]", value.id),
+        Datum::Numbers(_) => {
+            let count = value.count.map_or_else(String::new, |count| format!("{count} "));
+            format!("`{}` as {count}rising numbers{range}, like [20, 50]", value.id)
+        }
         Datum::Word(_) => one_of(&value.id, value.one_of.iter()),
     }
 }

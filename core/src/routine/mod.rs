@@ -96,7 +96,7 @@ fn conflict(problem: &Problem) -> Vec<usize> {
         smaller.let_go(number);
         // A goal that nothing is left of has no literal to let go: it can never be met.
         let stays =
-            goal.any_of.is_empty() || !matches!(search::search(&smaller), search::Found::Nothing);
+            goal.any_of.is_empty() || !matches!(search::refute(&smaller), search::Found::Nothing);
         if stays {
             kept.push(number);
         } else {

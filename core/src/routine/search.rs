@@ -18,8 +18,10 @@ use crate::catalogue::Severity;
 use crate::vehicle::Deed;
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
-/// the same answer; about 100 ms on a phone.
+/// the same answer.
 pub(super) const NODES_MAX: usize = 40_000;
+/// Nodes opened to find that there is nothing.
+const REFUTE_MAX: usize = 2_000;
 /// How much the bound is overstated in the second, hasty search.
 const HASTE: u32 = 3;
 
@@ -41,6 +43,11 @@ struct Node {
 /// Searches for a cheapest plan; where that takes too long, hastily for any plan.
 pub(super) fn search(problem: &Problem) -> Found {
     search_with(problem, true, NODES_MAX)
+}
+
+/// A quick look whether there is nothing at all: for the reasons why, where many are asked.
+pub(super) fn refute(problem: &Problem) -> Found {
+    search_with(problem, true, REFUTE_MAX)
 }
 
 /// `reduced`: with the free-step reduction. Tests switch it off to hold the two against each other.

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{Act, Entry, Fact, How, Known, Run, State};
+use super::{Act, Belief, Entry, Fact, How, Known, Run, State};
 use crate::catalogue::Catalogue;
 use crate::vehicle::{Settings, VariableId, Vehicle};
 
@@ -22,8 +22,12 @@ impl State {
     /// Takes one entry that voids nothing.
     pub(crate) fn take(&mut self, vehicle: &Vehicle, catalogue: &Catalogue, entry: &Entry) {
         let road = |target: &str| catalogue.target(target).is_ok_and(|target| target.road);
+        let stood = !self.is_moving(vehicle);
         for fact in &entry.said.facts {
             self.believe(vehicle, entry, fact);
+        }
+        if stood && self.is_moving(vehicle) {
+            self.leave_behind(vehicle, entry);
         }
         match &entry.said.act {
             Act::Open { target } => {
@@ -75,7 +79,9 @@ impl State {
         };
         let at = entry.said.at.clone();
         let (since, began) = match belief.known.take() {
-            Some(known) if belief.settings == settings => (known.since, known.began),
+            Some(known) if belief.settings == settings && fact.how != How::Done => {
+                (known.since, known.began)
+            }
             Some(_) if !belief.settings.meets(settings) => (at.clone(), true),
             _ => (at.clone(), fact.how == How::Done),
         };
@@ -84,6 +90,25 @@ impl State {
         if fact.how == How::Done {
             self.stuck.remove(&number);
             self.left.remove(&number);
+        }
+    }
+
+    /// What driving off means for everything else: the engine runs, the handbrake is off, and
+    /// what stayed at the old place
+    /// is as little known as at first. What the same entry says stands.
+    fn leave_behind(&mut self, vehicle: &Vehicle, entry: &Entry) {
+        let said = |id: &str| entry.said.facts.iter().any(|fact| fact.variable == id);
+        for (belief, variable) in self.beliefs.iter_mut().zip(&vehicle.variables) {
+            if variable.left_behind && !said(&variable.id) {
+                *belief = Belief { settings: variable.assume, known: None };
+            }
+        }
+        for (kind, name, setting) in [("engine", "running", "on"), ("handbrake", "lever", "off")] {
+            let fitted = vehicle.of_kind(kind).map(|(_, one)| format!("{}.{name}", one.id));
+            for variable in fitted.filter(|id| !said(id)).collect::<Vec<_>>() {
+                let fact = Fact { variable, settings: vec![setting.to_owned()], how: How::Told };
+                self.believe(vehicle, entry, &fact);
+            }
         }
     }
 

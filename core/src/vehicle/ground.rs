@@ -133,6 +133,7 @@ fn variable(id: String, known: &catalogue::Variable, part: &Part, zone: usize) -
         zone,
         lapse_ms: ms(known.lapse_min),
         given: known.given,
+        left_behind: known.left_behind,
         dont_care: known.dont_care,
         age_of: None,
     }

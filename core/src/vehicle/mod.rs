@@ -108,6 +108,8 @@ pub struct Variable {
     pub lapse_ms: i64,
     /// Changed only by reports.
     pub given: bool,
+    /// Driving off leaves it behind: it is then as little known as at first.
+    pub left_behind: bool,
     /// A routine may leave it as it pleases.
     pub dont_care: bool,
     /// It only tells whether another variable has had a setting for long enough.

@@ -100,6 +100,7 @@ impl Out {
         let title = &page.run.target_title;
         let head = match page.steps.len() {
             0 => format!("{title}. {}", page.headline),
+            1 => format!("{title}: one step, about {minutes} min"),
             left => format!("{title}: {left} steps, about {minutes} min"),
         };
         plain(&self.styled(BOLD, &head))?;
