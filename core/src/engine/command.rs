@@ -5,7 +5,7 @@ use super::words::Words;
 use super::{Engine, gauge};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::state::{Act, How, NewEntry, fold_voided};
+use crate::state::{Act, How, NewEntry};
 use crate::vehicle::Deed;
 
 impl Engine {
@@ -77,7 +77,7 @@ impl Engine {
         let found =
             found.ok_or_else(|| Error::NotFound { kind: "entry", id: entry.to_string() })?;
         let conflict = |detail: &str| Error::Conflict { detail: detail.to_owned() };
-        if fold_voided(&loaded.entries).contains(&entry) {
+        if loaded.voided.contains(&entry) {
             return Err(conflict("that entry was already taken back"));
         }
         match found.said.act {

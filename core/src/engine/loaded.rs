@@ -8,7 +8,7 @@ use crate::clock::Stamp;
 use crate::error::Result;
 use crate::interlock::{self, Goal, Verdict};
 use crate::routine::Problem;
-use crate::state::{Act, Entry, State};
+use crate::state::{Act, Entry, State, fold_voided};
 use crate::vehicle::Vehicle;
 
 /// The target whose verdict is shown first: the road.
@@ -21,6 +21,8 @@ pub(super) struct Loaded {
     pub(super) catalogue: &'static Catalogue,
     pub(super) vehicle: Vehicle,
     pub(super) entries: Vec<Entry>,
+    /// Entries that no longer count.
+    pub(super) voided: BTreeSet<i64>,
     pub(super) state: State,
 }
 
@@ -32,7 +34,8 @@ impl Loaded {
         entries: Vec<Entry>,
     ) -> Self {
         let state = State::fold(&vehicle, catalogue, &entries);
-        Self { id, catalogue, vehicle, entries, state }
+        let voided = fold_voided(&entries);
+        Self { id, catalogue, vehicle, entries, voided, state }
     }
 
     /// Takes what was just written to the log.
@@ -40,6 +43,7 @@ impl Loaded {
         let voids = entries.iter().any(|entry| matches!(entry.said.act, Act::Void { .. }));
         self.entries.extend(entries.iter().cloned());
         if voids {
+            self.voided = fold_voided(&self.entries);
             self.state = State::fold(&self.vehicle, self.catalogue, &self.entries);
         } else {
             for entry in entries {

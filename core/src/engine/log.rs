@@ -3,7 +3,7 @@
 use super::loaded::Loaded;
 use super::page::DoneRow;
 use super::words::Words;
-use crate::state::{Act, Entry, How, fold_voided};
+use crate::state::{Act, Entry, How};
 use crate::vehicle::Literal;
 
 impl Loaded {
@@ -19,7 +19,7 @@ impl Loaded {
             entry: entry.seq,
             text: if note.is_empty() { said } else { format!("{said} ({note})") },
             at_utc_ms: entry.said.at.utc_ms,
-            voided: fold_voided(&self.entries).contains(&entry.seq),
+            voided: self.voided.contains(&entry.seq),
         }
     }
 

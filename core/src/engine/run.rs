@@ -9,7 +9,7 @@ use crate::clock::Stamp;
 use crate::error::Result;
 use crate::interlock::{GoalOf, Refusal, VerdictKind, refusals};
 use crate::routine::{Plan, Problem, Proof};
-use crate::state::{Act, Entry, fold_voided};
+use crate::state::{Act, Entry};
 use crate::vehicle::{Action, Deed, Settings};
 
 /// Most later steps that are named as waiting for a step.
@@ -18,11 +18,10 @@ const FREES_MAX: usize = 3;
 impl Loaded {
     /// Ticks and looks of a run that still count, in order.
     pub(super) fn done_in_run(&self, run: i64) -> impl DoubleEndedIterator<Item = &Entry> {
-        let voided = fold_voided(&self.entries);
         self.entries.iter().filter(move |entry| {
             entry.said.run == Some(run)
                 && matches!(entry.said.act, Act::Tick { .. } | Act::Look { .. })
-                && !voided.contains(&entry.seq)
+                && !self.voided.contains(&entry.seq)
         })
     }
 
