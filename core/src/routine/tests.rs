@@ -52,21 +52,6 @@ const HOOKED_UP: &[(&str, &str)] = &[
 ];
 
 fn planned(problem: &Problem) -> (Vec<String>, Plan) {
-    if std::env::var("DBGSTEPS").is_ok() {
-        let c = super::compile::compile(problem);
-        for s in &c.steps {
-            eprintln!(
-                "   {} h{} z{} {}s r{} b{} d{}",
-                problem.vehicle.actions[s.number].id,
-                s.harmless,
-                s.zone,
-                s.seconds,
-                s.rules.len(),
-                s.burdens.len(),
-                s.disturbs
-            );
-        }
-    }
     match plan(problem) {
         Outcome::Plan(plan) => {
             let ids = plan.steps.iter().map(|step| problem.vehicle.actions[*step].id.clone());
