@@ -187,24 +187,6 @@ fn the_oracle_agrees_on_made_up_kinds() {
     agrees(Kinds::MadeUp, 3_000);
 }
 
-/// Cases that once broke a law keep holding it.
-#[test]
-fn what_once_failed_holds() {
-    let lists = include_str!("../data/once_failed.txt").lines().skip(1);
-    for (number, line) in lists.enumerate() {
-        let list: Vec<u16> = line.split(' ').map(|one| one.parse().unwrap()).collect();
-        let case = Case::drawn(&list, Kinds::MadeUp, SMALL).unwrap();
-        let problem = case.problem();
-        let outcome = plan(&problem);
-        if let Outcome::Plan(plan) = &outcome {
-            assert_eq!(check(&problem, plan), [], "{number}: {plan:?}");
-        }
-        let answer = solve(&problem.with_ways_out(), STATES_MAX);
-        let agreed = matches!(judge(&problem, &outcome, &answer), Judged::Same);
-        assert!(agreed, "{number}: {outcome:?}\n{answer:?}\n{case:?}");
-    }
-}
-
 /// Holds a law for a number of cases; it tells whether a case was one that it speaks of. At least
 /// `least` must be.
 fn holds(
