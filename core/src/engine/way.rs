@@ -37,7 +37,7 @@ impl<'a> Way<'a> {
                 Outcome::Impossible(numbers) if !numbers.is_empty() => {
                     let Some(number) = least(&problem, &numbers) else { continue };
                     given_up.extend(problem.goals.get(number).cloned());
-                    if is_given(&problem, number) {
+                    if given_up.last().is_some_and(|goal| is_fact(&problem, goal)) {
                         // Facts that only a person can tell: nothing is begun without them.
                         return Self { problem, plan: None, given_up };
                     }
@@ -59,22 +59,12 @@ impl<'a> Way<'a> {
 /// Which of some goals to give up: one that asks for a given fact first, then the least grave,
 /// then the last.
 fn least(problem: &Problem, numbers: &[usize]) -> Option<usize> {
+    let fact = |number: usize| problem.goals.get(number).is_some_and(|goal| is_fact(problem, goal));
     let grave = |number: usize| problem.goals.get(number).map(|goal| goal.severity);
-    numbers
-        .iter()
-        .copied()
-        .max_by_key(|number| (is_given(problem, *number), grave(*number), *number))
-}
-
-fn is_given_goal(way: &Way, number: usize) -> bool {
-    way.given_up.get(number).is_some_and(|goal| is_fact(&way.problem, goal))
+    numbers.iter().copied().max_by_key(|number| (fact(*number), grave(*number), *number))
 }
 
 /// Whether a goal asks only for facts that no move changes.
-fn is_given(problem: &Problem, number: usize) -> bool {
-    problem.goals.get(number).is_some_and(|goal| is_fact(problem, goal))
-}
-
 fn is_fact(problem: &Problem, goal: &Goal) -> bool {
     let given = |one: &Literal| {
         problem.vehicle.variables.get(one.variable).is_some_and(|known| known.given)
@@ -98,7 +88,7 @@ impl Loaded {
             let title = Words::sentence(&words.label(*stuck));
             words.say("impossible.stuck", &[("title", &title)])
         });
-        let fact = way.given_up.len().checked_sub(1).is_some_and(|last| is_given_goal(way, last));
+        let fact = way.given_up.last().is_some_and(|goal| is_fact(&way.problem, goal));
         let key = if fact { "impossible.tell" } else { "impossible.not_found" };
         let not_found = way.plan.is_none().then(|| words.say(key, &[]));
         if way.plan.is_some() && way.given_up.is_empty() {
