@@ -86,7 +86,7 @@ impl<'a> Replay<'a> {
         self.judge(problem, place, action);
         let walk_s = self.vehicle.walks.between(self.zone, action.zone);
         let spent_s = walk_s.saturating_add(action.seconds);
-        let exposed = |severity| if self.any_broken(severity) { spent_s } else { 0 };
+        let exposed = |severity| if self.is_exposed(problem, severity) { spent_s } else { 0 };
         let mut cost = Cost {
             danger_s: exposed(Severity::Danger),
             damage_s: exposed(Severity::Damage),
@@ -103,6 +103,11 @@ impl<'a> Replay<'a> {
         for (number, clause) in self.vehicle.clauses.iter().enumerate() {
             if is_broken(&self.beliefs, clause) && !is_broken(&before, clause) {
                 match clause.severity {
+                    Severity::Nuisance
+                        if !clause
+                            .literals
+                            .iter()
+                            .any(|one| self.brought(action, one).meets(one.settings)) => {}
                     Severity::Nuisance => cost.nuisances = cost.nuisances.saturating_add(1),
                     Severity::Danger | Severity::Damage if action.deed == Deed::Move => {
                         self.found.push(Violation::Broken(place, number));
@@ -236,9 +241,10 @@ impl<'a> Replay<'a> {
         goal.any_of.iter().any(|one| is_sure(&self.beliefs, one) && (!goal.fresh || seen(one)))
     }
 
-    fn any_broken(&self, severity: Severity) -> bool {
+    /// Whether a clause of the start is still broken.
+    fn is_exposed(&self, problem: &Problem, severity: Severity) -> bool {
         let mut known = self.vehicle.clauses.iter().filter(|clause| clause.severity == severity);
-        known.any(|clause| is_broken(&self.beliefs, clause))
+        known.any(|one| is_broken(&problem.beliefs, one) && is_broken(&self.beliefs, one))
     }
 
     fn belief(&self, variable: usize) -> Settings {

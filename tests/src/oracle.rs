@@ -54,7 +54,8 @@ struct Act {
 
 struct Rules {
     acts: Vec<Option<Act>>,
-    clauses: Vec<(Severity, Vec<Bits>)>,
+    /// Severity, broken at the start, literals.
+    clauses: Vec<(Severity, bool, Vec<Bits>)>,
     goals: Vec<(Vec<Bits>, bool)>,
     /// What must end within what it was found with.
     restore: Vec<Bits>,
@@ -154,12 +155,16 @@ impl Rules {
             goals.iter().any(|(any_of, fresh)| *fresh && any_of.iter().any(|one| one.0 == v))
         };
         let variables = vehicle.variables.iter().enumerate();
+        let found: Vec<u8> = problem.beliefs.iter().map(|known| known.bits()).collect();
         Self {
             acts: (0..vehicle.actions.len()).map(|number| act(problem, number)).collect(),
             clauses: vehicle
                 .clauses
                 .iter()
-                .map(|clause| (clause.severity, clause.literals.iter().map(bits).collect()))
+                .map(|clause| {
+                    let literals: Vec<Bits> = clause.literals.iter().map(bits).collect();
+                    (clause.severity, broken(&found, &literals), literals)
+                })
                 .collect(),
             restore: variables
                 .filter(|(v, known)| !known.dont_care && !named(*v))
@@ -211,11 +216,18 @@ impl Rules {
         let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(to));
         let elapsed_s = walk_s.saturating_add(act.seconds);
         let exposed = |severity: Severity| {
-            let mut all = self.clauses.iter().filter(|(known, _)| *known == severity);
-            if all.any(|(_, clause)| broken(state, clause)) { elapsed_s } else { 0 }
+            let mut all = self.clauses.iter().filter(|(known, _, _)| *known == severity);
+            if all.any(|(_, first, one)| *first && broken(state, one)) { elapsed_s } else { 0 }
         };
-        let turned = self.clauses.iter().filter(|(severity, clause)| {
-            *severity == Severity::Nuisance && broken(next, clause) && !broken(state, clause)
+        let turned = self.clauses.iter().filter(|(severity, _, clause)| {
+            let brings = |(v, bits): &Bits| {
+                let effects = act.effects.iter().filter(|(_, _, spoilt)| *spoilt || !act.look);
+                effects.filter(|(on, _, _)| on == v).any(|(_, to, _)| to & bits != 0)
+            };
+            *severity == Severity::Nuisance
+                && clause.iter().any(brings)
+                && broken(next, clause)
+                && !broken(state, clause)
         });
         Cost {
             danger_s: exposed(Severity::Danger),

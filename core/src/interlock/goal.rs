@@ -1,6 +1,6 @@
 //! What a target asks of this vehicle: conjunctions of "any of these literals".
 
-use super::permit::new_settings;
+use super::permit::{bears_on, new_settings};
 use super::{Standing, standing};
 use crate::catalogue::{Severity, Target};
 use crate::error::Result;
@@ -88,12 +88,11 @@ fn met_by(
     clause: &Clause,
 ) -> Option<Goal> {
     let brought = |literal: &Literal| new_settings(vehicle, action, literal.variable);
-    let bears = clause.literals.iter().any(|one| brought(one).meets(one.settings));
     let kept_off = clause
         .literals
         .iter()
         .any(|one| !brought(one).is_empty() && !brought(one).meets(one.settings));
-    if clause.severity == Severity::Nuisance || !bears || kept_off {
+    if clause.severity == Severity::Nuisance || !bears_on(vehicle, action, clause) || kept_off {
         return None;
     }
     let others = clause.literals.iter().filter(|literal| brought(literal).is_empty());
@@ -109,10 +108,8 @@ fn met_by(
 /// danger is part of the routine.
 #[must_use]
 pub(crate) fn ways_out(vehicle: &Vehicle, beliefs: &[Settings]) -> Vec<Goal> {
-    let broken = |clause: &Clause| {
-        clause.severity != Severity::Nuisance && standing(beliefs, clause) == Standing::Broken
-    };
-    let numbered = vehicle.clauses.iter().enumerate().filter(|(_, clause)| broken(clause));
+    let numbered = vehicle.clauses.iter().enumerate();
+    let numbered = numbered.filter(|(_, clause)| is_to_get_out_of(beliefs, clause));
     numbered
         .map(|(number, clause)| Goal {
             of: GoalOf::Clause(number),
@@ -121,6 +118,12 @@ pub(crate) fn ways_out(vehicle: &Vehicle, beliefs: &[Settings]) -> Vec<Goal> {
             severity: clause.severity,
         })
         .collect()
+}
+
+/// Whether a clause is one to get out of: danger or damage, and broken.
+#[must_use]
+pub(crate) fn is_to_get_out_of(beliefs: &[Settings], clause: &Clause) -> bool {
+    clause.severity != Severity::Nuisance && standing(beliefs, clause) == Standing::Broken
 }
 
 fn negation(vehicle: &Vehicle, literal: &Literal) -> Literal {

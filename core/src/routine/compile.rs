@@ -7,7 +7,7 @@ use super::Problem;
 use super::mark::mark;
 use super::relevant::{can_look, is_free_to_end, relevant};
 use crate::catalogue::Severity;
-use crate::interlock::{believed, new_settings};
+use crate::interlock::{believed, is_to_get_out_of, new_settings};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
 /// Settings and freshness of each variable of the search: bits 0–5 and bit 7.
@@ -32,6 +32,8 @@ pub(super) struct Rule {
     pub(super) severity: Severity,
     /// A settled literal may hold but need not: the clause is never broken, only open.
     pub(super) only_open: bool,
+    /// It is broken at the start: until it no longer is, time is exposure.
+    pub(super) to_get_out_of: bool,
 }
 
 /// A change of one variable of the search.
@@ -240,7 +242,12 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
 fn rules(numbers: &Numbers) -> Vec<Rule> {
     let mut rules = Vec::new();
     'clauses: for clause in &numbers.problem.vehicle.clauses {
-        let mut rule = Rule { lits: Vec::new(), severity: clause.severity, only_open: false };
+        let mut rule = Rule {
+            lits: Vec::new(),
+            severity: clause.severity,
+            only_open: false,
+            to_get_out_of: is_to_get_out_of(&numbers.problem.beliefs, clause),
+        };
         for literal in &clause.literals {
             match numbers.lit(literal) {
                 Settled::Never => continue 'clauses,

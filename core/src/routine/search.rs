@@ -271,14 +271,16 @@ impl<'a> Search<'a> {
             })
     }
 
-    /// What one step adds to the cost: it takes its time and the walk there; while a clause is
-    /// broken that time is exposure; each nuisance that it breaks counts once.
+    /// What one step adds to the cost: it takes its time and the walk there; while a clause of the
+    /// start is still broken that time is exposure; each nuisance that it brings about counts once.
+    /// What a look only finds was so before: to see it costs nothing.
     fn price(&self, before: &[u8], after: &[u8], zone: usize, step: &Step) -> Cost {
         let walk_s = self.problem.vehicle.walks.between(zone, step.zone);
         let elapsed_s = walk_s.saturating_add(step.seconds);
         let (danger, damage) = self.broken(before);
         let nuisances = self.compiled.rules.iter().filter(|rule| {
             rule.severity == Severity::Nuisance
+                && rule.lits.iter().any(|lit| new_settings(step, lit.var) & lit.set != 0)
                 && is_broken(rule, after)
                 && !is_broken(rule, before)
         });
@@ -294,11 +296,13 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Whether a danger clause, and whether a damage clause, is broken.
+    /// Whether a danger clause, and whether a damage clause, that was broken at the start still is.
     fn broken(&self, beliefs: &[u8]) -> (bool, bool) {
         let any = |severity: Severity| {
             let mut rules = self.compiled.rules.iter();
-            rules.any(|rule| rule.severity == severity && is_broken(rule, beliefs))
+            rules.any(|rule| {
+                rule.to_get_out_of && rule.severity == severity && is_broken(rule, beliefs)
+            })
         };
         (any(Severity::Danger), any(Severity::Damage))
     }

@@ -3,7 +3,7 @@
 
 use super::{Plan, Problem};
 use crate::catalogue::Severity;
-use crate::interlock::{Standing, is_permitted, standing};
+use crate::interlock::{Standing, bears_on, is_permitted, is_to_get_out_of, standing};
 use crate::vehicle::{Clause, Settings, Vehicle};
 
 /// Tries at most this many part orders of one stop before the order found is kept.
@@ -14,11 +14,14 @@ const TRIES_MAX: usize = 20_000;
 pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
     let vehicle = problem.vehicle;
     let mut beliefs = problem.beliefs.clone();
+    let broken: Vec<&Clause> =
+        vehicle.clauses.iter().filter(|one| is_to_get_out_of(&beliefs, one)).collect();
     let mut steps = Vec::new();
     for stop in plan.steps.chunk_by(|a, b| zone_of(vehicle, *a) == zone_of(vehicle, *b)) {
         let end = stop.iter().fold(beliefs.clone(), |before, step| after(vehicle, &before, *step));
         let nuisances = nuisances(vehicle, &beliefs, stop);
-        let mut sort = Sort { vehicle, stop, end: end.clone(), nuisances, tries: 0 };
+        let mut sort =
+            Sort { vehicle, stop, broken: &broken, end: end.clone(), nuisances, tries: 0 };
         let sorted = sort.longer(&beliefs, &mut Vec::new(), 0);
         steps.extend(sorted.unwrap_or_else(|| stop.to_vec()));
         beliefs = end;
@@ -43,14 +46,17 @@ fn after(vehicle: &Vehicle, beliefs: &[Settings], step: usize) -> Vec<Settings> 
     after
 }
 
-/// Nuisance clauses that the steps, in this order, break.
+/// Nuisance clauses that the steps, in this order, bring about.
 fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize {
     let mut beliefs = beliefs.to_vec();
     let mut count = 0_usize;
     for step in steps {
         let next = after(vehicle, &beliefs, *step);
+        let action = vehicle.actions.get(*step);
         let breaks = vehicle.clauses.iter().filter(|clause| {
-            standing(&next, clause) == Standing::Broken
+            clause.severity == Severity::Nuisance
+                && action.is_some_and(|action| bears_on(vehicle, action, clause))
+                && standing(&next, clause) == Standing::Broken
                 && standing(&beliefs, clause) != Standing::Broken
         });
         count = count.saturating_add(breaks.count());
@@ -62,6 +68,8 @@ fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize 
 struct Sort<'a> {
     vehicle: &'a Vehicle,
     stop: &'a [usize],
+    /// What was broken when the routine began.
+    broken: &'a [&'a Clause],
     /// What is believed when the stop ends.
     end: Vec<Settings>,
     nuisances: usize,
@@ -80,11 +88,8 @@ impl Sort<'_> {
         if chosen.len() == self.stop.len() {
             return (beliefs == self.end).then(|| chosen.clone());
         }
-        // What breaks a rule (a look may find it broken) ends the stop, or exposure would grow.
-        let broken = |one: &Clause| {
-            one.severity != Severity::Nuisance && standing(beliefs, one) == Standing::Broken
-        };
-        if self.vehicle.clauses.iter().any(broken) {
+        // As long as something is broken the order stays, or exposure could grow.
+        if self.broken.iter().any(|one| standing(beliefs, one) == Standing::Broken) {
             return None;
         }
         let mut left: Vec<usize> =
