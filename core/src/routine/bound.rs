@@ -142,10 +142,7 @@ impl<'a> Bound<'a> {
             Some(before) => before,
             None if self.tasks.len() < TASKS_MAX => {
                 let steps = self.compiled.steps.iter().enumerate();
-                let brings = |step: &Step| {
-                    step.changes.iter().any(|one| one.var == lit.var && one.to & !lit.set == 0)
-                };
-                let steps = steps.filter(|(_, step)| brings(step)).map(|(number, _)| number);
+                let steps = steps.filter(|(_, step)| step.may_bring_about(lit)).map(|(n, _)| n);
                 self.add(What::Condition { lit, of: task }, steps.collect())
             }
             None => return,

@@ -141,6 +141,15 @@ impl Step {
         })
     }
 
+    /// Whether the step can make a literal certain. What a look finds hangs on what is left to
+    /// find: it may be anything.
+    pub(super) fn may_bring_about(&self, lit: Lit) -> bool {
+        self.changes
+            .iter()
+            .filter(|change| change.var == lit.var)
+            .any(|change| (self.deed == Deed::Look && !change.spoilt) || change.to & !lit.set == 0)
+    }
+
     fn outcome(&self, change: &Change, before: u8) -> u8 {
         let known = settings_of(before);
         let set = match self.deed {

@@ -3,7 +3,7 @@
 //! One reduction (semantics 16, *free step*): a step is taken at once, where one stands, if it is
 //! permitted, is the cheapest way to an aim that is not met, and nothing waits for its changes to
 //! be otherwise. *Argument:* some step must meet that aim. Take a cheapest plan in which this step
-//! comes later or another of the same zone, at no less time, meets the aim. Moving it here breaks
+//! comes later or another of the same zone and outcome, at no less time, meets the aim. Moving it here breaks
 //! no condition (none waits for the old setting), no clause (each of which it makes a literal
 //! possible is off for good), adds no walking (one stands here) and no nuisance, and shortens no
 //! exposure's end (it is not done while a clause is broken). So a cheapest plan takes it now.
@@ -233,6 +233,7 @@ impl<'a> Search<'a> {
                 let then = other.apply(beliefs);
                 !aim.is_met(&then)
                     || (other.zone == step.zone
+                        && at(&then, var) == at(&after, var)
                         && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
                         && only_own(other, &then, var))
             })

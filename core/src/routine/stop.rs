@@ -77,6 +77,17 @@ struct Sort<'a> {
 }
 
 impl Sort<'_> {
+    /// Whether nothing that comes earlier in the stop and acts on the same thing is left.
+    fn is_next(&self, step: usize, chosen: &[usize]) -> bool {
+        let own = |step: usize| {
+            let effects = self.vehicle.actions.get(step).map(|action| &action.effects);
+            effects.into_iter().flatten().filter(|one| !one.spoilt).map(|one| one.variable)
+        };
+        let earlier = self.stop.iter().take_while(|one| **one != step);
+        let mut waiting = earlier.filter(|one| !chosen.contains(one));
+        !waiting.any(|one| own(*one).any(|variable| own(step).any(|other| other == variable)))
+    }
+
     /// The first permitted order that starts with `chosen`, critical steps first, then by number;
     /// a step that leads nowhere is taken back.
     fn longer(
@@ -95,6 +106,7 @@ impl Sort<'_> {
         let mut left: Vec<usize> =
             self.stop.iter().copied().filter(|step| !chosen.contains(step)).collect();
         left.sort_by_key(|step| self.vehicle.actions.get(*step).map(|a| (!a.hazard, *step)));
+        left.retain(|step| self.is_next(*step, chosen));
         for step in left {
             self.tries = self.tries.saturating_add(1);
             let action = self.vehicle.actions.get(step)?;
