@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::Problem;
 use super::mark::mark;
-use super::relevant::{can_look, is_free_to_end, relevant};
+use super::relevant::{Relevant, can_look, is_free_to_end, relevant};
 use crate::catalogue::Severity;
 use crate::interlock::{believed, is_to_get_out_of, new_settings};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
@@ -170,6 +170,8 @@ struct Numbers<'a> {
     of: BTreeMap<usize, usize>,
     /// What actions of use bring each variable to, on the way and in the end.
     brought: Vec<Settings>,
+    /// What each variable can come to for certain.
+    certain: Vec<Settings>,
 }
 
 /// A literal once its variable is looked up.
@@ -201,7 +203,7 @@ impl Numbers<'_> {
 
 /// Compiles a problem.
 pub(super) fn compile(problem: &Problem) -> Compiled {
-    let of_use = relevant(problem);
+    let Relevant { of_use, certain } = relevant(problem);
     let vehicle = problem.vehicle;
     let actions: Vec<_> = vehicle.actions.iter().enumerate().collect();
     let actions: Vec<_> =
@@ -224,7 +226,7 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
             }
         }
     }
-    let numbers = Numbers { problem, of, brought };
+    let numbers = Numbers { problem, of, brought, certain };
     let mut start = vec![0; numbers.of.len()];
     for (variable, var) in &numbers.of {
         let fresh = problem.fresh.get(*variable) == Some(&true) && is_asked(problem, *variable);
@@ -265,7 +267,13 @@ fn rules(numbers: &Numbers) -> Vec<Rule> {
                 Settled::Open(lit) => rule.lits.push(lit),
             }
         }
-        if !rule.lits.is_empty() {
+        // What can never be broken costs nothing; a nuisance does nothing else.
+        let breaks = |one: &Literal| {
+            believed(&numbers.problem.beliefs, one.variable).is_within(one.settings)
+                || believed(&numbers.certain, one.variable).meets(one.settings)
+        };
+        let idle = rule.severity == Severity::Nuisance && !clause.literals.iter().all(breaks);
+        if !rule.lits.is_empty() && !idle {
             rules.push(rule);
         }
     }

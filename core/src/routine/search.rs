@@ -82,13 +82,15 @@ fn may_be_reached(compiled: &Compiled) -> bool {
     let mut taken = vec![false; compiled.steps.len()];
     let can = |seen: &[u8], lit: &Lit| at(seen, lit.var) & lit.set != 0;
     let can_fail = |seen: &[u8], lit: &Lit| at(seen, lit.var) & !lit.set != 0;
+    let brings = |step: &Step, lit: &Lit| new_settings(step, lit.var) & lit.set != 0;
     loop {
         let mut grown = false;
         for (step, taken) in compiled.steps.iter().zip(&mut taken) {
             let clear = |rule: &usize| {
                 compiled.rules.get(*rule).is_none_or(|rule| {
-                    let own = |lit: &Lit| step.changes.iter().any(|one| one.var == lit.var);
-                    rule.lits.iter().any(|lit| own(lit) || can_fail(&seen, lit))
+                    let off = |lit: &Lit| !brings(step, lit) && can_fail(&seen, lit);
+                    let held = |lit: &Lit| !brings(step, lit) || can(&seen, lit);
+                    rule.lits.iter().any(off) || rule.lits.iter().all(held)
                 })
             };
             if *taken
