@@ -164,15 +164,17 @@ impl<'a> Replay<'a> {
         }
     }
 
-    /// Whether a move changes what can be looked at and met, at the start, every goal literal on it.
+    /// Whether a move changes what can be looked at, some goal speaks of, and met, at the start,
+    /// every goal literal on it.
     fn disturbs(&self, problem: &Problem, action: &Action) -> bool {
         let seen = |v: usize| {
             let looks = self.vehicle.actions.iter().filter(|other| other.deed == Deed::Look);
             looks.flat_map(|look| &look.effects).any(|one| one.variable == v && !one.spoilt)
         };
         let right = |v: usize| {
-            let mut literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
-            literals.all(|one| one.variable != v || is_sure(&problem.beliefs, one))
+            let literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
+            let asked: Vec<_> = literals.filter(|one| one.variable == v).collect();
+            !asked.is_empty() && asked.iter().all(|one| is_sure(&problem.beliefs, one))
         };
         let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
         action.deed == Deed::Move && own.any(|one| seen(one.variable) && right(one.variable))

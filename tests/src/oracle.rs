@@ -46,7 +46,7 @@ struct Act {
     freshens: Vec<usize>,
     /// Danger and damage clauses with, for each literal, what the act brings its variable to.
     rules: Vec<Vec<(Bits, u8)>>,
-    /// It moves what could be looked at and stood as every goal on it asks.
+    /// It moves what could be looked at, is asked for, and stood as every goal on it asks.
     disturbs: bool,
     seconds: u32,
     zone: u8,
@@ -284,11 +284,11 @@ fn act(problem: &Problem, number: usize) -> Option<Act> {
         disturbs: !look
             && own.clone().any(|effect| {
                 let start = problem.beliefs.get(effect.variable).map_or(0, |known| known.bits());
-                let mut asked = problem.goals.iter().flat_map(|goal| &goal.any_of);
+                let asked = problem.goals.iter().flat_map(|goal| &goal.any_of);
+                let mut asked = asked.filter(|one| one.variable == effect.variable).peekable();
                 looked_at(effect.variable)
-                    && asked.all(|one| {
-                        one.variable != effect.variable || start & !one.settings.bits() == 0
-                    })
+                    && asked.peek().is_some()
+                    && asked.all(|one| start & !one.settings.bits() == 0)
             }),
         seconds: action.seconds,
         zone: u8::try_from(action.zone).ok()?,

@@ -322,12 +322,14 @@ fn is_asked(problem: &Problem, variable: usize) -> bool {
     goals.flat_map(|goal| &goal.any_of).any(|literal| literal.variable == variable)
 }
 
-/// Whether what a move changes met every goal that speaks of it, and can be looked at instead.
+/// Whether goals speak of what a move changes, it met them all, and it can be looked at instead.
 fn stood_right(problem: &Problem, effect: &Effect) -> bool {
     let now = believed(&problem.beliefs, effect.variable);
     let literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
-    let mut of_it = literals.filter(|literal| literal.variable == effect.variable);
-    can_look(problem, effect) && of_it.all(|literal| now.is_within(literal.settings))
+    let mut of_it = literals.filter(|literal| literal.variable == effect.variable).peekable();
+    can_look(problem, effect)
+        && of_it.peek().is_some()
+        && of_it.all(|literal| now.is_within(literal.settings))
 }
 
 /// The goals; and what no goal speaks of and no kind lets go must end as it was found.

@@ -11,8 +11,8 @@ pub struct Cost {
     pub damage_s: u32,
     /// Nuisance clauses that a step breaks.
     pub nuisances: u32,
-    /// Moves of what already stood right and could be looked at. Nothing is set anew only to have
-    /// been seen.
+    /// Moves of what stood at the start as goals ask and could be looked at. Nothing is set anew
+    /// only to have been seen.
     pub disturbed: u32,
     /// Hands-on time and walking. Unit: s.
     pub elapsed_s: u32,
