@@ -117,8 +117,17 @@ impl<'a> Bound<'a> {
             matches!(task.what, What::Aim(n) if self.compiled.aims.get(n).is_some_and(|a| a.fresh));
         brought & lit.set != 0
             && done.var == lit.var
-            && self.rests(lit.var) & lit.set & !done.set == 0
+            && !self.is_certain_outside(lit, *done)
             && (!fresh || !done.must_hold(&self.compiled.start))
+    }
+
+    /// Whether a literal can be certain where another on the same variable is not.
+    fn is_certain_outside(&self, lit: Lit, done: Lit) -> bool {
+        let changes = self.compiled.steps.iter().flat_map(|step| &step.changes);
+        let mut found = changes.filter(|one| one.var == lit.var).map(|one| one.found);
+        let start = settings_of(at(&self.compiled.start, lit.var));
+        let outside = |known: u8| known & !lit.set == 0 && known & !done.set != 0;
+        outside(start) || found.any(outside)
     }
 
     /// The settings that a variable can have between steps.
@@ -142,7 +151,8 @@ impl<'a> Bound<'a> {
             Some(before) => before,
             None if self.tasks.len() < TASKS_MAX => {
                 let steps = self.compiled.steps.iter().enumerate();
-                let steps = steps.filter(|(_, step)| step.may_bring_about(lit)).map(|(n, _)| n);
+                let steps =
+                    steps.filter(|(_, step)| step.may_bring_about(lit, false)).map(|(n, _)| n);
                 self.add(What::Condition { lit, of: task }, steps.collect())
             }
             None => return,

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 
 use super::Problem;
 use super::mark::mark;
-use super::relevant::{Relevant, can_look, is_free_to_end, relevant};
+use super::relevant::{Relevant, can_look, is_free_to_end, relevant, relevant_among};
 use crate::catalogue::Severity;
-use crate::interlock::{believed, is_to_get_out_of, new_settings};
+use crate::interlock::{believed, is_to_get_out_of, new_settings, ways_out};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
 /// Settings and freshness of each variable of the search: bits 0–5 and bit 7.
@@ -41,6 +41,8 @@ pub(super) struct Rule {
 pub(super) struct Change {
     pub(super) var: usize,
     pub(super) to: u8,
+    /// What a look finds at first; of a move, what it sets.
+    pub(super) found: u8,
     pub(super) middle: u8,
     pub(super) spoilt: bool,
     /// A look could show it.
@@ -66,6 +68,8 @@ pub(super) struct Step {
     pub(super) harmless: bool,
     /// Rules of which it makes a literal possible in the end.
     pub(super) burdens: Vec<usize>,
+    /// It can be of use in getting out of danger; out of damage.
+    pub(super) leads_out: [bool; 2],
 }
 
 /// One thing that must be so in the end.
@@ -141,13 +145,13 @@ impl Step {
         })
     }
 
-    /// Whether the step can make a literal certain. What a look finds hangs on what is left to
-    /// find: it may be anything.
-    pub(super) fn may_bring_about(&self, lit: Lit) -> bool {
-        self.changes
-            .iter()
-            .filter(|change| change.var == lit.var)
-            .any(|change| (self.deed == Deed::Look && !change.spoilt) || change.to & !lit.set == 0)
+    /// Whether the step can make a literal certain, or certain and `fresh`. A look finds what it
+    /// finds at first; later it only freshens what something else has set.
+    pub(super) fn may_bring_about(&self, lit: Lit, fresh: bool) -> bool {
+        self.changes.iter().filter(|change| change.var == lit.var).any(|change| {
+            let freshens = fresh && self.deed == Deed::Look && !change.spoilt;
+            freshens || change.found & !lit.set == 0
+        })
     }
 
     fn outcome(&self, change: &Change, before: u8) -> u8 {
@@ -243,11 +247,25 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
         aims: Vec::new(),
         hopeless: false,
     };
-    compiled.steps =
-        actions.iter().filter_map(|(number, action)| step(&numbers, *number, action)).collect();
+    let leads_out =
+        [Severity::Danger, Severity::Damage].map(|worst| leading_out(problem, worst, &of_use));
+    compiled.steps = actions
+        .iter()
+        .filter_map(|(number, action)| {
+            let leads_out = leads_out.each_ref().map(|all| all.get(*number) == Some(&true));
+            Some(Step { leads_out, ..step(&numbers, *number, action)? })
+        })
+        .collect();
     add_aims(&mut compiled, &numbers);
     mark(&mut compiled);
     compiled
+}
+
+/// For each action of use, whether it is so in getting out of what is broken, down to a severity.
+fn leading_out(problem: &Problem, worst: Severity, of_use: &[bool]) -> Vec<bool> {
+    let goals = ways_out(problem.vehicle, &problem.beliefs);
+    let goals = goals.into_iter().filter(|goal| goal.severity <= worst).collect();
+    relevant_among(&Problem { goals, ..problem.clone() }, of_use)
 }
 
 fn rules(numbers: &Numbers) -> Vec<Rule> {
@@ -295,6 +313,9 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         Some(Change {
             var: *numbers.of.get(&effect.variable)?,
             to: Settings::one(effect.to).bits(),
+            found: action
+                .outcome(effect, believed(&numbers.problem.beliefs, effect.variable))
+                .bits(),
             middle,
             spoilt: effect.spoilt,
             can_look: can_look(numbers.problem, effect),
@@ -313,6 +334,7 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
             && action.effects.iter().any(|one| !one.spoilt && stood_right(numbers.problem, one)),
         harmless: false,
         burdens: Vec::new(),
+        leads_out: [false; 2],
     })
 }
 

@@ -25,7 +25,7 @@ pub(super) fn mark(compiled: &mut Compiled) {
         step.burdens = numbered().filter(|(_, rule)| burdens(rule)).map(|(n, _)| n).collect();
     }
     for aim in aims {
-        let meets = |step: &Step| aim.lits.iter().any(|lit| step.may_bring_about(*lit));
+        let meets = |step: &Step| aim.lits.iter().any(|lit| step.may_bring_about(*lit, aim.fresh));
         aim.steps =
             steps.iter().enumerate().filter(|(_, step)| meets(step)).map(|(n, _)| n).collect();
     }

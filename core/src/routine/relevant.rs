@@ -29,14 +29,19 @@ pub(super) struct Relevant {
 pub(super) fn relevant(problem: &Problem) -> Relevant {
     let mut outdone = BTreeSet::new();
     loop {
-        let mut wanted = Wanted::new(problem);
-        while wanted.grows(&outdone) {}
+        let wanted = Wanted::grown(problem, &outdone);
         let newly = wanted.outdone();
         if newly.is_empty() {
             return Relevant { of_use: wanted.of_use, certain: wanted.certain };
         }
         outdone.extend(newly);
     }
+}
+
+/// For each action of the vehicle, whether it is among `known` and can be of use here.
+pub(super) fn relevant_among(problem: &Problem, known: &[bool]) -> Vec<bool> {
+    let rest = (0..problem.vehicle.actions.len()).filter(|one| known.get(*one) != Some(&true));
+    Wanted::grown(problem, &rest.collect()).of_use
 }
 
 struct Wanted<'a> {
@@ -60,6 +65,13 @@ struct Wanted<'a> {
 }
 
 impl<'a> Wanted<'a> {
+    /// What is wanted, and what is of use, without the actions of `left_out`.
+    fn grown(problem: &'a Problem<'a>, left_out: &BTreeSet<usize>) -> Self {
+        let mut wanted = Self::new(problem);
+        while wanted.grows(left_out) {}
+        wanted
+    }
+
     fn new(problem: &'a Problem<'a>) -> Self {
         Self {
             problem,
@@ -75,7 +87,7 @@ impl<'a> Wanted<'a> {
     }
 
     /// One round; whether it found anything new.
-    fn grows(&mut self, outdone: &BTreeSet<usize>) -> bool {
+    fn grows(&mut self, left_out: &BTreeSet<usize>) -> bool {
         let problem = self.problem;
         let known = self.noted();
         for goal in &problem.goals {
@@ -92,7 +104,7 @@ impl<'a> Wanted<'a> {
         for (number, action) in problem.vehicle.actions.iter().enumerate() {
             if self.of_use.get(number) == Some(&true) {
                 self.follow(action);
-            } else if !outdone.contains(&number)
+            } else if !left_out.contains(&number)
                 && is_possible(problem, action)
                 && action.effects.iter().any(|effect| self.is_wanted(action, effect))
             {

@@ -7,6 +7,12 @@
 //! no condition (none waits for the old setting), no clause (each of which it makes a literal
 //! possible is off for good), adds no walking (one stands here) and no nuisance, and shortens no
 //! exposure's end (it is not done while a clause is broken). So a cheapest plan takes it now.
+//!
+//! Where something is broken at the start, the search first goes *straight*: as long as it is
+//! broken, only what can be of use in getting out is tried. *Argument:* exposure weighs most, every
+//! step takes time, and a step that is of no use there can be struck from the way out, which stays
+//! one. Such a plan counts only if its exposure is the least that getting out alone takes: else a
+//! step of no use there is what keeps the rest possible, and the search starts anew without this.
 
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
@@ -55,6 +61,14 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
     let compiled = compile::compile(problem);
     if compiled.hopeless || !may_be_reached(&compiled) {
         return Found::Nothing;
+    }
+    if reduced && compiled.rules.iter().any(|rule| rule.to_get_out_of) {
+        let mut straight = Search { straight: true, ..Search::new(problem, &compiled, true, 1) };
+        if let Ended::Reached(node) = straight.run(nodes_max)
+            && straight.is_least_exposed(node)
+        {
+            return Found::Plan(straight.plan(node, Proof::Exact));
+        }
     }
     let mut exact = Search::new(problem, &compiled, reduced, 1);
     match exact.run(nodes_max) {
@@ -128,6 +142,10 @@ struct Search<'a> {
     bound: Bound<'a>,
     reduced: bool,
     haste: u32,
+    /// While something is broken, only what can lead out of it is tried.
+    straight: bool,
+    /// The first node at which nothing was broken any more.
+    out: Option<usize>,
     nodes: Vec<Node>,
     best: HashMap<(Beliefs, usize), Cost>,
     open: BinaryHeap<Reverse<(Cost, Reverse<usize>)>>,
@@ -141,6 +159,8 @@ impl<'a> Search<'a> {
             bound: Bound::new(compiled, &problem.vehicle.walks),
             reduced,
             haste,
+            straight: false,
+            out: None,
             nodes: Vec::new(),
             best: HashMap::new(),
             open: BinaryHeap::new(),
@@ -172,10 +192,17 @@ impl<'a> Search<'a> {
             if opened > nodes_max {
                 return Ended::CutShort(least);
             }
+            let broken = self.broken(&beliefs);
+            if broken == (false, false) {
+                self.out = self.out.or(Some(number));
+            }
             // The last one opened is looked at first among equals: so the first step is.
             for (next, step) in self.compiled.steps.iter().enumerate().rev() {
                 let after = step.apply(&beliefs);
-                if step.is_of_effect(&beliefs, &after) && self.is_permitted(&beliefs, step) {
+                if !(self.straight && strays(step, broken))
+                    && step.is_of_effect(&beliefs, &after)
+                    && self.is_permitted(&beliefs, step)
+                {
                     let cost = cost.plus(self.price(&beliefs, &after, zone, step));
                     let zone = step.zone;
                     let taken = vec![next];
@@ -184,6 +211,14 @@ impl<'a> Search<'a> {
             }
         }
         Ended::Exhausted
+    }
+
+    /// Whether no plan gets out of what is broken sooner than the one that ends here.
+    fn is_least_exposed(&self, node: usize) -> bool {
+        let exposure = |number: usize| {
+            self.nodes.get(number).map(|node| (node.cost.danger_s, node.cost.damage_s))
+        };
+        self.out.is_some_and(|out| exposure(node) <= exposure(out))
     }
 
     /// Takes the free steps of a node's zone and opens it, unless it was reached more cheaply.
@@ -322,6 +357,12 @@ impl<'a> Search<'a> {
         steps.reverse();
         Plan { steps, cost, proof, nodes: self.nodes.len() }
     }
+}
+
+/// Whether a step can be of no use in getting out of danger, or of damage, that is still broken.
+fn strays(step: &Step, (danger, damage): (bool, bool)) -> bool {
+    let [out_of_danger, out_of_damage] = step.leads_out;
+    if danger { !out_of_danger } else { damage && !out_of_damage }
 }
 
 fn is_broken(rule: &Rule, beliefs: &[u8]) -> bool {
