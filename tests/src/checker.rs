@@ -243,10 +243,20 @@ impl<'a> Replay<'a> {
         goal.any_of.iter().any(|one| is_sure(&self.beliefs, one) && (!goal.fresh || seen(one)))
     }
 
-    /// Whether a clause of the start is still broken.
+    /// Whether a clause of the start, unless its goal was let go, is still broken.
     fn is_exposed(&self, problem: &Problem, severity: Severity) -> bool {
-        let mut known = self.vehicle.clauses.iter().filter(|clause| clause.severity == severity);
-        known.any(|one| is_broken(&problem.beliefs, one) && is_broken(&self.beliefs, one))
+        let whole = |one: &Literal| {
+            self.vehicle.variables.get(one.variable).is_some_and(|v| v.all == one.settings)
+        };
+        let let_go = |number: usize| {
+            let mut goals = problem.goals.iter();
+            goals.any(|goal| goal.of == GoalOf::Clause(number) && goal.any_of.iter().all(whole))
+        };
+        let known = self.vehicle.clauses.iter().enumerate();
+        let mut known = known.filter(|(_, clause)| clause.severity == severity);
+        known.any(|(number, one)| {
+            is_broken(&problem.beliefs, one) && is_broken(&self.beliefs, one) && !let_go(number)
+        })
     }
 
     fn belief(&self, variable: usize) -> Settings {

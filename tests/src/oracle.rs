@@ -5,6 +5,7 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 use stowfast_core::catalogue::Severity;
+use stowfast_core::interlock::{Goal, GoalOf};
 use stowfast_core::routine::{Cost, Problem};
 use stowfast_core::vehicle::{Clause, Deed, Effect, Literal};
 
@@ -54,7 +55,7 @@ struct Act {
 
 struct Rules {
     acts: Vec<Option<Act>>,
-    /// Severity, broken at the start, literals.
+    /// Severity, to get out of, literals.
     clauses: Vec<(Severity, bool, Vec<Bits>)>,
     goals: Vec<(Vec<Bits>, bool)>,
     /// What must end within what it was found with.
@@ -155,15 +156,18 @@ impl Rules {
             goals.iter().any(|(any_of, fresh)| *fresh && any_of.iter().any(|one| one.0 == v))
         };
         let variables = vehicle.variables.iter().enumerate();
+        let let_go: Vec<usize> = let_go(problem);
         let found: Vec<u8> = problem.beliefs.iter().map(|known| known.bits()).collect();
         Self {
             acts: (0..vehicle.actions.len()).map(|number| act(problem, number)).collect(),
             clauses: vehicle
                 .clauses
                 .iter()
-                .map(|clause| {
+                .enumerate()
+                .map(|(number, clause)| {
                     let literals: Vec<Bits> = clause.literals.iter().map(bits).collect();
-                    (clause.severity, broken(&found, &literals), literals)
+                    let first = broken(&found, &literals) && !let_go.contains(&number);
+                    (clause.severity, first, literals)
                 })
                 .collect(),
             restore: variables
@@ -240,6 +244,17 @@ impl Rules {
             backward: u32::from(to < from),
         }
     }
+}
+
+/// Clauses whose goal asks nothing any more.
+fn let_go(problem: &Problem) -> Vec<usize> {
+    let all = |v: usize| problem.vehicle.variables.get(v).map(|known| known.all);
+    let free = |goal: &&Goal| goal.any_of.iter().all(|one| all(one.variable) == Some(one.settings));
+    let numbers = problem.goals.iter().filter(free).filter_map(|goal| match goal.of {
+        GoalOf::Clause(number) => Some(number),
+        GoalOf::Target(_) | GoalOf::Condition => None,
+    });
+    numbers.collect()
 }
 
 fn lowest(bits: u8) -> u8 {

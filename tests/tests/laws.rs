@@ -303,6 +303,12 @@ fn every_reason_why_there_is_no_way_is_needed() {
             Answer::Possible { steps, .. } => return Err(format!("{:?}", case.names(&steps))),
             Answer::Impossible { .. } | Answer::TooLarge => {}
         }
+        let mut without = problem.clone();
+        reasons.iter().for_each(|reason| without.let_go(*reason));
+        let (outcome, answer) = (plan(&without), solve(&without, STATES_MAX));
+        must(!matches!(judge(&without, &outcome, &answer), Judged::Different), || {
+            format!("without {reasons:?}: {outcome:?}\noracle: {answer:?}")
+        })?;
         for dropped in &reasons {
             let kept: Vec<_> = reasons.iter().copied().filter(|one| one != dropped).collect();
             must(!matches!(solved(&kept), Answer::Impossible { .. }), || {

@@ -39,6 +39,12 @@ impl Goal {
         let free = |one: &Literal| Literal { settings: all(one).unwrap_or_default(), ..*one };
         Self { any_of: self.any_of.iter().map(free).collect(), fresh: false, ..self.clone() }
     }
+
+    /// Whether nothing is asked any more.
+    #[must_use]
+    pub fn is_let_go(&self, vehicle: &Vehicle) -> bool {
+        *self == self.let_go(vehicle)
+    }
 }
 
 /// What `target` asks of `vehicle`: for a target that makes ready for a move, everything that this
@@ -108,8 +114,10 @@ fn met_by(
 /// danger is part of the routine.
 #[must_use]
 pub(crate) fn ways_out(vehicle: &Vehicle, beliefs: &[Settings]) -> Vec<Goal> {
-    let numbered = vehicle.clauses.iter().enumerate();
-    let numbered = numbered.filter(|(_, clause)| is_to_get_out_of(beliefs, clause));
+    let broken = |clause: &Clause| {
+        clause.severity != Severity::Nuisance && standing(beliefs, clause) == Standing::Broken
+    };
+    let numbered = vehicle.clauses.iter().enumerate().filter(|(_, clause)| broken(clause));
     numbered
         .map(|(number, clause)| Goal {
             of: GoalOf::Clause(number),
@@ -118,12 +126,6 @@ pub(crate) fn ways_out(vehicle: &Vehicle, beliefs: &[Settings]) -> Vec<Goal> {
             severity: clause.severity,
         })
         .collect()
-}
-
-/// Whether a clause is one to get out of: danger or damage, and broken.
-#[must_use]
-pub(crate) fn is_to_get_out_of(beliefs: &[Settings], clause: &Clause) -> bool {
-    clause.severity != Severity::Nuisance && standing(beliefs, clause) == Standing::Broken
 }
 
 fn negation(vehicle: &Vehicle, literal: &Literal) -> Literal {

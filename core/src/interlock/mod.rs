@@ -7,8 +7,8 @@ mod permit;
 mod tests;
 mod verdict;
 
+pub(crate) use goal::ways_out;
 pub use goal::{Goal, GoalOf, goals};
-pub(crate) use goal::{is_to_get_out_of, ways_out};
 pub use permit::{Refusal, is_permitted, refusals};
 pub(crate) use permit::{bears_on, new_settings};
 pub use verdict::{Fault, Item, Verdict, VerdictKind, verdict};

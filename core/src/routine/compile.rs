@@ -7,7 +7,7 @@ use super::Problem;
 use super::mark::mark;
 use super::relevant::{Relevant, can_look, is_free_to_end, relevant, relevant_among};
 use crate::catalogue::Severity;
-use crate::interlock::{believed, is_to_get_out_of, new_settings, ways_out};
+use crate::interlock::{GoalOf, believed, new_settings};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
 /// Settings and freshness of each variable of the search: bits 0–5 and bit 7.
@@ -263,19 +263,19 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
 
 /// For each action of use, whether it is so in getting out of what is broken, down to a severity.
 fn leading_out(problem: &Problem, worst: Severity, of_use: &[bool]) -> Vec<bool> {
-    let goals = ways_out(problem.vehicle, &problem.beliefs);
-    let goals = goals.into_iter().filter(|goal| goal.severity <= worst).collect();
+    let goals = problem.ways_out().into_iter().filter(|goal| goal.severity <= worst).collect();
     relevant_among(&Problem { goals, ..problem.clone() }, of_use)
 }
 
 fn rules(numbers: &Numbers) -> Vec<Rule> {
     let mut rules = Vec::new();
-    'clauses: for clause in &numbers.problem.vehicle.clauses {
+    let ways_out = numbers.problem.ways_out();
+    'clauses: for (number, clause) in numbers.problem.vehicle.clauses.iter().enumerate() {
         let mut rule = Rule {
             lits: Vec::new(),
             severity: clause.severity,
             only_open: false,
-            to_get_out_of: is_to_get_out_of(&numbers.problem.beliefs, clause),
+            to_get_out_of: ways_out.iter().any(|goal| goal.of == GoalOf::Clause(number)),
         };
         for literal in &clause.literals {
             match numbers.lit(literal) {

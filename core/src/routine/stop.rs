@@ -3,7 +3,7 @@
 
 use super::{Plan, Problem};
 use crate::catalogue::Severity;
-use crate::interlock::{Standing, bears_on, is_permitted, is_to_get_out_of, standing};
+use crate::interlock::{GoalOf, Standing, bears_on, is_permitted, standing};
 use crate::vehicle::{Clause, Settings, Vehicle};
 
 /// Tries at most this many part orders of one stop before the order found is kept.
@@ -14,8 +14,14 @@ const TRIES_MAX: usize = 20_000;
 pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
     let vehicle = problem.vehicle;
     let mut beliefs = problem.beliefs.clone();
-    let broken: Vec<&Clause> =
-        vehicle.clauses.iter().filter(|one| is_to_get_out_of(&beliefs, one)).collect();
+    let ways_out = problem.ways_out();
+    let broken: Vec<&Clause> = vehicle
+        .clauses
+        .iter()
+        .enumerate()
+        .filter(|(number, _)| ways_out.iter().any(|goal| goal.of == GoalOf::Clause(*number)))
+        .map(|(_, clause)| clause)
+        .collect();
     let mut steps = Vec::new();
     for stop in plan.steps.chunk_by(|a, b| zone_of(vehicle, *a) == zone_of(vehicle, *b)) {
         let end = stop.iter().fold(beliefs.clone(), |before, step| after(vehicle, &before, *step));
