@@ -92,7 +92,11 @@ impl<'a> Bound<'a> {
     fn waits_for(&self, step: &Step, task: &Task) -> Vec<Lit> {
         let mut lits = step.before.clone();
         for rule in step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)) {
-            let own = |lit: &&Lit| step.changes.iter().any(|one| one.var == lit.var);
+            let own = |lit: &&Lit| {
+                step.changes
+                    .iter()
+                    .any(|one| one.var == lit.var && (one.to | one.middle) & lit.set != 0)
+            };
             let others: Vec<_> = rule.lits.iter().filter(|lit| !own(lit)).collect();
             if let [other] = others.as_slice()
                 && rule.lits.iter().filter(own).any(|lit| self.makes_possible(step, *lit, task))
