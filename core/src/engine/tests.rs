@@ -372,6 +372,7 @@ fn every_sentence_has_its_words() {
         include_str!("advice.rs"),
         include_str!("command.rs"),
         include_str!("words.rs"),
+        include_str!("way.rs"),
     ];
     let mut asked = 0;
     for source in sources {
