@@ -196,7 +196,7 @@ fn the_fridge_follows_mains_then_the_engine_then_gas_after_the_packs_delay() {
         tell(&mut engine, &[("lead.post_end", "out"), ("engine.running", "on")], &at(61));
         let driving = source(&engine, 62);
         assert_eq!(driving.source, FridgeSource::Dc);
-        assert!(driving.why.iter().any(|line| line.contains("does not cool down")), "{driving:?}");
+        assert!(driving.cautions[0].contains("does not cool a warm fridge down"), "{driving:?}");
         tell(&mut engine, &[("engine.running", "off")], &at(100));
         let waiting = source(&engine, 102);
         assert_eq!(waiting.source, FridgeSource::None);

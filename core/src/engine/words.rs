@@ -164,8 +164,13 @@ impl Words<'_> {
             ..1 => self.say("less_than_a_minute", &[]),
             1..120 => self.say("minutes", &[("n", &minutes.to_string())]),
             _ => {
-                let hours = (minutes / MIN_PER_H).to_string();
-                self.say("hours", &[("n", &hours), ("m", &(minutes % MIN_PER_H).to_string())])
+                let (hours, rest) = (minutes / MIN_PER_H, minutes % MIN_PER_H);
+                let slots = [("n", hours.to_string()), ("m", rest.to_string())];
+                let slots = slots.each_ref().map(|(slot, said)| (*slot, said.as_str()));
+                match rest {
+                    0 => self.say("hours", &slots),
+                    _ => self.say("hours_and_minutes", &slots),
+                }
             }
         }
     }

@@ -119,3 +119,14 @@ fn a_look_asks_and_its_answer_names_the_state() {
     assert!(valve.cautions[0].contains("do not turn it"), "{:?}", valve.cautions);
     assert_eq!(valve.wanted, "Valve of the right gas cylinder: shut");
 }
+
+#[test]
+fn a_time_names_only_what_it_has() {
+    let catalogue = crate::catalogue::Catalogue::built_in().unwrap();
+    let engine = leaving();
+    let vehicle = &engine.loaded().unwrap().vehicle;
+    let words = super::Words { vehicle, text: &catalogue.texts["en"] };
+    let minutes = [0, 14, 120, 150];
+    let said = minutes.map(|minutes| words.time(minutes * 60_000));
+    assert_eq!(said, ["less than a minute", "14 min", "2 h", "2 h 30 min"]);
+}
