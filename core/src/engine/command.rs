@@ -214,9 +214,10 @@ impl Engine {
     fn told(&mut self, variable: &str, setting: &str, how: How, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
         let number = loaded.vehicle.variable(variable)?;
-        loaded.vehicle.setting(number, setting)?;
-        let fact = loaded.fact(number, vec![setting.to_owned()], how);
-        let entry = NewEntry { facts: vec![fact], ..loaded.entry(Act::Report, now) };
+        let place = loaded.vehicle.setting(number, setting)?;
+        let mut facts = vec![loaded.fact(number, vec![setting.to_owned()], how)];
+        facts.extend(loaded.thrown_back(number, place));
+        let entry = NewEntry { facts, ..loaded.entry(Act::Report, now) };
         self.finish(&[entry], Vec::new(), now)
     }
 

@@ -1,5 +1,7 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod report;
+
 use super::{Changes, Engine, FridgeSource, GaugeUnit, StepKind, VerdictKind};
 use crate::clock::Stamp;
 use crate::error::Error;
