@@ -101,18 +101,17 @@ impl<'a> Replay<'a> {
         self.take(action);
         self.zone = action.zone;
         for (number, clause) in self.vehicle.clauses.iter().enumerate() {
-            if is_broken(&self.beliefs, clause) && !is_broken(&before, clause) {
-                match clause.severity {
-                    Severity::Nuisance
-                        if !clause
-                            .literals
-                            .iter()
-                            .any(|one| self.brought(action, one).meets(one.settings)) => {}
-                    Severity::Nuisance => cost.nuisances = cost.nuisances.saturating_add(1),
-                    Severity::Danger | Severity::Damage if action.deed == Deed::Move => {
+            let mut literals = clause.literals.iter();
+            let leads_in = literals.any(|one| self.brought(action, one).meets(one.settings));
+            match clause.severity {
+                _ if !is_broken(&self.beliefs, clause) => {}
+                Severity::Nuisance => {
+                    cost.nuisances = cost.nuisances.saturating_add(u32::from(leads_in));
+                }
+                Severity::Danger | Severity::Damage => {
+                    if action.deed == Deed::Move && !is_broken(&before, clause) {
                         self.found.push(Violation::Broken(place, number));
                     }
-                    Severity::Danger | Severity::Damage => {}
                 }
             }
         }

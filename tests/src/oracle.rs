@@ -228,10 +228,7 @@ impl Rules {
                 let effects = act.effects.iter().filter(|(_, _, spoilt)| *spoilt || !act.look);
                 effects.filter(|(on, _, _)| on == v).any(|(_, to, _)| to & bits != 0)
             };
-            *severity == Severity::Nuisance
-                && clause.iter().any(brings)
-                && broken(next, clause)
-                && !broken(state, clause)
+            *severity == Severity::Nuisance && clause.iter().any(brings) && broken(next, clause)
         });
         Cost {
             danger_s: exposed(Severity::Danger),

@@ -6,7 +6,9 @@ use super::words::{Words, once, together};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Fault, Goal, GoalOf, Item, Refusal, VerdictKind, refusals};
+use crate::interlock::{
+    Fault, Goal, GoalOf, Item, Refusal, Standing, VerdictKind, refusals, standing,
+};
 use crate::vehicle::{Action, Clause, Deed, Literal, Settings};
 
 impl Loaded {
@@ -138,7 +140,9 @@ impl Loaded {
         let way = self.way_out(goal, beliefs);
         let main = way.map(|(_, literal)| literal).or_else(|| goal.any_of.first().copied());
         let variable = main.and_then(|literal| self.vehicle.variables.get(literal.variable));
-        let dangers = goals.iter().filter_map(|goal| words.danger(self.clause_of(goal)?));
+        let broken = goals.iter().filter_map(|goal| self.clause_of(goal));
+        let broken = broken.filter(|clause| standing(beliefs, clause) == Standing::Broken);
+        let dangers = broken.filter_map(|clause| words.danger(clause));
         let cautions =
             dangers.chain(way.into_iter().flat_map(|(action, _)| words.cautions(action)));
         let all = |each: &dyn Fn(&Goal) -> String| once(goals.iter().map(|goal| each(goal)));

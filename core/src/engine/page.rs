@@ -63,7 +63,8 @@ pub struct ItemRow {
     pub known_bad: bool,
     /// Where to go.
     pub zone_title: String,
-    /// What to do and leave alone in this danger, and the caution of the move that mends it.
+    /// What to do and leave alone where this danger stands now, and the caution of the move that
+    /// mends it.
     pub caution: Option<String>,
 }
 

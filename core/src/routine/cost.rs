@@ -9,7 +9,7 @@ pub struct Cost {
     pub danger_s: u32,
     /// Time until no damage clause is broken. Unit: s.
     pub damage_s: u32,
-    /// Nuisance clauses that a step breaks.
+    /// Nuisance clauses that a step leads into and leaves broken.
     pub nuisances: u32,
     /// Moves of what stood at the start as goals ask and could be looked at. Nothing is set anew
     /// only to have been seen.

@@ -310,8 +310,8 @@ impl<'a> Search<'a> {
     }
 
     /// What one step adds to the cost: it takes its time and the walk there; while a clause of the
-    /// start is still broken that time is exposure; each nuisance that it brings about counts once.
-    /// What a look only finds was so before: to see it costs nothing.
+    /// start is still broken that time is exposure; each nuisance clause that it leads into, and leaves
+    /// broken, counts. What a look only finds was so before: to see it costs nothing.
     fn price(&self, before: &[u8], after: &[u8], zone: usize, step: &Step) -> Cost {
         let walk_s = self.problem.vehicle.walks.between(zone, step.zone);
         let elapsed_s = walk_s.saturating_add(step.seconds);
@@ -320,7 +320,6 @@ impl<'a> Search<'a> {
             rule.severity == Severity::Nuisance
                 && rule.lits.iter().any(|lit| new_settings(step, lit.var) & lit.set != 0)
                 && is_broken(rule, after)
-                && !is_broken(rule, before)
         });
         Cost {
             danger_s: if danger { elapsed_s } else { 0 },

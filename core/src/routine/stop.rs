@@ -52,7 +52,7 @@ fn after(vehicle: &Vehicle, beliefs: &[Settings], step: usize) -> Vec<Settings> 
     after
 }
 
-/// Nuisance clauses that the steps, in this order, bring about.
+/// Nuisance clauses that the steps, in this order, lead into and leave broken.
 fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize {
     let mut beliefs = beliefs.to_vec();
     let mut count = 0_usize;
@@ -63,7 +63,6 @@ fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize 
             clause.severity == Severity::Nuisance
                 && action.is_some_and(|action| bears_on(vehicle, action, clause))
                 && standing(&next, clause) == Standing::Broken
-                && standing(&beliefs, clause) != Standing::Broken
         });
         count = count.saturating_add(breaks.count());
         beliefs = next;
