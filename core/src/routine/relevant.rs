@@ -152,14 +152,12 @@ impl<'a> Wanted<'a> {
     /// standing still counts, which no routine gives up for the sake of a look.
     fn can_look_at_once(&self, variable: usize) -> bool {
         let problem = self.problem;
-        let still = |one: &Literal| {
-            problem.vehicle.variables.get(one.variable).is_some_and(|one| one.name == "wheels")
-        };
+        let standing_still = problem.vehicle.standing_still();
         problem.vehicle.actions.iter().any(|look| {
             look.deed == Deed::Look
                 && look.effects.iter().any(|seen| seen.variable == variable && !seen.spoilt)
                 && is_permitted(problem.vehicle, &problem.beliefs, look)
-                && (!self.broken || look.before.iter().all(still))
+                && (!self.broken || look.before.iter().all(|one| Some(*one) == standing_still))
         })
     }
 
