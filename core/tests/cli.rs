@@ -150,6 +150,9 @@ fn errors_go_to_standard_error_with_their_codes() {
     assert!(place.fails(3, &["may", "boiler.sing"]).contains("boiler.sing"));
     assert!(place.fails(3, &["report", "boiler.heat", "nuclear"]).contains("off, electric, gas"));
     assert!(place.fails(3, &["read", "fresh", "nan"]).contains("expected"));
+    assert!(place.fails(3, &["read", "battery", "127"]).contains("volts: expected 8 to 16\n"));
+    assert!(place.fails(3, &["--lang", "xx", "targets"]).contains("--lang: expected a language"));
+    assert!(place.says(MORNING, &["--lang", "en-GB", "targets"]).contains("Ready to drive"));
     assert!(place.fails(4, &["routine"]).contains("no routine"));
     assert!(place.fails(4, &["tick", "step.in"]).contains("no routine"));
     assert!(place.fails(5, &["check", "/no/such/pack.toml"]).contains("/no/such/pack.toml"));
@@ -167,6 +170,9 @@ fn a_bad_pack_says_file_and_line_and_changes_nothing() {
         let said = place.fails(3, &[command, bad.to_str().unwrap()]);
         assert!(said.contains("van.toml:") && said.contains("a kind of"), "{said}");
     }
+    std::fs::write(&bad, vec![b'#'; 1_000_001]).unwrap();
+    let said = place.fails(3, &["check", bad.to_str().unwrap()]);
+    assert!(said.contains("van.toml: expected a pack of at most 1000000 bytes"), "no line: {said}");
     std::fs::write(&bad, b"title = \"\xff\"").unwrap();
     assert!(place.fails(3, &["add", bad.to_str().unwrap()]).contains("van.toml:1"));
     assert_eq!(place.says(MORNING, &["vehicles"]), before);
@@ -203,4 +209,43 @@ fn plain_text_where_it_is_not_a_terminal() {
     let said = place.command(MORNING, &[]).env("NO_COLOR", "1").output().unwrap();
     assert!(!said.stdout.contains(&0x1b));
     assert!(!place.says(MORNING, &[]).contains('\u{1b}'));
+}
+
+/// `stowfast | head -1`: whoever read has read enough.
+#[test]
+fn a_reader_that_goes_away_is_no_fault() {
+    let place = Place::new();
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let output = place.command(MORNING, &["targets"]).stdout(writer).output().unwrap();
+    assert_eq!(output.status.code(), Some(0));
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(!said.contains("pipe"), "{said}");
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let output = Place::new().command(MORNING, &["targets"]).stderr(writer).output().unwrap();
+    assert!(
+        String::from_utf8(output.stdout).unwrap().contains("ready_to_drive"),
+        "answered all the same"
+    );
+}
+
+#[test]
+fn without_a_data_folder_the_database_must_be_named() {
+    for relative in ["", "data"] {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
+        command.arg("targets").env_remove("HOME").env("XDG_DATA_HOME", relative);
+        let output = command.output().unwrap();
+        assert_eq!(output.status.code(), Some(3));
+        assert!(String::from_utf8(output.stderr).unwrap().contains("--db: expected a file"));
+    }
+}
+
+#[test]
+fn the_log_says_in_which_zone_its_times_are() {
+    let place = Place::new();
+    place.says(MORNING, &["note", "left the keys on the hook"]);
+    assert!(
+        place.says(MORNING, &["log", "1"]).contains("2026-07-14 08:00 UTC Note (left the keys")
+    );
 }

@@ -4,13 +4,16 @@
 mod args;
 mod json;
 mod show;
+#[cfg(test)]
+mod tests;
 mod walk;
 
-use std::io::{self, Write};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use args::{Asked, Bring, Command, HELP, Say, Show};
+use stowfast_core::catalogue::{Catalogue, text};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Changes, Engine};
 use stowfast_core::{Error, Result};
@@ -23,6 +26,7 @@ const STORAGE: u8 = 5;
 const INTERNAL: u8 = 70;
 
 fn main() -> ExitCode {
+    end_calmly_on_a_fault();
     let asked = match args::parse() {
         Ok(asked) => asked,
         Err(error) => {
@@ -32,6 +36,10 @@ fn main() -> ExitCode {
     };
     match run(&asked) {
         Ok(()) => ExitCode::SUCCESS,
+        // A reader that went away (a pager that was quit) is no fault.
+        Err(Error::Io { source, .. }) if source.kind() == io::ErrorKind::BrokenPipe => {
+            ExitCode::SUCCESS
+        }
         Err(error) => {
             let _ = writeln!(io::stderr(), "stowfast: {error}");
             ExitCode::from(code(&error))
@@ -39,10 +47,20 @@ fn main() -> ExitCode {
     }
 }
 
+/// Has a fault of the program say so in one line and end with its documented code.
+fn end_calmly_on_a_fault() {
+    std::panic::set_hook(Box::new(|fault| {
+        let place = fault.location().map(|at| format!(" at {}:{}", at.file(), at.line()));
+        let place = place.unwrap_or_default();
+        let said = fault.payload_as_str().unwrap_or_default();
+        let kept = "What was recorded before is kept.";
+        let _ = writeln!(io::stderr(), "stowfast: a fault of this program{place}: {said}. {kept}");
+        std::process::exit(INTERNAL.into());
+    }));
+}
+
 fn code(error: &Error) -> u8 {
     match error {
-        // A reader that went away (a pager that was quit) is no fault.
-        Error::Io { source, .. } if source.kind() == io::ErrorKind::BrokenPipe => 0,
         Error::Pack { .. } | Error::InvalidInput { .. } | Error::NotFound { .. } => BAD_INPUT,
         Error::Conflict { .. } => CONFLICT,
         Error::StorageFull
@@ -88,41 +106,59 @@ fn clock() -> Stamp {
 
 /// Opens the database; one without a vehicle gets the first invented one.
 fn open(asked: &Asked, now: &Stamp) -> Result<Engine> {
+    let catalogue = Catalogue::built_in()?;
+    if text::known(catalogue, &asked.language).is_none() {
+        let known: Vec<_> = catalogue.texts.keys().map(String::as_str).collect();
+        return Err(invalid("--lang", format!("a language of: {}", known.join(", "))));
+    }
     let path = match &asked.database {
         Some(path) => path.clone(),
         None => default_database()?,
     };
     let mut engine = Engine::open(&path, &asked.language, now)?;
-    engine.notices()?.iter().try_for_each(|line| show::notice(line))?;
+    engine.notices()?.iter().for_each(|line| show::notice(line));
     let brings_one = matches!(asked.command, Command::Bring(_));
     if engine.vehicles()?.is_empty()
         && !brings_one
         && let Some(demo) = engine.demos()?.first()
     {
         engine.add_demo(&demo.id, now)?;
-        show::notice("No vehicle yet: this is an invented one, to look around with.")?;
+        show::notice("No vehicle yet: this is an invented one, to look around with.");
     }
     Ok(engine)
 }
 
-/// `stowfast.db` in the user's own data folder.
+/// `stowfast.db` in the user's own data folder (XDG Base Directory Specification: a path that is
+/// not absolute counts for nothing).
 fn default_database() -> Result<PathBuf> {
-    let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty());
-    let data = set("XDG_DATA_HOME")
-        .map(PathBuf::from)
-        .or_else(|| set("HOME").map(|home| PathBuf::from(home).join(".local/share")));
-    let folder = data.unwrap_or_else(std::env::temp_dir).join("stowfast");
+    let set = |name: &str| std::env::var_os(name).map(PathBuf::from).filter(|it| it.is_absolute());
+    let data = set("XDG_DATA_HOME").or_else(|| Some(set("HOME")?.join(".local/share")));
+    let Some(data) = data else {
+        let expected = "a file: neither HOME nor XDG_DATA_HOME says where your data folder is";
+        return Err(invalid("--db", expected.to_owned()));
+    };
+    let folder = data.join("stowfast");
     std::fs::create_dir_all(&folder)
         .map_err(|source| Error::Io { path: folder.clone(), source })?;
     Ok(folder.join("stowfast.db"))
 }
 
+fn invalid(field: &str, expected: String) -> Error {
+    Error::InvalidInput { field: field.to_owned(), expected }
+}
+
+/// What a pack file holds, up to one byte more than a pack may have.
 fn read_file(file: &Path) -> Result<Vec<u8>> {
-    std::fs::read(file).map_err(|source| Error::Io { path: file.to_owned(), source })
+    let mut bytes = Vec::new();
+    let most = u64::try_from(stowfast_core::pack::BYTES_MAX).unwrap_or(u64::MAX);
+    std::fs::File::open(file)
+        .and_then(|open| open.take(most.saturating_add(1)).read_to_end(&mut bytes))
+        .map_err(|source| Error::Io { path: file.to_owned(), source })?;
+    Ok(bytes)
 }
 
 fn check(out: &show::Out, file: &Path) -> Result<()> {
-    let catalogue = stowfast_core::catalogue::Catalogue::built_in()?;
+    let catalogue = Catalogue::built_in()?;
     let pack =
         stowfast_core::pack::read(&file.display().to_string(), &read_file(file)?, catalogue)?;
     let vehicle = stowfast_core::vehicle::Vehicle::new(&pack, catalogue)?;
@@ -152,7 +188,7 @@ fn bring(engine: &mut Engine, what: &Bring, now: &Stamp) -> Result<()> {
             let name = file.display().to_string();
             let pack = String::from_utf8(read_file(file)?).map_err(|error| {
                 // Read again as bytes, for the line.
-                let read = stowfast_core::catalogue::Catalogue::built_in()
+                let read = Catalogue::built_in()
                     .and_then(|known| stowfast_core::pack::read(&name, error.as_bytes(), known));
                 read.err().unwrap_or_else(|| Error::Internal("not text".to_owned()))
             })?;

@@ -26,10 +26,10 @@ pub(crate) fn plain(text: &str) -> Result<()> {
         .map_err(|source| Error::Io { path: PathBuf::from("standard output"), source })
 }
 
-/// Something to know beside the answer: to standard error, so that the answer stays whole.
-pub(crate) fn notice(text: &str) -> Result<()> {
-    writeln!(io::stderr(), "{text}")
-        .map_err(|source| Error::Io { path: PathBuf::from("standard error"), source })
+/// Something to know beside the answer: to standard error, so that the answer stays whole. That
+/// nobody reads there is no reason not to answer.
+pub(crate) fn notice(text: &str) {
+    let _ = writeln!(io::stderr(), "{text}");
 }
 
 /// A page as one line of JSON.
@@ -217,7 +217,7 @@ impl Out {
         for row in rows {
             let at = DateTime::from_timestamp_millis(row.at_utc_ms).unwrap_or_default();
             let sign = if row.voided { "×" } else { " " };
-            plain(&format!("{sign}[{}] {} {}", row.entry, at.format("%F %R"), row.text))?;
+            plain(&format!("{sign}[{}] {} {}", row.entry, at.format("%F %R UTC"), row.text))?;
         }
         Ok(())
     }
