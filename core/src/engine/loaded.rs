@@ -93,7 +93,7 @@ impl Loaded {
             beliefs: self.state.settings(&self.vehicle, now),
             fresh: self.fresh(now)?,
             stuck: self.state.stuck.keys().copied().collect::<BTreeSet<_>>(),
-            zone: self.state.zone,
+            zone: self.state.zone_at(&self.vehicle, now),
             goals,
         }
         .with_ways_out())
