@@ -119,8 +119,8 @@ impl Engine {
     ///
     /// # Errors
     /// [`EngineError::NotFound`] where there is no such vehicle.
-    pub fn choose_vehicle(&self, id: i64, now: Moment) -> Result<()> {
-        Ok(self.lock()?.choose_vehicle(id, &now.into())?)
+    pub fn choose_vehicle(&self, id: i64) -> Result<()> {
+        Ok(self.lock()?.choose_vehicle(id)?)
     }
 
     /// What the current vehicle can be got ready for.

@@ -157,7 +157,7 @@ impl Engine {
     ///
     /// # Errors
     /// [`Error::NotFound`].
-    pub fn choose_vehicle(&mut self, id: i64, _now: &Stamp) -> Result<()> {
+    pub fn choose_vehicle(&mut self, id: i64) -> Result<()> {
         self.store.choose_vehicle(id)?;
         self.load()
     }

@@ -195,7 +195,7 @@ fn bring(engine: &mut Engine, what: &Bring, now: &Stamp) -> Result<()> {
             engine.add_pack(&pack, &name, now).map(|_| ())
         }
         Bring::Demo(id) => engine.add_demo(id, now).map(|_| ()),
-        Bring::Choose(id) => engine.choose_vehicle(*id, now),
+        Bring::Choose(id) => engine.choose_vehicle(*id),
     }
 }
 
