@@ -1,5 +1,7 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+use std::sync::Arc;
+
 use super::{Changes, Engine, FridgeSource, GaugeUnit, StepKind, VerdictKind};
 use crate::clock::Stamp;
 use crate::error::Error;
@@ -385,4 +387,30 @@ fn every_sentence_has_its_words() {
         }
     }
     assert!(asked > 50, "only {asked} found");
+}
+
+/// Two pages that ask for the same way share one plan; nothing is answered from a plan that no
+/// longer holds, whether something was said, a look lapsed or a boiler cooled.
+#[test]
+fn a_way_is_planned_once_and_anew_when_what_it_depends_on_has_changed() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(0)).unwrap();
+    engine.tick("boiler.switch_off", &at(0)).unwrap();
+    let way = |engine: &Engine, minute: i64| {
+        let loaded = engine.loaded().unwrap();
+        loaded.way(loaded.catalogue.target("ready_to_drive").unwrap(), &at(minute)).unwrap()
+    };
+    engine.now_page(&at(1)).unwrap();
+    let first = way(&engine, 1);
+    engine.routine(&at(2)).unwrap();
+    assert!(Arc::ptr_eq(&first, &way(&engine, 2)), "planned once");
+    assert!(!Arc::ptr_eq(&first, &way(&engine, 60)), "the boiler is cold");
+    let second = way(&engine, 61);
+    engine.tick("drawers.latch", &at(61)).unwrap();
+    assert!(!Arc::ptr_eq(&second, &way(&engine, 61)), "something was said");
+    for minute in [61, 62, 120, 121, 122, 3_000, 60] {
+        let kept = engine.preview("ready_to_drive", &at(minute)).unwrap();
+        engine.load().unwrap();
+        assert_eq!(kept, engine.preview("ready_to_drive", &at(minute)).unwrap(), "{minute}");
+    }
 }
