@@ -86,9 +86,12 @@ fn the_demo_vehicle_in_every_target() {
 fn arriving_on_hook_up() {
     let place = Place::new();
     place.walk("2026-07-14T08:10:00Z", &"d\n".repeat(40), &["walk", "ready_to_drive"]);
-    place.says("2026-07-14T08:20:00Z", &["report", "engine.wheels", "moving"]);
+    let said = place.says("2026-07-14T08:20:00Z", &["drive"]);
+    assert!(said.contains("stowfast arrive") && !said.contains('!'), "nothing is broken: {said}");
+    place.says("2026-07-14T11:00:00Z", &["arrive"]);
     let unknown = place.says("2026-07-14T11:00:00Z", &["plan", "pitched_hookup"]);
     assert!(unknown.contains("Say how it is here"), "the old pitch is forgotten: {unknown}");
+    assert!(unknown.contains("stowfast things"), "{unknown}");
     place.says("2026-07-14T11:00:00Z", &["report", "post.supply", "live"]);
     golden("a_arriving.txt", &place.says("2026-07-14T11:00:00Z", &["plan", "pitched_hookup"]));
 }
@@ -119,7 +122,7 @@ fn a_walk_can_be_left_and_taken_up_where_it_was() {
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 10] = [
+    let asked: [&[&str]; 14] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
@@ -129,7 +132,11 @@ fn every_answer_comes_as_json_of_a_known_version() {
         &["gauges"],
         &["log"],
         &["vehicles"],
+        &["steps"],
+        &["things"],
         &["tick", "step.in"],
+        &["drive"],
+        &["arrive"],
     ];
     for args in asked {
         let said = place.says(MORNING, &[&["--json"], args].concat());
@@ -144,6 +151,8 @@ fn errors_go_to_standard_error_with_their_codes() {
     let place = Place::new();
     place.says(MORNING, &[]);
     assert!(place.fails(2, &["juggle"]).contains("`juggle`"));
+    assert!(place.fails(2, &["tikc"]).contains("Did you mean tick?"));
+    assert!(place.fails(2, &["plan"]).contains("expected `stowfast plan TARGET`"));
     assert!(place.fails(2, &["undo", "three"]).contains("a number"));
     assert!(place.fails(2, &["--colour"]).contains("--colour"));
     assert!(place.fails(3, &["plan", "the_moon"]).contains("no target named the_moon"));
@@ -154,7 +163,9 @@ fn errors_go_to_standard_error_with_their_codes() {
     assert!(place.fails(3, &["--lang", "xx", "targets"]).contains("--lang: expected a language"));
     assert!(place.says(MORNING, &["--lang", "en-GB", "targets"]).contains("Ready to drive"));
     assert!(place.fails(4, &["routine"]).contains("no routine"));
-    assert!(place.fails(4, &["tick", "step.in"]).contains("no routine"));
+    assert!(place.fails(4, &["close"]).contains("stowfast walk TARGET"));
+    let seen = "Say what you saw: stowfast look step.step.look in|out\n";
+    assert!(place.fails(4, &["tick", "step.step.look"]).contains(seen));
     assert!(place.fails(5, &["check", "/no/such/pack.toml"]).contains("/no/such/pack.toml"));
 }
 
@@ -248,4 +259,60 @@ fn the_log_says_in_which_zone_its_times_are() {
     assert!(
         place.says(MORNING, &["log", "1"]).contains("2026-07-14 08:00 UTC Note (left the keys")
     );
+}
+
+#[test]
+fn a_move_is_reported_by_its_name_outside_a_routine() {
+    let place = Place::new();
+    place.says(MORNING, &["tick", "step.in"]);
+    place.says(MORNING, &["look", "roof_bed.leaf.look", "open"]);
+    let things = place.says(MORNING, &["things"]);
+    assert!(things.contains("Entrance step: In (just now)\n      step.step in|out"), "{things}");
+    assert!(things.contains("Roof light over the bed: Open (just now)"), "{things}");
+    let said = place.says(MORNING, &["tick", "engine.drive_off"]);
+    assert!(said.contains("torn off by the wind"), "what it breaks is said: {said}");
+}
+
+/// Whoever drives off says so once: the routine that led there is closed with it.
+#[test]
+fn driving_off_closes_the_routine_that_led_there() {
+    let place = Place::new();
+    place.says(MORNING, &["open", "ready_to_drive"]);
+    let said = place.says(MORNING, &["drive"]);
+    assert!(said.contains("The routine under way was closed: Ready to drive"), "{said}");
+    assert!(place.fails(4, &["routine"]).contains("no routine"));
+    place.says(MORNING, &["open", "pitched_offgrid"]);
+    place.says(MORNING, &["drive"]);
+    place.says(MORNING, &["arrive"]);
+    place.says(MORNING, &["routine"]);
+}
+
+#[test]
+fn everything_that_can_be_named_is_listed_and_a_wrong_name_finds_it() {
+    let place = Place::new();
+    let steps = place.says(MORNING, &["steps"]);
+    assert!(steps.contains("\nGalley\n") && steps.contains("boiler.heat_gas"), "{steps}");
+    let first = steps.lines().nth(1).unwrap().split_whitespace().nth(1).unwrap();
+    place.says(MORNING, &["may", first]);
+    for (args, meant) in [
+        (["may", "boiler.heat_gass"], "Did you mean boiler.heat_gas"),
+        (["tick", "roof_bed"], "Did you mean roof_bed.shut"),
+        (["look", "roof_bed.leef.look"], "Did you mean roof_bed.leaf.look"),
+        (["plan", "hookup"], "Did you mean pitched_hookup?"),
+    ] {
+        let args = if args[0] == "look" { vec![args[0], args[1], "shut"] } else { args.to_vec() };
+        let said = place.fails(3, &args);
+        assert!(said.contains(meant), "{args:?}: {said}");
+    }
+    let said = place.fails(3, &["report", "pump.powr", "off"]);
+    assert!(said.contains("Did you mean pump.power? All of them: stowfast things"), "{said}");
+}
+
+/// How long the boiler has been off follows from what was said; nobody says it.
+#[test]
+fn an_age_is_neither_listed_nor_reported() {
+    let place = Place::new();
+    assert!(!place.says(MORNING, &["--json", "things"]).contains("cool_min"));
+    let said = place.fails(3, &["report", "boiler.heat.cool_min", "old"]);
+    assert!(said.contains("no variable named boiler.heat.cool_min"), "{said}");
 }

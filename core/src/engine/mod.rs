@@ -8,6 +8,7 @@ mod command;
 mod demo;
 mod entry;
 mod gauge;
+mod list;
 mod loaded;
 mod log;
 mod now;
@@ -176,6 +177,22 @@ impl Engine {
                 road: target.road,
             })
             .collect())
+    }
+
+    /// Every move and look of the vehicle, in walking order.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn steps(&self) -> Result<Vec<ActionRow>> {
+        self.loaded()?.actions(&self.language)
+    }
+
+    /// Everything that can be reported, in walking order, and what is believed of it.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn things(&self, now: &Stamp) -> Result<Vec<ThingRow>> {
+        self.loaded()?.things(&self.language, now)
     }
 
     /// What the vehicle is doing, and whether it is ready to drive or what blocks it.

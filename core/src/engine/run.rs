@@ -140,10 +140,7 @@ impl Loaded {
         }
         StepRow {
             id: action.id.clone(),
-            kind: match action.deed {
-                Deed::Move => StepKind::Move,
-                Deed::Look => StepKind::Look,
-            },
+            kind: StepKind::of(action.deed),
             text: words.step(action),
             wanted: Words::sentence(&wanted.unwrap_or_default()),
             cautions,

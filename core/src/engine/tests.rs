@@ -414,3 +414,49 @@ fn a_way_is_planned_once_and_anew_when_what_it_depends_on_has_changed() {
         assert_eq!(kept, engine.preview("ready_to_drive", &at(minute)).unwrap(), "{minute}");
     }
 }
+
+#[test]
+fn a_routine_that_was_closed_and_opened_again_starts_anew() {
+    let mut engine = demo();
+    let first = engine.open_run("ready_to_drive", &at(1)).unwrap().entries[0];
+    let planned = engine.routine(&at(1)).unwrap().unwrap();
+    engine.tick("gas_left.shut", &at(1)).unwrap();
+    engine.left_anyway("step.in", "", &at(1)).unwrap();
+    engine.cannot("roof_bed.shut", "", &at(1)).unwrap();
+    engine.close_run(&at(2)).unwrap();
+    assert!(engine.routine(&at(2)).unwrap().is_none());
+    assert!(matches!(engine.close_run(&at(2)), Err(Error::Conflict { .. })), "it has ended");
+    assert!(matches!(engine.pause(&at(2)), Err(Error::Conflict { .. })));
+    let second = engine.open_run("ready_to_drive", &at(3)).unwrap().entries[0];
+    let page = engine.routine(&at(3)).unwrap().unwrap();
+    assert!(second > first && page.run.id == second && page.done.is_empty());
+    let has = |id: &str| page.steps.iter().any(|step| step.id == id);
+    assert!(has("step.in"), "what was left then is asked for again");
+    assert!(
+        !has("gas_left.shut") && has("gas_left.valve.look"),
+        "done, but not for this departure"
+    );
+    assert!(page.stuck.iter().any(|row| row.text.contains("Cannot")), "still stuck");
+    assert_eq!(page.steps.len() + 1, planned.steps.len(), "all but the stuck one");
+}
+
+/// Facts are never refused: outside a routine a move and a look are as good as within one.
+#[test]
+fn what_is_done_outside_a_routine_counts_as_a_fact() {
+    let mut engine = demo();
+    engine.tick("gas_left.shut", &at(1)).unwrap();
+    engine.look("roof_lounge.leaf.look", "shut", &at(1)).unwrap();
+    let stuck = engine.cannot("roof_bed.shut", "hinge bent", &at(1)).unwrap().entries[0];
+    let items = engine.now_page(&at(1)).unwrap().items;
+    let seen = |id: &str| items.iter().find(|item| item.variable == id).unwrap();
+    assert!(!seen("gas_left.valve").known_bad && !seen("roof_lounge.leaf").known_bad);
+    let page = engine.preview("ready_to_drive", &at(1)).unwrap();
+    assert_eq!(page.stuck[0].entry, stuck);
+    engine.open_run("ready_to_drive", &at(2)).unwrap();
+    let steps = engine.routine(&at(2)).unwrap().unwrap().steps;
+    assert!(steps.iter().any(|step| step.id == "gas_left.valve.look"), "but not as fresh");
+    assert!(matches!(engine.look("roof_bed.shut", "shut", &at(2)), Err(Error::NotFound { .. })));
+    let mut engine = demo();
+    assert!(matches!(engine.tick("gas_left.valve.look", &at(1)), Err(Error::Conflict { .. })));
+    assert!(matches!(engine.left_anyway("step.in", "", &at(1)), Err(Error::Conflict { .. })));
+}

@@ -2,6 +2,7 @@
 //! the leaving routine of an invented vehicle, what blocks driving, and what the fridge runs on.
 
 mod args;
+mod hint;
 mod json;
 mod show;
 #[cfg(test)]
@@ -37,13 +38,30 @@ fn main() -> ExitCode {
     match run(&asked) {
         Ok(()) => ExitCode::SUCCESS,
         // A reader that went away (a pager that was quit) is no fault.
-        Err(Error::Io { source, .. }) if source.kind() == io::ErrorKind::BrokenPipe => {
+        Err(Failure { error: Error::Io { source, .. }, .. })
+            if source.kind() == io::ErrorKind::BrokenPipe =>
+        {
             ExitCode::SUCCESS
         }
-        Err(error) => {
-            let _ = writeln!(io::stderr(), "stowfast: {error}");
+        Err(Failure { error, hint }) => {
+            show::notice(&format!("stowfast: {error}"));
+            if let Some(hint) = hint {
+                show::notice(&hint);
+            }
             ExitCode::from(code(&error))
         }
+    }
+}
+
+/// An error, and what to type instead.
+struct Failure {
+    error: Error,
+    hint: Option<String>,
+}
+
+impl From<Error> for Failure {
+    fn from(error: Error) -> Self {
+        Self { error, hint: None }
     }
 }
 
@@ -72,27 +90,34 @@ fn code(error: &Error) -> u8 {
     }
 }
 
-fn run(asked: &Asked) -> Result<()> {
+fn run(asked: &Asked) -> std::result::Result<(), Failure> {
     let out = show::Out::new(asked.json);
     let now = asked.now.clone().unwrap_or_else(clock);
     match &asked.command {
-        Command::Help => show::plain(HELP),
-        Command::Version => show::plain(concat!("stowfast ", env!("CARGO_PKG_VERSION"))),
-        Command::Check(file) => check(&out, file),
-        Command::Show(what) => page(&out, &open(asked, &now)?, what, &now),
-        Command::Walk(target) => {
+        Command::Help => Ok(show::plain(HELP)?),
+        Command::Version => Ok(show::plain(concat!("stowfast ", env!("CARGO_PKG_VERSION")))?),
+        Command::Check(file) => Ok(check(&out, file)?),
+        command @ (Command::Show(_) | Command::Walk(_) | Command::Say(_) | Command::Bring(_)) => {
             let mut engine = open(asked, &now)?;
-            walk::walk(&mut engine, target.as_deref(), asked.now.as_ref())
+            answer(&mut engine, asked, &out, &now).map_err(|error| {
+                let hint = hint::after(&engine, command, &error, &now);
+                Failure { error, hint }
+            })
         }
-        Command::Say(what) => {
-            let changes = say(&mut open(asked, &now)?, what, &now)?;
-            out.changes(&changes)
-        }
+    }
+}
+
+/// Does what was asked of a database that is open.
+fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> Result<()> {
+    match &asked.command {
+        Command::Show(what) => page(out, engine, what, now),
+        Command::Walk(target) => walk::walk(engine, target.as_deref(), asked.now.as_ref()),
+        Command::Say(what) => out.changes(&say(engine, what, now)?, next(what)),
         Command::Bring(what) => {
-            let mut engine = open(asked, &now)?;
-            bring(&mut engine, what, &now)?;
+            bring(engine, what, now)?;
             out.vehicles(&engine.vehicles()?)
         }
+        Command::Help | Command::Version | Command::Check(_) => Ok(()),
     }
 }
 
@@ -116,7 +141,9 @@ fn open(asked: &Asked, now: &Stamp) -> Result<Engine> {
         None => default_database()?,
     };
     let mut engine = Engine::open(&path, &asked.language, now)?;
-    engine.notices()?.iter().for_each(|line| show::notice(line));
+    for line in engine.notices()? {
+        show::notice(&line);
+    }
     let brings_one = matches!(asked.command, Command::Bring(_));
     if engine.vehicles()?.is_empty()
         && !brings_one
@@ -175,6 +202,8 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
             None => Err(Error::Conflict { detail: "no routine is under way".to_owned() }),
         },
         Show::May(step) => out.refusals(step, &engine.refusals(step, now)?),
+        Show::Steps => out.steps(&engine.steps()?),
+        Show::Things => out.things(&engine.things(now)?),
         Show::Fridge => out.fridge(engine.fridge(now)?.as_ref()),
         Show::Gauges => out.gauges(&engine.gauges(now)?),
         Show::Log(lines) => out.log(&engine.log(*lines)?),
@@ -199,6 +228,27 @@ fn bring(engine: &mut Engine, what: &Bring, now: &Stamp) -> Result<()> {
     }
 }
 
+/// What usually comes after something was said.
+fn next(what: &Say) -> &'static str {
+    match what {
+        Say::Open(_) | Say::Resume => "Its steps: stowfast routine",
+        Say::Drive => "When you stand again: stowfast arrive",
+        Say::Arrive => "Where to from here: stowfast targets",
+        Say::Tick(_)
+        | Say::Look(..)
+        | Say::Undo(_)
+        | Say::Cannot(..)
+        | Say::Left(..)
+        | Say::Freed(_)
+        | Say::Note(_)
+        | Say::Pause
+        | Say::Close
+        | Say::Report(..)
+        | Say::Fridge(_)
+        | Say::Read(..) => "",
+    }
+}
+
 fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
     match what {
         Say::Open(target) => engine.open_run(target, now),
@@ -212,6 +262,8 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
         Say::Pause => engine.pause(now),
         Say::Resume => engine.resume(now),
         Say::Close => engine.close_run(now),
+        Say::Drive => engine.drive_off(now),
+        Say::Arrive => engine.arrive(now),
         Say::Report(variable, setting) => engine.report(variable, setting, now),
         Say::Fridge(selector) => engine.set_fridge(selector, now),
         Say::Read(gauge, value) => {

@@ -8,8 +8,8 @@ use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, NowPage, RoutinePage, StepKind,
-    StepRow, TargetRow, VehicleRow, VerdictKind,
+    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, NowPage, RoutinePage,
+    StepKind, StepRow, TargetRow, ThingRow, VehicleRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -25,6 +25,10 @@ pub(crate) fn plain(text: &str) -> Result<()> {
     writeln!(io::stdout(), "{text}")
         .map_err(|source| Error::Io { path: PathBuf::from("standard output"), source })
 }
+
+/// How to say what a routine lacks.
+pub(crate) const TELL: &str =
+    "To say how something is: stowfast report THING SETTING. All of them: stowfast things";
 
 /// Something to know beside the answer: to standard error, so that the answer stays whole. That
 /// nobody reads there is no reason not to answer.
@@ -118,19 +122,15 @@ impl Out {
             }
             self.step(&format!("{:>3}.", at.saturating_add(1)), step)?;
         }
-        if page.finished {
-            plain(&page.end_text)?;
+        if page.steps.is_empty() && !page.impossible.is_empty() {
+            plain(TELL)?;
         }
-        Ok(())
+        if page.finished { plain(&page.end_text) } else { Ok(()) }
     }
 
     /// One step with its cautions and reasons.
     pub(crate) fn step(&self, number: &str, step: &StepRow) -> Result<()> {
-        let kind = match step.kind {
-            StepKind::Move => "do  ",
-            StepKind::Look => "look",
-        };
-        plain(&format!("  {number} {kind} {}", step.text))?;
+        plain(&format!("  {number} {} {}", kind(step.kind), step.text))?;
         if step.kind == StepKind::Look {
             plain(&format!("            → {}", step.wanted))?;
         }
@@ -157,6 +157,55 @@ impl Out {
         page.cautions
             .iter()
             .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))
+    }
+
+    /// A list in walking order, each place named once.
+    fn by_zone<T>(
+        &self,
+        rows: &[T],
+        zone: impl Fn(&T) -> &str,
+        show: impl Fn(&T) -> Result<()>,
+    ) -> Result<()> {
+        let mut last = "";
+        for row in rows {
+            if zone(row) != last {
+                last = zone(row);
+                plain(&self.styled(BOLD, last))?;
+            }
+            show(row)?;
+        }
+        Ok(())
+    }
+
+    pub(crate) fn steps(&self, rows: &[ActionRow]) -> Result<()> {
+        if self.json {
+            return object("steps", &rows);
+        }
+        let width = rows.iter().map(|row| row.id.len()).max().unwrap_or_default();
+        self.by_zone(
+            rows,
+            |row| &row.zone_title,
+            |row| {
+                let kind = kind(row.kind);
+                plain(&format!("  {kind} {:<width$}  {}", row.id, row.text))
+            },
+        )
+    }
+
+    pub(crate) fn things(&self, rows: &[ThingRow]) -> Result<()> {
+        if self.json {
+            return object("things", &rows);
+        }
+        self.by_zone(
+            rows,
+            |row| &row.zone_title,
+            |row| {
+                let age = row.age_text.as_ref().map(|age| format!(" ({age})")).unwrap_or_default();
+                plain(&format!("  {}: {}{age}", row.title, row.current_text))?;
+                let ids: Vec<_> = row.choices.iter().map(|choice| choice.id.as_str()).collect();
+                plain(&self.styled(FAINT, &format!("      {} {}", row.variable, ids.join("|"))))
+            },
+        )
     }
 
     pub(crate) fn gauges(&self, rows: &[GaugeRow]) -> Result<()> {
@@ -222,16 +271,17 @@ impl Out {
         Ok(())
     }
 
-    pub(crate) fn changes(&self, changes: &Changes) -> Result<()> {
+    /// What was recorded, and what usually comes `next`.
+    pub(crate) fn changes(&self, changes: &Changes, next: &str) -> Result<()> {
         if self.json {
             return object("changes", changes);
         }
         let numbers: Vec<_> = changes.entries.iter().map(|seq| format!("[{seq}]")).collect();
         plain(&format!("Recorded {}", numbers.join(" ")))?;
-        changes
-            .warnings
-            .iter()
-            .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))
+        for line in &changes.warnings {
+            plain(&self.styled(CAUTION, &format!("  ! {line}")))?;
+        }
+        if next.is_empty() { Ok(()) } else { plain(next) }
     }
 
     pub(crate) fn refusals(&self, step: &str, reasons: &[String]) -> Result<()> {
@@ -251,6 +301,13 @@ impl Out {
         }
         let (fittings, clauses) = (vehicle.fittings.len(), vehicle.clauses.len());
         plain(&format!("{}: reads well. {fittings} fittings, {clauses} rules.", vehicle.title))
+    }
+}
+
+fn kind(kind: StepKind) -> &'static str {
+    match kind {
+        StepKind::Move => "do  ",
+        StepKind::Look => "look",
     }
 }
 

@@ -7,7 +7,7 @@ use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Changes, Engine, RoutinePage, StepKind, StepRow};
 use stowfast_core::{Error, Result};
 
-use crate::show::plain;
+use crate::show::{TELL, plain};
 
 const KEYS: &str =
     "d done   s seen otherwise   w why   c cannot   l left anyway   u undo   p pause   q quit";
@@ -106,7 +106,8 @@ fn end(engine: &mut Engine, page: &RoutinePage, now: &Stamp) -> Result<()> {
         return engine.close_run(now).map(|_| ());
     }
     plain(&page.headline)?;
-    page.impossible.iter().try_for_each(|line| plain(&format!("  ! {line}")))
+    page.impossible.iter().try_for_each(|line| plain(&format!("  ! {line}")))?;
+    plain(TELL)
 }
 
 fn tell(changes: &Changes) -> Result<()> {
