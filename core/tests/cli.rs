@@ -316,3 +316,88 @@ fn an_age_is_neither_listed_nor_reported() {
     let said = place.fails(3, &["report", "boiler.heat.cool_min", "old"]);
     assert!(said.contains("no variable named boiler.heat.cool_min"), "{said}");
 }
+
+const PACK: &str = include_str!("../../demo-data/a/pack.toml");
+const BED: &str = "[[fitting]]\nid = \"roof_bed\"\nkind = \"roof_light\"\n";
+
+impl Place {
+    /// The demo vehicle's pack with `old` replaced, in a file.
+    fn pack(&self, name: &str, old: &str, new: &str) -> String {
+        assert!(PACK.contains(old), "{old}");
+        let path = self.folder.path().join(name);
+        std::fs::write(&path, PACK.replace(old, new)).unwrap();
+        path.to_str().unwrap().to_owned()
+    }
+}
+
+#[test]
+fn a_corrected_pack_replaces_the_vehicle_and_keeps_its_log() {
+    let place = Place::new();
+    let mine = place.pack("mine.toml", "Wren, a coach-built for two", "Robin");
+    place.says(MORNING, &["add", &mine]);
+    place.says(MORNING, &["report", "roof_bed.leaf", "ajar"]);
+    place.says(MORNING, &["report", "pump.power", "off"]);
+    let said = place.fails(4, &["add", &mine]);
+    assert!(said.contains("\"Robin\" is here already") && said.contains("replace FILE"), "{said}");
+    let before = place.says(MORNING, &["--json", "log"]);
+    let bad = place.pack("bad.toml", "home_zone = \"door\"", "home_zone = \"cellar\"");
+    assert!(place.fails(3, &["replace", &bad]).contains("bad.toml:7"));
+    assert_eq!(place.says(MORNING, &["--json", "log"]), before, "a bad file changes nothing");
+
+    let other = PACK
+        .replace("Wren, a coach-built for two", "Robin")
+        .replace(BED, "[[fitting]]\nid = \"hatch\"\nkind = \"roof_light\"\n");
+    std::fs::write(&mine, other).unwrap();
+    let said = place.says(MORNING, &["replace", &mine]);
+    assert!(
+        said.contains("No longer fitted") && said.contains("roof light over the bed"),
+        "{said}"
+    );
+    assert!(!place.says(MORNING, &["replace", &mine]).contains("No longer"), "told once");
+    let log = place.says(MORNING, &["log"]);
+    assert!(log.contains("roof_bed.leaf: ajar, which is no longer fitted"), "{log}");
+    assert!(log.contains("the pack was replaced by"), "{log}");
+    let things = place.says(MORNING, &["things"]);
+    assert!(things.contains("Water pump: Off (just now)"), "the log counts: {things}");
+    assert!(things.contains("hatch.leaf") && !things.contains("roof_bed"), "{things}");
+    assert!(place.says(MORNING, &["--json", "replace", &mine]).contains("\"changes\""));
+    assert_eq!(place.says(MORNING, &["vehicles"]), "* 1 Robin (invented)\n");
+
+    let wren = place.pack("wren.toml", "", "");
+    place.says(MORNING, &["add", &wren]);
+    assert!(place.fails(4, &["replace", &mine]).contains("\"Robin\" is here already, as number 1"));
+}
+
+/// A newer version may check more strictly: the pack before it is used, and that is said.
+#[test]
+fn a_pack_that_no_longer_reads_falls_back_on_the_one_before() {
+    let place = Place::new();
+    let mine = place.pack("mine.toml", "", "");
+    place.says(MORNING, &["add", &mine]);
+    place.says(MORNING, &["report", "pump.power", "off"]);
+    let now = stowfast_core::clock::Stamp::utc(1_784_016_000_000);
+    let store = |text: &str, good: Option<&str>| {
+        let (mut store, _) = stowfast_core::store::Store::open(&place.database(), &now).unwrap();
+        store.replace_pack(1, "Wren", text, good, &[]).unwrap();
+    };
+    let strict = PACK.replace("stowfast_pack = 1", "stowfast_pack = 1\nfar_too_new = true");
+    store(&strict, Some(PACK));
+    let output = place.run(MORNING, &["things"]);
+    let (said, told) =
+        (String::from_utf8(output.stdout).unwrap(), String::from_utf8(output.stderr).unwrap());
+    assert!(told.contains("The one before it is used."), "{told}");
+    assert!(said.contains("Water pump: Off (just now)"), "with its log: {said}");
+    assert!(place.says(MORNING, &["vehicles"]).contains("no longer reads: Wren:3: expected"));
+
+    place.says(MORNING, &["replace", &mine]);
+    let output = place.run(MORNING, &["vehicles"]);
+    assert!(
+        output.stderr.is_empty() && !String::from_utf8(output.stdout).unwrap().contains("reads")
+    );
+
+    store(&strict, None);
+    let said = place.fails(4, &["things"]);
+    assert!(said.contains("Its log is kept") && said.contains("stowfast vehicles"), "{said}");
+    place.says(MORNING, &["replace", &mine]);
+    assert!(place.says(MORNING, &["things"]).contains("Water pump: Off"), "and is put right");
+}

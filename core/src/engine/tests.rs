@@ -460,3 +460,35 @@ fn what_is_done_outside_a_routine_counts_as_a_fact() {
     assert!(matches!(engine.tick("gas_left.valve.look", &at(1)), Err(Error::Conflict { .. })));
     assert!(matches!(engine.left_anyway("step.in", "", &at(1)), Err(Error::Conflict { .. })));
 }
+
+/// What is no longer fitted is named in the words of the pack so far, and what was set right on the
+/// way, a routine included, goes on.
+#[test]
+fn a_replaced_pack_names_what_is_no_longer_fitted() {
+    let mut engine = demo();
+    let id = engine.vehicles().unwrap()[0].id;
+    let run = engine.open_run("ready_to_drive", &at(1)).unwrap().entries[0];
+    engine.cannot("window_bed.shut", "hinge bent", &at(1)).unwrap();
+    let smaller = PACK
+        .replace("id = \"window_bed\"", "id = \"window_rear\"")
+        .replace("values = { gas_delay_min = 20 }", "without = { selector = [\"auto\"] }");
+    let before = engine.log(100).unwrap();
+    for (id, pack) in [(id, "stowfast_pack = 1\nnonsense"), (77, smaller.as_str())] {
+        assert!(engine.replace_pack(id, pack, "new.toml", &at(2)).is_err());
+        assert_eq!(engine.log(100).unwrap(), before);
+    }
+    let changes = engine.replace_pack(id, &smaller, "new.toml", &at(2)).unwrap();
+    let [warning] = changes.warnings.as_slice() else { panic!("{changes:?}") };
+    assert!(
+        warning.ends_with("fridge: on automatic; Shut and lock the window by the bed"),
+        "{warning}"
+    );
+    let page = engine.routine(&at(2)).unwrap().unwrap();
+    assert_eq!((page.run.id, page.stuck.len()), (run, 0));
+    assert!(page.steps.iter().any(|step| step.id == "window_rear.leaf.look"));
+    let log = engine.log(100).unwrap();
+    assert_eq!(log.len(), before.len() + 1);
+    assert!(log[0].text.contains("replaced by new.toml"), "{}", log[0].text);
+    engine.replace_pack(id, PACK, "old.toml", &at(3)).unwrap();
+    assert_eq!(engine.routine(&at(3)).unwrap().unwrap().stuck.len(), 1, "nothing was lost");
+}

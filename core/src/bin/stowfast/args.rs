@@ -127,6 +127,7 @@ pub(crate) enum Say {
 #[derive(Debug)]
 pub(crate) enum Bring {
     Add(PathBuf),
+    Replace(PathBuf),
     Demo(String),
     Choose(i64),
 }
@@ -210,6 +211,7 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
         ["vehicles"] => Command::Show(Show::Vehicles),
         ["add", file] => Command::Bring(Bring::Add(PathBuf::from(file))),
+        ["replace", file] => Command::Bring(Bring::Replace(PathBuf::from(file))),
         ["demo", id] => Command::Bring(Bring::Demo(own(id))),
         ["choose", id] => Command::Bring(Bring::Choose(number("choose", id)?)),
         ["check", file] => Command::Check(PathBuf::from(file)),

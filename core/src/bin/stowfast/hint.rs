@@ -48,16 +48,16 @@ fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String>
 }
 
 fn unfit(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
+    if let Command::Bring(Bring::Add(_) | Bring::Replace(_)) = command {
+        let hint = "To correct that one: stowfast choose ID, then stowfast replace FILE. To add \
+                    another one, give it another title in the file.";
+        return Some(hint.to_owned());
+    }
     if engine.targets().is_err() {
         return Some("See which and why: stowfast vehicles".to_owned());
     }
     let no_routine = || engine.routine(now).is_ok_and(|page| page.is_none());
     match command {
-        Command::Bring(Bring::Add(_)) => Some(
-            "To correct that vehicle: stowfast replace FILE. To add another one, give it another \
-             title in the file."
-                .to_owned(),
-        ),
         Command::Say(Say::Tick(step)) => {
             let things = engine.things(now).ok()?;
             let seen =

@@ -113,10 +113,7 @@ fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> R
         Command::Show(what) => page(out, engine, what, now),
         Command::Walk(target) => walk::walk(engine, target.as_deref(), asked.now.as_ref()),
         Command::Say(what) => out.changes(&say(engine, what, now)?, next(what)),
-        Command::Bring(what) => {
-            bring(engine, what, now)?;
-            out.vehicles(&engine.vehicles()?)
-        }
+        Command::Bring(what) => bring(engine, what, out, now),
         Command::Help | Command::Version | Command::Check(_) => Ok(()),
     }
 }
@@ -211,21 +208,35 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
     }
 }
 
-fn bring(engine: &mut Engine, what: &Bring, now: &Stamp) -> Result<()> {
+/// The text of a pack file, and its name in errors.
+fn pack_text(file: &Path) -> Result<(String, String)> {
+    let name = file.display().to_string();
+    let text = String::from_utf8(read_file(file)?).map_err(|error| {
+        // Read again as bytes, for the line.
+        let read = Catalogue::built_in()
+            .and_then(|known| stowfast_core::pack::read(&name, error.as_bytes(), known));
+        read.err().unwrap_or_else(|| Error::Internal("not text".to_owned()))
+    })?;
+    Ok((text, name))
+}
+
+fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Result<()> {
     match what {
         Bring::Add(file) => {
-            let name = file.display().to_string();
-            let pack = String::from_utf8(read_file(file)?).map_err(|error| {
-                // Read again as bytes, for the line.
-                let read = Catalogue::built_in()
-                    .and_then(|known| stowfast_core::pack::read(&name, error.as_bytes(), known));
-                read.err().unwrap_or_else(|| Error::Internal("not text".to_owned()))
-            })?;
-            engine.add_pack(&pack, &name, now).map(|_| ())
+            let (pack, name) = pack_text(file)?;
+            engine.add_pack(&pack, &name, now)?;
         }
-        Bring::Demo(id) => engine.add_demo(id, now).map(|_| ()),
-        Bring::Choose(id) => engine.choose_vehicle(*id),
+        Bring::Replace(file) => {
+            let (pack, name) = pack_text(file)?;
+            let current = engine.vehicles()?.into_iter().find(|row| row.current);
+            let none = || Error::Conflict { detail: "no vehicle is chosen".to_owned() };
+            let changes = engine.replace_pack(current.ok_or_else(none)?.id, &pack, &name, now)?;
+            return out.changes(&changes, "The pack is replaced and the log kept.");
+        }
+        Bring::Demo(id) => engine.add_demo(id, now).map(|_| ())?,
+        Bring::Choose(id) => engine.choose_vehicle(*id)?,
     }
+    out.vehicles(&engine.vehicles()?)
 }
 
 /// What usually comes after something was said.
