@@ -401,3 +401,30 @@ fn a_pack_that_no_longer_reads_falls_back_on_the_one_before() {
     place.says(MORNING, &["replace", &mine]);
     assert!(place.says(MORNING, &["things"]).contains("Water pump: Off"), "and is put right");
 }
+
+#[test]
+fn a_walk_takes_back_what_was_said_last_and_tells_how_to_go_on() {
+    let place = Place::new();
+    let said = place.walk(MORNING, "d\ns\nl\nno need\nu\nu\nu\nq\n", &["walk", "ready_to_drive"]);
+    assert!(said.contains("There is nothing to look at"), "{said}");
+    assert!(said.contains("Taken back: Left anyway: Switch the boiler off (no need)"), "{said}");
+    assert!(said.contains("Taken back: Roof light over the lounge: shut"), "{said}");
+    assert!(said.contains("Nothing to take back."), "{said}");
+    assert!(said.ends_with("Go on: stowfast walk\n"), "{said}");
+    let page = place.says(MORNING, &[]);
+    assert!(page.contains("Under way: Ready to drive, 0 done, 21 left\n"), "{page}");
+    assert!(page.contains("Next: stowfast walk  "), "{page}");
+}
+
+#[test]
+fn on_the_road_the_first_page_says_so_and_what_is_wrong() {
+    let place = Place::new();
+    place.walk(MORNING, &"d\n".repeat(40), &["walk", "ready_to_drive"]);
+    assert!(place.says(MORNING, &[]).contains("Next: stowfast drive"));
+    place.says(MORNING, &["drive"]);
+    let page = place.says(MORNING, &[]);
+    assert!(page.contains("On the road.\n") && page.contains("Next: stowfast arrive"), "{page}");
+    assert!(!page.contains("must be"), "nothing is known to be wrong: {page}");
+    place.says(MORNING, &["report", "roof_bed.leaf", "ajar"]);
+    assert!(place.says(MORNING, &[]).contains("✗ Roof light over the bed — must be: shut"));
+}

@@ -146,6 +146,15 @@ impl Engine {
         self.loaded()?.things(&self.language, now)
     }
 
+    /// The variable of the wheels, while the vehicle is on the road.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn moving(&self) -> Result<Option<String>> {
+        let loaded = self.loaded()?;
+        Ok(loaded.state.moving_wheels(&loaded.vehicle).map(|wheels| wheels.id.clone()))
+    }
+
     /// What the vehicle is doing, and whether it is ready to drive or what blocks it.
     ///
     /// # Errors

@@ -142,7 +142,7 @@ impl State {
     }
 
     /// The variable of the wheels, while they are believed to move.
-    fn moving_wheels<'a>(&self, vehicle: &'a Vehicle) -> Option<&'a Variable> {
+    pub(crate) fn moving_wheels<'a>(&self, vehicle: &'a Vehicle) -> Option<&'a Variable> {
         let (_, engine) = vehicle.of_kind("engine").next()?;
         let wheels = vehicle.variable_of(engine, "wheels")?;
         let moving = Settings::one(vehicle.setting(wheels, "moving").ok()?);

@@ -8,8 +8,8 @@ use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, NowPage, RoutinePage,
-    StepKind, StepRow, TargetRow, ThingRow, VehicleRow, VerdictKind,
+    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, ItemRow, NowPage,
+    RoutinePage, RunRow, StepKind, StepRow, TargetRow, ThingRow, VehicleRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -69,25 +69,45 @@ impl Out {
             }
             return object("now", &Both { now_page: &page, leaving: &leaving });
         }
-        self.verdict(&page)?;
+        let moving = engine.moving()?;
+        self.verdict(&page, moving.as_deref())?;
         plain("")?;
         self.fridge(page.fridge.as_ref())?;
         plain("")?;
-        self.routine(&leaving)?;
-        plain("")?;
-        plain("Next: stowfast walk ready_to_drive   |   stowfast --help")
+        if moving.is_none() {
+            self.routine(&leaving)?;
+            plain("")?;
+        }
+        let next = match (moving, &page.run) {
+            (Some(_), _) => "arrive",
+            (None, Some(_)) => "walk",
+            (None, None) if page.verdict == VerdictKind::Clear => "drive",
+            (None, None) => "walk ready_to_drive",
+        };
+        plain(&format!("Next: stowfast {next}   |   stowfast --help"))
     }
 
-    /// Ready to drive, or everything that is in the way.
-    fn verdict(&self, page: &NowPage) -> Result<()> {
+    /// Ready to drive, or everything that is in the way; on the road, with `moving` wheels, what else
+    /// is known to be wrong.
+    fn verdict(&self, page: &NowPage, moving: Option<&str>) -> Result<()> {
         plain(&self.styled(BOLD, &page.vehicle_title))?;
         if !page.place_title.is_empty() {
             plain(&page.place_title)?;
         }
+        if let Some(run) = &page.run {
+            let RunRow { target_title, done_count, left_count, .. } = run;
+            plain(&format!("Under way: {target_title}, {done_count} done, {left_count} left"))?;
+        }
         plain("")?;
-        plain(&self.styled(BOLD, &format!("{} {}", mark(page.verdict), page.headline)))?;
-        plain(&page.detail)?;
-        for item in &page.items {
+        if moving.is_some() {
+            plain(&self.styled(BOLD, "On the road."))?;
+        } else {
+            plain(&self.styled(BOLD, &format!("{} {}", mark(page.verdict), page.headline)))?;
+            plain(&page.detail)?;
+        }
+        let counts =
+            |item: &&ItemRow| moving.is_none_or(|wheels| item.known_bad && item.variable != wheels);
+        for item in page.items.iter().filter(counts) {
             let sign = if item.known_bad { "✗" } else { "?" };
             plain(&format!("  {sign} {} — must be: {}", item.title, item.wanted))?;
             plain(&format!("      now {}", item.seen))?;
@@ -103,6 +123,7 @@ impl Out {
         let minutes = page.elapsed_s.saturating_add(59) / 60;
         let title = &page.run.target_title;
         let head = match page.steps.len() {
+            0 if page.finished => page.headline.clone(),
             0 => format!("{title}. {}", page.headline),
             1 => format!("{title}: one step, about {minutes} min"),
             left => format!("{title}: {left} steps, about {minutes} min"),
