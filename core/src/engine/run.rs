@@ -1,4 +1,4 @@
-//! The routine under way: planned anew from the present state each time it is shown.
+//! The routine under way, as planned from the present state.
 
 use super::loaded::Loaded;
 use super::page::{ChoiceRow, DoneRow, RoutinePage, RunRow, StepKind, StepRow};

@@ -221,8 +221,10 @@ impl Out {
             rows,
             |row| &row.zone_title,
             |row| {
-                let age = row.age_text.as_ref().map(|age| format!(" ({age})")).unwrap_or_default();
-                plain(&format!("  {}: {}{age}", row.title, row.current_text))?;
+                let assumed = (row.believed.len() < row.choices.len()).then_some("assumed");
+                let how = row.age_text.as_deref().or(assumed);
+                let how = how.map(|how| format!(" ({how})")).unwrap_or_default();
+                plain(&format!("  {}: {}{how}", row.title, row.current_text))?;
                 let ids: Vec<_> = row.choices.iter().map(|choice| choice.id.as_str()).collect();
                 plain(&self.styled(FAINT, &format!("      {} {}", row.variable, ids.join("|"))))
             },
@@ -320,7 +322,9 @@ impl Out {
         if self.json {
             return object("checked", &vehicle.title);
         }
-        let (fittings, clauses) = (vehicle.fittings.len(), vehicle.clauses.len());
+        // The pitch and the like stand in no pack.
+        let listed = vehicle.fittings.iter().filter(|fitting| !fitting.title.is_empty());
+        let (fittings, clauses) = (listed.count(), vehicle.clauses.len());
         plain(&format!("{}: reads well. {fittings} fittings, {clauses} rules.", vehicle.title))
     }
 }
