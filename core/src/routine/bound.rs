@@ -54,7 +54,9 @@ impl<'a> Bound<'a> {
         let mut next = 0;
         while next < bound.tasks.len() {
             for lit in bound.conditions(next) {
-                bound.wait_for(next, lit);
+                if !lit.must_hold(&compiled.start) {
+                    bound.wait_for(next, lit);
+                }
             }
             next = next.saturating_add(1);
         }
@@ -84,7 +86,7 @@ impl<'a> Bound<'a> {
         self.compiled.steps.get(number)
     }
 
-    /// The literals that do not hold at the start and that every step of a task waits for.
+    /// The literals that every step of a task waits for.
     fn conditions(&self, task: usize) -> Vec<Lit> {
         let Some(task) = self.tasks.get(task) else {
             return Vec::new();
@@ -98,7 +100,6 @@ impl<'a> Bound<'a> {
             let others = self.waits_for(step, task);
             shared.retain(|lit| others.iter().any(|one| one.var == lit.var && one.set == lit.set));
         }
-        shared.retain(|lit| !lit.must_hold(&self.compiled.start));
         shared
     }
 
@@ -225,31 +226,44 @@ impl<'a> Bound<'a> {
         }
     }
 
-    /// Puts an aim after each task that waits for a condition which the aim cannot hold with: the
-    /// condition holds when that task is done, so the aim is done later, or again.
+    /// Puts an aim after each task that waits for what the aim cannot hold with: that holds when the
+    /// task is done, so the aim is done later, or again.
     fn wait_for_what_undoes(&mut self) {
-        for number in 0..self.tasks.len() {
-            let Some(lit) = self.aim(number).and_then(|aim| match aim.lits.as_slice() {
-                [lit] => Some(*lit),
-                _ => None,
-            }) else {
-                continue;
-            };
-            for other in 0..self.tasks.len() {
-                let of = match self.tasks.get(other).map(|task| &task.what) {
-                    Some(What::Condition { lit: known, of })
-                        if known.var == lit.var && known.set & lit.set == 0 =>
+        for other in 0..self.tasks.len() {
+            for lit in self.conditions(other) {
+                for number in 0..self.tasks.len() {
+                    let against = self.aim(number).is_some_and(|aim| {
+                        matches!(aim.lits.as_slice(), [one] if one.var == lit.var && one.set & lit.set == 0)
+                    });
+                    if against
+                        && other != number
+                        && !self.comes_after(other, number)
+                        && let Some(task) = self.tasks.get_mut(number)
                     {
-                        *of
+                        task.after |= bit(other);
                     }
-                    _ => continue,
-                };
-                if of != number
-                    && !self.comes_after(of, number)
-                    && !self.comes_after(other, number)
+                }
+            }
+        }
+        let condition = |task: &Task| match task.what {
+            What::Condition { lit, .. } => Some(lit),
+            What::Aim(_) => None,
+        };
+        let known: Vec<_> = self.tasks.iter().map(condition).collect();
+        for number in 0..self.tasks.len() {
+            let Some([lit]) = self.aim(number).map(|aim| aim.lits.as_slice()) else { continue };
+            let against = |one: &Lit| one.var == lit.var && one.set & lit.set == 0;
+            let undoing: Vec<usize> = known
+                .iter()
+                .enumerate()
+                .filter(|(_, one)| one.as_ref().is_some_and(against))
+                .map(|(other, _)| other)
+                .collect();
+            for other in undoing {
+                if !self.comes_after(other, number)
                     && let Some(task) = self.tasks.get_mut(number)
                 {
-                    task.after |= bit(of) | bit(other);
+                    task.after |= bit(other);
                     task.undone_by |= bit(other);
                 }
             }

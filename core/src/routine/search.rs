@@ -25,7 +25,7 @@ use crate::vehicle::Deed;
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
 /// the same answer.
-pub(super) const NODES_MAX: usize = 10_000;
+pub(super) const NODES_MAX: usize = 20_000;
 /// Nodes opened to find that there is nothing.
 const REFUTE_MAX: usize = 2_000;
 /// How much the bound is overstated in the second, hasty search.
