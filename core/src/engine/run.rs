@@ -4,10 +4,10 @@ use super::loaded::Loaded;
 use super::page::{ChoiceRow, DoneRow, RoutinePage, RunRow, StepKind, StepRow};
 use super::way::Way;
 use super::words::Words;
-use crate::catalogue::{Severity, Target};
+use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{GoalOf, Refusal, VerdictKind, refusals};
+use crate::interlock::{Refusal, Standing, VerdictKind, refusals, standing};
 use crate::routine::{Plan, Problem, Proof};
 use crate::state::{Act, Entry};
 use crate::vehicle::{Action, Deed, Settings};
@@ -254,18 +254,12 @@ impl Loaded {
         reasons.map(|reason| words.say("warn.refused", &[("reason", &reason)])).collect()
     }
 
-    /// The danger and damage clauses that are broken now, in words.
+    /// The clauses that are broken now, in words: what is only a bother too.
     pub(super) fn broken_now(&self, words: &Words, now: &Stamp) -> Vec<String> {
-        let goals =
-            crate::interlock::ways_out(&self.vehicle, &self.state.settings(&self.vehicle, now));
-        let clauses = goals.iter().filter_map(|goal| match goal.of {
-            GoalOf::Clause(number) => self.vehicle.clauses.get(number),
-            GoalOf::Target(_) | GoalOf::Condition => None,
-        });
-        clauses
-            .filter(|clause| clause.severity != Severity::Nuisance)
-            .map(|clause| words.clause(clause))
-            .collect()
+        let beliefs = self.state.settings(&self.vehicle, now);
+        let clauses = self.vehicle.clauses.iter();
+        let broken = clauses.filter(|clause| standing(&beliefs, clause) == Standing::Broken);
+        broken.map(|clause| words.clause(clause)).collect()
     }
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::{Act, Belief, Entry, Fact, How, Known, Run, State};
 use crate::catalogue::Catalogue;
-use crate::vehicle::{Settings, VariableId, Vehicle};
+use crate::vehicle::{Settings, Variable, VariableId, Vehicle};
 
 impl State {
     /// Folds the log, in its order, without the entries that were voided. What a changed pack no
@@ -26,8 +26,10 @@ impl State {
         for fact in &entry.said.facts {
             self.believe(vehicle, entry, fact);
         }
-        if stood && self.is_moving(vehicle) {
-            self.leave_behind(vehicle, entry);
+        match (stood, self.is_moving(vehicle)) {
+            (true, true) => self.drive_off(vehicle, entry),
+            (false, false) => self.forget(vehicle, entry, |variable| variable.for_one_trip),
+            (true, false) | (false, true) => {}
         }
         match &entry.said.act {
             Act::Open { target } => {
@@ -93,19 +95,22 @@ impl State {
         }
     }
 
-    /// What driving off means for everything else: the engine runs, the handbrake is off, and
-    /// what stayed at the old place
-    /// is as little known as at first. What the same entry says stands.
-    fn leave_behind(&mut self, vehicle: &Vehicle, entry: &Entry) {
-        let said = |id: &str| entry.said.facts.iter().any(|fact| fact.variable == id);
+    /// Makes some variables as little known as at first; what the same entry says stands.
+    fn forget(&mut self, vehicle: &Vehicle, entry: &Entry, which: impl Fn(&Variable) -> bool) {
         for (belief, variable) in self.beliefs.iter_mut().zip(&vehicle.variables) {
-            if variable.left_behind && !said(&variable.id) {
+            if which(variable) && !says(entry, &variable.id) {
                 *belief = Belief { settings: variable.assume, known: None };
             }
         }
+    }
+
+    /// What driving off means for everything else: the engine runs, the handbrake is off, and
+    /// what stayed at the old place is forgotten. What the same entry says stands.
+    fn drive_off(&mut self, vehicle: &Vehicle, entry: &Entry) {
+        self.forget(vehicle, entry, |variable| variable.left_behind);
         for (kind, name, setting) in [("engine", "running", "on"), ("handbrake", "lever", "off")] {
             let fitted = vehicle.of_kind(kind).map(|(_, one)| format!("{}.{name}", one.id));
-            for variable in fitted.filter(|id| !said(id)).collect::<Vec<_>>() {
+            for variable in fitted.filter(|id| !says(entry, id)).collect::<Vec<_>>() {
                 let fact = Fact { variable, settings: vec![setting.to_owned()], how: How::Told };
                 self.believe(vehicle, entry, &fact);
             }
@@ -132,6 +137,10 @@ impl State {
         });
         moving.unwrap_or(false)
     }
+}
+
+fn says(entry: &Entry, variable: &str) -> bool {
+    entry.said.facts.iter().any(|fact| fact.variable == variable)
 }
 
 /// The variables that a step is about, each with the entry that said something of it.
