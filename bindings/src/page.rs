@@ -72,9 +72,9 @@ pub enum Severity {
 pub struct ItemRow {
     /// Names it to the engine.
     pub variable: String,
-    /// The fitting, as the pack calls it.
+    /// What it is about; the rule itself where several things hang together.
     pub title: String,
-    /// What it must show.
+    /// What it must be; where several things hang together, the one way out.
     pub wanted: String,
     /// What it is believed to show.
     pub seen: String,
@@ -88,7 +88,7 @@ pub struct ItemRow {
     pub known_bad: bool,
     /// Where to go.
     pub zone_title: String,
-    /// The usual caution, where one belongs.
+    /// What to do and leave alone in this danger, and the caution of the move that mends it.
     pub caution: Option<String>,
 }
 

@@ -86,7 +86,7 @@ impl<'a> Replay<'a> {
         self.judge(problem, place, action);
         let walk_s = self.vehicle.walks.between(self.zone, action.zone);
         let spent_s = walk_s.saturating_add(action.seconds);
-        let exposed = |severity| if self.any_broken(severity) { spent_s } else { 0 };
+        let exposed = |severity| if self.is_exposed(problem, severity) { spent_s } else { 0 };
         let mut cost = Cost {
             danger_s: exposed(Severity::Danger),
             damage_s: exposed(Severity::Damage),
@@ -101,13 +101,17 @@ impl<'a> Replay<'a> {
         self.take(action);
         self.zone = action.zone;
         for (number, clause) in self.vehicle.clauses.iter().enumerate() {
-            if is_broken(&self.beliefs, clause) && !is_broken(&before, clause) {
-                match clause.severity {
-                    Severity::Nuisance => cost.nuisances = cost.nuisances.saturating_add(1),
-                    Severity::Danger | Severity::Damage if action.deed == Deed::Move => {
+            let mut literals = clause.literals.iter();
+            let leads_in = literals.any(|one| self.brought(action, one).meets(one.settings));
+            match clause.severity {
+                _ if !is_broken(&self.beliefs, clause) => {}
+                Severity::Nuisance => {
+                    cost.nuisances = cost.nuisances.saturating_add(u32::from(leads_in));
+                }
+                Severity::Danger | Severity::Damage => {
+                    if action.deed == Deed::Move && !is_broken(&before, clause) {
                         self.found.push(Violation::Broken(place, number));
                     }
-                    Severity::Danger | Severity::Damage => {}
                 }
             }
         }
@@ -159,15 +163,17 @@ impl<'a> Replay<'a> {
         }
     }
 
-    /// Whether a move changes what can be looked at and met, at the start, every goal literal on it.
+    /// Whether a move changes what can be looked at, some goal speaks of, and met, at the start,
+    /// every goal literal on it.
     fn disturbs(&self, problem: &Problem, action: &Action) -> bool {
         let seen = |v: usize| {
             let looks = self.vehicle.actions.iter().filter(|other| other.deed == Deed::Look);
             looks.flat_map(|look| &look.effects).any(|one| one.variable == v && !one.spoilt)
         };
         let right = |v: usize| {
-            let mut literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
-            literals.all(|one| one.variable != v || is_sure(&problem.beliefs, one))
+            let literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
+            let asked: Vec<_> = literals.filter(|one| one.variable == v).collect();
+            !asked.is_empty() && asked.iter().all(|one| is_sure(&problem.beliefs, one))
         };
         let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
         action.deed == Deed::Move && own.any(|one| seen(one.variable) && right(one.variable))
@@ -236,9 +242,20 @@ impl<'a> Replay<'a> {
         goal.any_of.iter().any(|one| is_sure(&self.beliefs, one) && (!goal.fresh || seen(one)))
     }
 
-    fn any_broken(&self, severity: Severity) -> bool {
-        let mut known = self.vehicle.clauses.iter().filter(|clause| clause.severity == severity);
-        known.any(|clause| is_broken(&self.beliefs, clause))
+    /// Whether a clause of the start, unless its goal was let go, is still broken.
+    fn is_exposed(&self, problem: &Problem, severity: Severity) -> bool {
+        let whole = |one: &Literal| {
+            self.vehicle.variables.get(one.variable).is_some_and(|v| v.all == one.settings)
+        };
+        let let_go = |number: usize| {
+            let mut goals = problem.goals.iter();
+            goals.any(|goal| goal.of == GoalOf::Clause(number) && goal.any_of.iter().all(whole))
+        };
+        let known = self.vehicle.clauses.iter().enumerate();
+        let mut known = known.filter(|(_, clause)| clause.severity == severity);
+        known.any(|(number, one)| {
+            is_broken(&problem.beliefs, one) && is_broken(&self.beliefs, one) && !let_go(number)
+        })
     }
 
     fn belief(&self, variable: usize) -> Settings {

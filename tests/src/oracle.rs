@@ -5,6 +5,7 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 use stowfast_core::catalogue::Severity;
+use stowfast_core::interlock::{Goal, GoalOf};
 use stowfast_core::routine::{Cost, Problem};
 use stowfast_core::vehicle::{Clause, Deed, Effect, Literal};
 
@@ -46,7 +47,7 @@ struct Act {
     freshens: Vec<usize>,
     /// Danger and damage clauses with, for each literal, what the act brings its variable to.
     rules: Vec<Vec<(Bits, u8)>>,
-    /// It moves what could be looked at and stood as every goal on it asks.
+    /// It moves what could be looked at, is asked for, and stood as every goal on it asks.
     disturbs: bool,
     seconds: u32,
     zone: u8,
@@ -54,7 +55,8 @@ struct Act {
 
 struct Rules {
     acts: Vec<Option<Act>>,
-    clauses: Vec<(Severity, Vec<Bits>)>,
+    /// Severity, to get out of, literals.
+    clauses: Vec<(Severity, bool, Vec<Bits>)>,
     goals: Vec<(Vec<Bits>, bool)>,
     /// What must end within what it was found with.
     restore: Vec<Bits>,
@@ -154,12 +156,19 @@ impl Rules {
             goals.iter().any(|(any_of, fresh)| *fresh && any_of.iter().any(|one| one.0 == v))
         };
         let variables = vehicle.variables.iter().enumerate();
+        let let_go: Vec<usize> = let_go(problem);
+        let found: Vec<u8> = problem.beliefs.iter().map(|known| known.bits()).collect();
         Self {
             acts: (0..vehicle.actions.len()).map(|number| act(problem, number)).collect(),
             clauses: vehicle
                 .clauses
                 .iter()
-                .map(|clause| (clause.severity, clause.literals.iter().map(bits).collect()))
+                .enumerate()
+                .map(|(number, clause)| {
+                    let literals: Vec<Bits> = clause.literals.iter().map(bits).collect();
+                    let first = broken(&found, &literals) && !let_go.contains(&number);
+                    (clause.severity, first, literals)
+                })
                 .collect(),
             restore: variables
                 .filter(|(v, known)| !known.dont_care && !named(*v))
@@ -211,11 +220,15 @@ impl Rules {
         let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(to));
         let elapsed_s = walk_s.saturating_add(act.seconds);
         let exposed = |severity: Severity| {
-            let mut all = self.clauses.iter().filter(|(known, _)| *known == severity);
-            if all.any(|(_, clause)| broken(state, clause)) { elapsed_s } else { 0 }
+            let mut all = self.clauses.iter().filter(|(known, _, _)| *known == severity);
+            if all.any(|(_, first, one)| *first && broken(state, one)) { elapsed_s } else { 0 }
         };
-        let turned = self.clauses.iter().filter(|(severity, clause)| {
-            *severity == Severity::Nuisance && broken(next, clause) && !broken(state, clause)
+        let turned = self.clauses.iter().filter(|(severity, _, clause)| {
+            let brings = |(v, bits): &Bits| {
+                let effects = act.effects.iter().filter(|(_, _, spoilt)| *spoilt || !act.look);
+                effects.filter(|(on, _, _)| on == v).any(|(_, to, _)| to & bits != 0)
+            };
+            *severity == Severity::Nuisance && clause.iter().any(brings) && broken(next, clause)
         });
         Cost {
             danger_s: exposed(Severity::Danger),
@@ -228,6 +241,17 @@ impl Rules {
             backward: u32::from(to < from),
         }
     }
+}
+
+/// Clauses whose goal asks nothing any more.
+fn let_go(problem: &Problem) -> Vec<usize> {
+    let all = |v: usize| problem.vehicle.variables.get(v).map(|known| known.all);
+    let free = |goal: &&Goal| goal.any_of.iter().all(|one| all(one.variable) == Some(one.settings));
+    let numbers = problem.goals.iter().filter(free).filter_map(|goal| match goal.of {
+        GoalOf::Clause(number) => Some(number),
+        GoalOf::Target(_) | GoalOf::Condition => None,
+    });
+    numbers.collect()
 }
 
 fn lowest(bits: u8) -> u8 {
@@ -272,11 +296,11 @@ fn act(problem: &Problem, number: usize) -> Option<Act> {
         disturbs: !look
             && own.clone().any(|effect| {
                 let start = problem.beliefs.get(effect.variable).map_or(0, |known| known.bits());
-                let mut asked = problem.goals.iter().flat_map(|goal| &goal.any_of);
+                let asked = problem.goals.iter().flat_map(|goal| &goal.any_of);
+                let mut asked = asked.filter(|one| one.variable == effect.variable).peekable();
                 looked_at(effect.variable)
-                    && asked.all(|one| {
-                        one.variable != effect.variable || start & !one.settings.bits() == 0
-                    })
+                    && asked.peek().is_some()
+                    && asked.all(|one| start & !one.settings.bits() == 0)
             }),
         seconds: action.seconds,
         zone: u8::try_from(action.zone).ok()?,

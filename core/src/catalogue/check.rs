@@ -1,9 +1,9 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-use super::kind::{Clause, Kind, Literal, ValueRule, Variable, When};
-use super::{Catalogue, Target, fault};
+use super::kind::{Clause, Kind, Literal, Severity, ValueRule, Variable, When};
+use super::{Catalogue, Target, Text, fault};
 use crate::error::Result;
 
 /// Most settings that a variable may have: a belief is one byte.
@@ -20,11 +20,8 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
         check_target(catalogue, target).map_err(|detail| fault(&file, &detail))?;
     }
     for (language, text) in &catalogue.texts {
-        for key in keys(catalogue) {
-            if !text.has(&key) {
-                return Err(fault(&format!("text/{language}"), &format!("no words for `{key}`")));
-            }
-        }
+        check_words(catalogue, text)
+            .map_err(|detail| fault(&format!("text/{language}"), &detail))?;
     }
     Ok(())
 }
@@ -263,36 +260,67 @@ fn unique<'a>(what: &str, ids: impl Iterator<Item = &'a String>) -> Check {
     Ok(())
 }
 
-/// Every key that must have words in every language.
-fn keys(catalogue: &Catalogue) -> Vec<String> {
+/// What must have words has them, and no words stand where nothing says them.
+fn check_words(catalogue: &Catalogue, text: &Text) -> Check {
+    let known: BTreeMap<String, Need> = keys(catalogue).into_iter().collect();
+    let must = known.iter().filter(|(_, need)| **need == Need::Must).map(|(key, _)| key);
+    for key in must {
+        if !text.has(key) {
+            return Err(format!("no words for `{key}`"));
+        }
+    }
+    let about = |key: &&str| key.starts_with("kind.") || key.starts_with("target.");
+    match text.keys().filter(about).find(|key| !known.contains_key(*key)) {
+        Some(key) => Err(format!("words for `{key}`, which nothing says")),
+        None => Ok(()),
+    }
+}
+
+/// Whether a key must have words, or may.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Need {
+    Must,
+    May,
+}
+
+/// Every key below `kind` and `target` that may have words.
+fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
     let mut keys = Vec::new();
-    for (id, kind) in &catalogue.kinds {
-        let mut key = |rest: String| keys.push(format!("kind.{id}.{rest}"));
-        key("title".to_owned());
-        for variable in &kind.variables {
-            key(format!("variable.{}", variable.id));
-            for setting in &variable.settings {
-                key(format!("setting.{}.{setting}", variable.id));
-            }
-            if variable.look_s.is_some() {
-                key(format!("look.{}", variable.id));
-            }
-        }
-        for step in &kind.moves {
-            key(format!("move.{}", step.id));
-            if step.hazard {
-                key(format!("caution.{}", step.id));
-            }
-        }
-        kind.clauses.iter().for_each(|clause| key(format!("clause.{}", clause.id)));
-        kind.values.iter().for_each(|value| key(format!("value.{}", value.id)));
+    for kind in catalogue.kinds.values() {
+        keys_of(kind, &mut |rest, need| keys.push((format!("kind.{}.{rest}", kind.id), need)));
     }
     for target in &catalogue.targets {
-        keys.push(format!("target.{}.title", target.id));
-        keys.push(format!("target.{}.reached", target.id));
-        for goal in &target.goals {
-            keys.push(format!("target.{}.goal.{}", target.id, goal.id));
-        }
+        let own = ["title", "reached"].map(str::to_owned).into_iter();
+        let goals = target.goals.iter().map(|goal| format!("goal.{}", goal.id));
+        keys.extend(own.chain(goals).map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
     }
     keys
+}
+
+/// A move that bears on a hazard has a caution and a danger clause says what to do where it is
+/// broken; any other move may have a caution, and any look a sign by which a setting is told.
+fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
+    key("title".to_owned(), Need::Must);
+    for variable in &kind.variables {
+        key(format!("variable.{}", variable.id), Need::Must);
+        for setting in &variable.settings {
+            key(format!("setting.{}.{setting}", variable.id), Need::Must);
+        }
+        if variable.look_s.is_some() {
+            key(format!("look.{}", variable.id), Need::Must);
+            key(format!("sign.{}", variable.id), Need::May);
+        }
+    }
+    for step in &kind.moves {
+        key(format!("move.{}", step.id), Need::Must);
+        let need = if step.hazard { Need::Must } else { Need::May };
+        key(format!("caution.{}", step.id), need);
+    }
+    for clause in &kind.clauses {
+        key(format!("clause.{}", clause.id), Need::Must);
+        if clause.severity == Severity::Danger {
+            key(format!("danger.{}", clause.id), Need::Must);
+        }
+    }
+    kind.values.iter().for_each(|value| key(format!("value.{}", value.id), Need::Must));
 }

@@ -1,8 +1,215 @@
-//! Tests of the built-in catalogue.
+//! Tests of the built-in catalogue and of its words.
 
-use super::Catalogue;
+use super::kind::{Kind, Severity};
+use super::{Catalogue, Text, embedded};
+use crate::error::Error;
 
 #[test]
 fn the_built_in_catalogue_passes_its_check() {
     Catalogue::built_in().unwrap();
+}
+
+/// Longest text of a step or title, without the names that a pack fills in. Unit: characters.
+const STEP_CHARS_MAX: usize = 60;
+/// Longest sentence, the name of a fitting counted as five. Unit: words.
+const SENTENCE_WORDS_MAX: usize = 20;
+/// Words that an owner should not meet: jargon, other names for the same thing, an answer that
+/// names no state, begging and shouting.
+const BANNED: [&str; 9] = [
+    "residual",
+    "mains switch",
+    "skylight",
+    "grey water",
+    "interlock",
+    "optimal",
+    "checked",
+    "please",
+    "!",
+];
+
+fn english() -> &'static Text {
+    &Catalogue::built_in().unwrap().texts["en"]
+}
+
+/// Every key below `start`, with its words.
+fn below(start: &str) -> Vec<(&'static str, &'static str)> {
+    let all = english().keys().map(|key| (key, english().get(key).unwrap()));
+    let found: Vec<_> = all.filter(|(key, _)| key.starts_with(start)).collect();
+    assert!(!found.is_empty(), "{start}");
+    found
+}
+
+fn kinds() -> impl Iterator<Item = &'static Kind> {
+    Catalogue::built_in().unwrap().kinds.values()
+}
+
+fn words(kind: &Kind, rest: &str) -> &'static str {
+    let key = format!("kind.{}.{rest}", kind.id);
+    english().get(&key).unwrap_or_else(|| panic!("{key}"))
+}
+
+#[test]
+fn steps_are_short() {
+    let steps = below("kind.").into_iter().filter(|(key, _)| {
+        ["move", "look", "variable", "title"].contains(&key.split('.').nth(2).unwrap())
+    });
+    let titles =
+        below("target.").into_iter().filter(|(key, _)| key.split('.').nth(2) == Some("title"));
+    let mut looked = 0;
+    for (key, said) in steps.chain(titles) {
+        let length = said.replace("{it}", "").chars().count();
+        assert!(length <= STEP_CHARS_MAX, "{key}: {length} characters: {said}");
+        assert!(!said.ends_with('.'), "{key}: {said}");
+        looked += 1;
+    }
+    assert!(looked > 100, "only {looked}");
+}
+
+#[test]
+fn sentences_are_short_and_plain() {
+    for (key, said) in below("") {
+        let said = said.replace("{it}", "roof light over the bed");
+        for sentence in said.split_inclusive(['.', '?', '\n']) {
+            let count = sentence.split_whitespace().count();
+            assert!(count <= SENTENCE_WORDS_MAX, "{key}: {count} words: {sentence}");
+        }
+        for word in BANNED {
+            assert!(!said.to_lowercase().contains(word), "{key}: `{word}`: {said}");
+        }
+    }
+}
+
+/// A reason, a caution, and what to do in danger are whole sentences.
+#[test]
+fn what_explains_ends_as_a_sentence() {
+    for (key, said) in below("kind.").into_iter().chain(below("target.")) {
+        let explains = ["clause", "caution", "danger", "sign", "goal", "reached"];
+        if key.split('.').nth(2).is_some_and(|table| explains.contains(&table)) {
+            assert!(said.ends_with('.') && !said.contains(".."), "{key}: {said}");
+            assert!(!said.starts_with(char::is_lowercase), "{key}: {said}");
+        }
+    }
+}
+
+/// A look changes nothing, and asks without saying what is wanted: another target may want another
+/// setting.
+#[test]
+fn a_look_is_a_look_and_neutral() {
+    let moving = ["Turn", "Shut", "Open", "Switch", "Push", "Press", "See that"];
+    let mut looked = 0;
+    for kind in kinds() {
+        for variable in kind.variables.iter().filter(|one| one.look_s.is_some()) {
+            let look = words(kind, &format!("look.{}", variable.id));
+            assert!(!moving.iter().any(|verb| look.starts_with(verb)), "{}: {look}", kind.id);
+            for setting in &variable.settings {
+                let setting = words(kind, &format!("setting.{}.{setting}", variable.id));
+                let padded = format!(" {look} ").replace([',', ':', '?'], " ");
+                assert!(!padded.contains(&format!(" {setting} ")), "{look}: names `{setting}`");
+            }
+            looked += 1;
+        }
+    }
+    assert!(looked > 20, "only {looked}");
+}
+
+/// Gas, mains, carbon monoxide, fire, a moving vehicle, scalding, frost: each such move is confirmed
+/// on purpose and has its caution.
+#[test]
+fn the_moves_of_the_trade_that_bear_on_a_hazard_are_marked() {
+    let marked: Vec<String> = kinds()
+        .flat_map(|kind| kind.moves.iter().map(move |step| (kind, step)))
+        .filter(|(_, step)| step.hazard)
+        .map(|(kind, step)| format!("{}.{}", kind.id, step.id))
+        .collect();
+    let must = [
+        "boiler.heat_electric",
+        "boiler.heat_gas",
+        "boiler.cover_on",
+        "boiler.cover_off",
+        "boiler.open_drain",
+        "engine.drive_off",
+        "engine.stop",
+        "engine.start",
+        "engine.switch_off",
+        "fridge_three_way.set_auto",
+        "fridge_three_way.set_mains",
+        "fridge_three_way.set_gas",
+        "gas_cylinder.open",
+        "gas_cylinder.shut",
+        "handbrake.pull",
+        "handbrake.release",
+        "main_switch.switch_on",
+        "main_switch.switch_off",
+        "main_switch.test_rcd",
+        "mains_lead.connect_vehicle",
+        "mains_lead.disconnect_vehicle",
+        "mains_lead.plug_in",
+        "mains_lead.unplug",
+        "post.switch_on",
+        "roof_light.open",
+        "roof_light.set_ajar",
+        "window.open",
+        "window.set_ajar",
+    ];
+    for path in must {
+        assert!(marked.iter().any(|known| known == path), "{path} is not marked");
+    }
+}
+
+/// What cannot be taken back and soils, freezes or scalds says where it may go.
+#[test]
+fn whatever_lets_water_out_says_where_it_may_go() {
+    let mut found = 0;
+    for kind in kinds() {
+        for step in kind.moves.iter().filter(|step| step.id == "open_drain") {
+            let caution = words(kind, &format!("caution.{}", step.id));
+            assert!(step.irreversible && !caution.is_empty());
+            found += 1;
+        }
+    }
+    assert_eq!(found, 3);
+    assert!(english().get("kind.waste_tank.caution.open_drain").unwrap().contains("surface drain"));
+}
+
+/// On the road the first thing is to stop.
+#[test]
+fn every_danger_of_the_road_says_to_stop_where_it_is_safe() {
+    let mut found = 0;
+    for kind in kinds() {
+        let danger = kind.clauses.iter().filter(|clause| clause.severity == Severity::Danger);
+        for clause in danger {
+            let said = words(kind, &format!("danger.{}", clause.id));
+            let on_the_road = clause.never.iter().any(|one| {
+                one.each.as_deref() == Some("engine.wheels") && one.settings == ["moving"]
+            });
+            assert_eq!(on_the_road, said.contains("stop where it is safe"), "{}", clause.id);
+            found += 1;
+        }
+    }
+    assert!(found > 15, "only {found}");
+}
+
+/// The files of the built-in catalogue, with some words put in place of others.
+fn changed(old: &str, new: &str) -> Result<Catalogue, Error> {
+    let files: Vec<(&str, String)> =
+        embedded::CATALOGUE.iter().map(|(path, text)| (*path, text.replace(old, new))).collect();
+    assert!(embedded::CATALOGUE.iter().any(|(_, text)| text.contains(old)), "{old}");
+    let files: Vec<_> = files.iter().map(|(path, text)| (*path, text.as_str())).collect();
+    Catalogue::from_files(&files)
+}
+
+#[test]
+fn a_danger_clause_or_a_hazard_without_its_words_fails_the_check() {
+    let refused = |old: &str, new: &str| changed(old, new).unwrap_err().to_string();
+    let said = refused("[kind.handbrake.danger]\nrolls_away", "[kind.handbrake.sign]\nlever");
+    assert!(said.contains("no words for `kind.handbrake.danger.rolls_away`"), "{said}");
+    let said = refused("release = \"The vehicle may roll.", "let_go = \"The vehicle may roll.");
+    assert!(said.contains("no words for `kind.handbrake.caution.release`"), "{said}");
+}
+
+/// A caution under a misspelt id would never be shown.
+#[test]
+fn words_that_nothing_says_fail_the_check() {
+    let said = changed("set_dc = \"Only while", "set_12v = \"Only while").unwrap_err().to_string();
+    assert!(said.contains("kind.fridge_three_way.caution.set_12v"), "{said}");
 }

@@ -45,6 +45,11 @@ impl Text {
         self.words.contains_key(key)
     }
 
+    /// Every key that has words.
+    pub(super) fn keys(&self) -> impl Iterator<Item = &str> {
+        self.words.keys().map(String::as_str)
+    }
+
     /// The words for `key`, or nothing.
     #[must_use]
     pub fn get(&self, key: &str) -> Option<&str> {

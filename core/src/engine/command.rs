@@ -1,12 +1,12 @@
 //! Commands: what the owner says has happened. Facts are never refused; what they break is said.
 
 use super::page::{Changes, GaugeUnit};
-use super::words::Words;
+use super::words::{Words, once, together};
 use super::{Engine, gauge};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::state::{Act, How, NewEntry};
-use crate::vehicle::Deed;
+use crate::vehicle::{Clause, Deed};
 
 impl Engine {
     /// Opens a routine. One that is under way is closed.
@@ -42,10 +42,19 @@ impl Engine {
             let expected = loaded.expected(action).unwrap_or_default();
             return self.look(step, &expected, now);
         }
-        let warnings = loaded.objections(&words, action, now);
+        let reasons = loaded.objections(&words, action, now);
+        let early = |reason: String| (words.say("warn.early", &[("reason", &reason)]), reason);
+        let early: Vec<_> = reasons.into_iter().map(early).collect();
         let act = Act::Tick { step: step.to_owned() };
         let entry = NewEntry { facts: loaded.done(action), ..loaded.in_run(act, now)? };
-        self.in_departure(vec![entry], warnings, now)
+        let mut changes = self.in_departure(vec![entry], Vec::new(), now)?;
+        // What is said to be broken now needs not be said to have been early.
+        for (line, reason) in early {
+            if !changes.warnings.iter().any(|said| said.contains(&reason)) {
+                changes.warnings.push(line);
+            }
+        }
+        Ok(changes)
     }
 
     /// Records what a look showed, whatever it was.
@@ -206,9 +215,10 @@ impl Engine {
     fn told(&mut self, variable: &str, setting: &str, how: How, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
         let number = loaded.vehicle.variable(variable)?;
-        loaded.vehicle.setting(number, setting)?;
-        let fact = loaded.fact(number, vec![setting.to_owned()], how);
-        let entry = NewEntry { facts: vec![fact], ..loaded.entry(Act::Report, now) };
+        let place = loaded.vehicle.setting(number, setting)?;
+        let mut facts = vec![loaded.fact(number, vec![setting.to_owned()], how)];
+        facts.extend(loaded.thrown_back(number, place));
+        let entry = NewEntry { facts, ..loaded.entry(Act::Report, now) };
         self.finish(&[entry], Vec::new(), now)
     }
 
@@ -281,13 +291,16 @@ impl Engine {
     ) -> Result<Changes> {
         let language = self.language.clone();
         let loaded = self.loaded()?;
-        let before = loaded.broken_now(&loaded.words(&language)?, now);
+        let words = loaded.words(&language)?;
+        let before: Vec<_> = loaded.broken_now(now).map(|clause| words.clause(clause)).collect();
         let entries = self.write(said)?;
         let loaded = self.loaded()?;
         let words = loaded.words(&language)?;
-        for reason in loaded.broken_now(&words, now).iter().filter(|one| !before.contains(one)) {
-            warnings.push(words.say("warn.broken", &[("reason", reason)]));
-        }
+        let is_new = |clause: &&Clause| !before.contains(&words.clause(clause));
+        let broken: Vec<_> = loaded.broken_now(now).filter(is_new).collect();
+        warnings.extend(together(broken.iter().filter_map(|clause| words.danger(clause))));
+        let reasons = once(broken.iter().map(|clause| words.clause(clause)));
+        warnings.extend(reasons.iter().map(|one| words.say("warn.broken", &[("reason", one)])));
         Ok(Changes { entries, warnings })
     }
 }

@@ -4,7 +4,7 @@ use super::loaded::Loaded;
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::state::{Act, Fact, How, NewEntry};
-use crate::vehicle::{Action, Settings};
+use crate::vehicle::{Action, Deed, Settings};
 
 impl Loaded {
     /// An entry that belongs to the run under way, if any.
@@ -51,6 +51,27 @@ impl Loaded {
             self.fact(effect.variable, names, how)
         });
         facts.collect()
+    }
+
+    /// What it throws back that something came to be otherwise than was believed: whatever every
+    /// move that brings it about throws back.
+    pub(super) fn thrown_back(&self, variable: usize, place: u8) -> Vec<Fact> {
+        let to = Settings::one(place);
+        if self.state.belief(variable).is_some_and(|known| known.settings.meets(to)) {
+            return Vec::new();
+        }
+        let sets = |action: &&Action| {
+            let mut effects = action.effects.iter().filter(|one| !one.spoilt);
+            action.deed == Deed::Move
+                && effects.any(|one| one.variable == variable && one.to == place)
+        };
+        let thrown = |action: &Action| -> Vec<Fact> {
+            self.done(action).into_iter().filter(|fact| fact.how == How::Settled).collect()
+        };
+        let mut moves = self.vehicle.actions.iter().filter(sets).map(thrown);
+        let first = moves.next().unwrap_or_default();
+        moves
+            .fold(first, |kept, other| kept.into_iter().filter(|one| other.contains(one)).collect())
     }
 
     /// What a look is expected to show.

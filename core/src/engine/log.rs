@@ -53,20 +53,15 @@ impl Loaded {
         }
     }
 
-    /// The facts of an entry, each in a sentence of its own.
+    /// The facts of an entry, one after the other.
     fn facts(&self, words: &Words, entry: &Entry, key: &str) -> String {
-        let facts =
-            entry.said.facts.iter().filter_map(|fact| {
-                let variable = self.vehicle.variable(&fact.variable).ok()?;
-                let places =
-                    fact.settings.iter().filter_map(|one| self.vehicle.setting(variable, one).ok());
-                let literal = Literal { variable, settings: places.collect() };
-                let seen = words.settings(variable, literal.settings);
-                Some(words.say(
-                    key,
-                    &[("title", &Words::sentence(&words.label(variable))), ("seen", &seen)],
-                ))
-            });
-        Words::sentence(&facts.collect::<Vec<_>>().join(" · "))
+        let facts = entry.said.facts.iter().filter_map(|fact| {
+            let variable = self.vehicle.variable(&fact.variable).ok()?;
+            let places =
+                fact.settings.iter().filter_map(|one| self.vehicle.setting(variable, one).ok());
+            let literal = Literal { variable, settings: places.collect() };
+            Some(Words::sentence(&words.literal(&literal)))
+        });
+        words.say(key, &[("what", &facts.collect::<Vec<_>>().join(" · "))])
     }
 }

@@ -246,12 +246,7 @@ impl Engine {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
         let (_, action) = loaded.vehicle.action(step)?;
-        let refused = crate::interlock::refusals(
-            &loaded.vehicle,
-            &loaded.state.settings(&loaded.vehicle, now),
-            action,
-        );
-        Ok(refused.into_iter().map(|one| words.refusal(one)).collect())
+        Ok(loaded.objections(&words, action, now))
     }
 }
 

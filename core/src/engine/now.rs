@@ -2,12 +2,14 @@
 
 use super::loaded::{Loaded, ROAD};
 use super::page::{ItemRow, NowPage, RunRow};
-use super::words::Words;
-use crate::catalogue::{Severity, Target};
+use super::words::{Words, once, together};
+use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Fault, Goal, GoalOf, Item, VerdictKind};
-use crate::vehicle::{Literal, Settings};
+use crate::interlock::{
+    Fault, Goal, GoalOf, Item, Refusal, Standing, VerdictKind, refusals, standing,
+};
+use crate::vehicle::{Action, Clause, Deed, Literal, Settings};
 
 impl Loaded {
     pub(super) fn now_page(&self, language: &str, now: &Stamp) -> Result<NowPage> {
@@ -18,7 +20,8 @@ impl Loaded {
         let asked = asked(&goals);
         let oldest = self.state.oldest_look_ms(&self.vehicle, &goals, now);
         let oldest_look_text = oldest.map(|age_ms| words.age(Some(age_ms)));
-        let items = self.items(&words, target, &goals, &verdict.items);
+        let beliefs = self.state.settings(&self.vehicle, now);
+        let items = self.items(&words, target, &goals, &verdict.items, &beliefs);
         let known_bad = items.iter().filter(|item| item.known_bad).count();
         let met = asked.saturating_sub(items.len()).to_string();
         let all = asked.to_string();
@@ -92,6 +95,7 @@ impl Loaded {
         target: &Target,
         asked: &[Goal],
         items: &[Item],
+        beliefs: &[Settings],
     ) -> Vec<ItemRow> {
         let mut merged: Vec<(Item, Vec<&Goal>)> = Vec::new();
         for item in items {
@@ -112,48 +116,50 @@ impl Loaded {
             }
         }
         merged.sort_by_key(|(item, _)| (item.fault != Fault::Broken, item.goal.severity));
-        let rows = merged.iter().map(|(item, goals)| {
-            let said = |each: &dyn Fn(&Goal) -> String, between: &str| {
-                let mut all: Vec<_> = goals.iter().map(|goal| each(goal)).collect();
-                all.dedup();
-                all.join(between)
-            };
-            ItemRow {
-                reason: said(&|goal| self.reason(words, target, goal), " "),
-                source: said(&|goal| self.source(goal), "; "),
-                ..self.item(words, target, item)
-            }
-        });
-        rows.collect()
+        merged.iter().map(|(item, goals)| self.item(words, target, item, goals, beliefs)).collect()
     }
 
-    fn item(&self, words: &Words, target: &Target, item: &Item) -> ItemRow {
+    /// One row, for all `goals` that ask something of the same variable.
+    fn item(
+        &self,
+        words: &Words,
+        target: &Target,
+        item: &Item,
+        goals: &[&Goal],
+        beliefs: &[Settings],
+    ) -> ItemRow {
         let goal = &item.goal;
-        let first = goal.any_of.first();
-        let number = first.map_or(usize::MAX, |literal| literal.variable);
-        let variable = self.vehicle.variables.get(number);
+        let way = self.way_out(goal, beliefs);
+        let main = way.map(|(_, literal)| literal).or_else(|| goal.any_of.first().copied());
+        let variable = main.and_then(|literal| self.vehicle.variables.get(literal.variable));
+        let broken = goals.iter().filter_map(|goal| self.clause_of(goal));
+        let broken = broken.filter(|clause| standing(beliefs, clause) == Standing::Broken);
+        let dangers = broken.filter_map(|clause| words.danger(clause));
+        let cautions =
+            dangers.chain(way.into_iter().flat_map(|(action, _)| words.cautions(action)));
+        let all = |each: &dyn Fn(&Goal) -> String| once(goals.iter().map(|goal| each(goal)));
         ItemRow {
             variable: variable.map_or_else(String::new, |known| known.id.clone()),
-            title: Words::sentence(&self.title(words, goal)),
-            wanted: Self::wanted(words, goal),
+            title: self.title(words, target, goal),
+            wanted: match (goal.any_of.as_slice(), way) {
+                ([_, _, ..], Some((_, literal))) => words.literal(&literal),
+                _ => Self::wanted(words, goal),
+            },
             seen: self.seen(words, goal, item.fault),
-            reason: self.reason(words, target, goal),
-            source: self.source(goal),
+            reason: all(&|goal| self.reason(words, target, goal)).join(" "),
+            source: all(&|goal| self.source(goal)).join("; "),
             severity: goal.severity,
             known_bad: item.fault == Fault::Broken,
             zone_title: variable.map_or_else(String::new, |known| words.zone(known.zone)),
-            caution: self.caution(words, goal),
+            caution: together(cautions),
         }
     }
 
-    fn title(&self, words: &Words, goal: &Goal) -> String {
-        let labels: Vec<_> = goal.any_of.iter().map(|one| words.label(one.variable)).collect();
-        match (&goal.of, labels.is_empty()) {
-            (GoalOf::Clause(number), true) => {
-                let clause = self.vehicle.clauses.get(*number);
-                clause.map_or_else(String::new, |clause| words.clause(clause))
-            }
-            _ => labels.join(&words.say("or", &[])),
+    /// What a goal is about; the rule itself where more than one thing hangs together.
+    pub(super) fn title(&self, words: &Words, target: &Target, goal: &Goal) -> String {
+        match goal.any_of.as_slice() {
+            [one] => Words::sentence(&words.label(one.variable)),
+            _ => self.reason(words, target, goal).trim_end_matches('.').to_owned(),
         }
     }
 
@@ -165,10 +171,10 @@ impl Loaded {
             return same.clone();
         }
         let said: Vec<_> = goal.any_of.iter().map(|literal| words.literal(literal)).collect();
-        said.join(&words.say("or", &[]))
+        words.any_of(&said)
     }
 
-    fn seen(&self, words: &Words, goal: &Goal, fault: Fault) -> String {
+    pub(super) fn seen(&self, words: &Words, goal: &Goal, fault: Fault) -> String {
         let believed = |literal: &Literal| {
             let belief = self.state.belief(literal.variable);
             belief.map_or(Settings::NONE, |belief| belief.settings)
@@ -189,9 +195,8 @@ impl Loaded {
 
     pub(super) fn reason(&self, words: &Words, target: &Target, goal: &Goal) -> String {
         match &goal.of {
-            GoalOf::Clause(number) => {
-                let clause = self.vehicle.clauses.get(*number);
-                clause.map_or_else(String::new, |clause| words.clause(clause))
+            GoalOf::Clause(_) => {
+                self.clause_of(goal).map_or_else(String::new, |clause| words.clause(clause))
             }
             GoalOf::Target(id) => words.text.say(&format!("target.{}.goal.{id}", target.id), &[]),
             GoalOf::Condition => words.say("verdict.condition", &[]),
@@ -200,26 +205,48 @@ impl Loaded {
 
     fn source(&self, goal: &Goal) -> String {
         match &goal.of {
-            GoalOf::Clause(number) => {
-                self.vehicle.clauses.get(*number).map_or_else(String::new, |one| one.source.clone())
+            GoalOf::Clause(_) => {
+                self.clause_of(goal).map_or_else(String::new, |one| one.source.clone())
             }
             GoalOf::Target(_) | GoalOf::Condition => crate::catalogue::NO_SOURCE.to_owned(),
         }
     }
 
-    /// The caution of the move that mends a goal, where it bears on a hazard.
-    fn caution(&self, words: &Words, goal: &Goal) -> Option<String> {
-        let mends = self.vehicle.actions.iter().find(|action| {
-            action.hazard
-                && action.effects.iter().any(|effect| {
-                    goal.any_of.iter().any(|literal| {
-                        literal.variable == effect.variable
-                            && Settings::one(effect.to).is_within(literal.settings)
-                    })
-                })
-        });
-        mends.filter(|_| goal.severity == Severity::Danger).and_then(|action| words.caution(action))
+    fn clause_of(&self, goal: &Goal) -> Option<&Clause> {
+        match &goal.of {
+            GoalOf::Clause(number) => self.vehicle.clauses.get(*number),
+            GoalOf::Target(_) | GoalOf::Condition => None,
+        }
     }
+
+    /// The move that mends a goal, and what it brings about: one that the goal's own rule does not
+    /// forbid, one that may be made now before others, then the quickest.
+    fn way_out(&self, goal: &Goal, beliefs: &[Settings]) -> Option<(&Action, Literal)> {
+        let is_free = |one: &&Literal| !self.state.stuck.contains_key(&one.variable);
+        let moves = || self.vehicle.actions.iter().filter(|action| action.deed == Deed::Move);
+        let ways = goal.any_of.iter().filter(is_free).flat_map(|literal| {
+            moves().filter_map(|action| Some((action, brought(action, literal)?)))
+        });
+        let own = self.clause_of(goal).map(|clause| (&clause.id, clause.fitting));
+        ways.min_by_key(|(action, _)| {
+            let refused = refusals(&self.vehicle, beliefs, action);
+            let by_own = refused.iter().any(|one| match one {
+                Refusal::Before(_) => false,
+                Refusal::Clause(number) => {
+                    let rule = self.vehicle.clauses.get(*number);
+                    own.is_some() && rule.map(|rule| (&rule.id, rule.fitting)) == own
+                }
+            });
+            (by_own, !refused.is_empty(), action.seconds)
+        })
+    }
+}
+
+/// What an action brings a literal's variable to, if that makes the literal true.
+fn brought(action: &Action, literal: &Literal) -> Option<Literal> {
+    let mut to = action.effects.iter().filter(|effect| effect.variable == literal.variable);
+    let settings = Settings::one(to.next()?.to);
+    settings.is_within(literal.settings).then_some(Literal { settings, ..*literal })
 }
 
 /// Whether two goals ask something of the same one variable.

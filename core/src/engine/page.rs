@@ -47,9 +47,9 @@ pub struct TargetRow {
 pub struct ItemRow {
     /// Names the variable to the engine.
     pub variable: String,
-    /// What it is about.
+    /// What it is about; the rule itself where several things hang together.
     pub title: String,
-    /// What it must be.
+    /// What it must be; where several things hang together, the one way out.
     pub wanted: String,
     /// What it is believed to be.
     pub seen: String,
@@ -63,7 +63,8 @@ pub struct ItemRow {
     pub known_bad: bool,
     /// Where to go.
     pub zone_title: String,
-    /// The usual caution, where one belongs.
+    /// What to do and leave alone where this danger stands now, and the caution of the move that
+    /// mends it.
     pub caution: Option<String>,
 }
 

@@ -3,14 +3,14 @@
 use super::loaded::Loaded;
 use super::page::{ChoiceRow, DoneRow, RoutinePage, RunRow, StepKind, StepRow};
 use super::way::Way;
-use super::words::Words;
+use super::words::{Words, once, together};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Refusal, Standing, VerdictKind, refusals, standing};
+use crate::interlock::{GoalOf, Refusal, VerdictKind, refusals};
 use crate::routine::{Plan, Problem, Proof};
 use crate::state::{Act, Entry};
-use crate::vehicle::{Action, Deed, Settings};
+use crate::vehicle::{Action, Clause, Deed, Settings};
 
 /// Most later steps that are named as waiting for a step.
 const FREES_MAX: usize = 3;
@@ -82,7 +82,8 @@ impl Loaded {
         })
     }
 
-    /// What holds for the whole page: the clock was changed, the departure lapsed.
+    /// What holds for the whole page: the clock was changed, the departure lapsed, what to do and
+    /// leave alone in the dangers that stand now.
     fn standing_warnings(&self, words: &Words, now: &Stamp) -> Result<Vec<String>> {
         let mut warnings = Vec::new();
         if self.state.clock_changed(now) {
@@ -90,6 +91,7 @@ impl Loaded {
         } else if self.has_lapsed(now)? {
             warnings.push(words.say("verdict.lapsed", &[]));
         }
+        warnings.extend(together(self.broken_now(now).filter_map(|clause| words.danger(clause))));
         Ok(warnings)
     }
 
@@ -141,7 +143,7 @@ impl Loaded {
         let wanted = outcome.map(|(variable, settings)| {
             format!("{}: {}", words.label(variable), words.settings(variable, settings))
         });
-        let mut cautions: Vec<String> = words.caution(action).into_iter().collect();
+        let mut cautions = words.cautions(action);
         if action.irreversible {
             cautions.push(words.say("warn.irreversible", &[]));
         }
@@ -226,14 +228,18 @@ impl Loaded {
         for other in later {
             let now = refusals(&self.vehicle, &after, other);
             let before = refusals(&self.vehicle, beliefs, other);
-            for refusal in before.into_iter().filter(|one| !now.contains(one)) {
-                if let Refusal::Clause(_) = refusal {
-                    add(words.refusal(refusal));
+            let lifted: Vec<_> = before.into_iter().filter(|one| !now.contains(one)).collect();
+            // Where it is a condition of the later step, naming that step says enough.
+            let is_condition = |one: &Refusal| matches!(one, Refusal::Before(_));
+            if !lifted.iter().any(is_condition) {
+                for refusal in &lifted {
+                    add(words.refusal(*refusal));
                 }
+            }
+            if !lifted.is_empty() {
                 frees.push(words.step(other));
             }
         }
-        frees.dedup();
         for step in frees.iter().take(FREES_MAX) {
             add(words.say("why.before", &[("step", step)]));
         }
@@ -247,19 +253,21 @@ impl Loaded {
         why
     }
 
-    /// What a command would break or break off: said with it, never in its way.
+    /// Every reason why an action may not be made now, each once.
     pub(super) fn objections(&self, words: &Words, action: &Action, now: &Stamp) -> Vec<String> {
         let refused = refusals(&self.vehicle, &self.state.settings(&self.vehicle, now), action);
-        let reasons = refused.into_iter().map(|one| words.refusal(one));
-        reasons.map(|reason| words.say("warn.refused", &[("reason", &reason)])).collect()
+        once(refused.into_iter().map(|one| words.refusal(one)))
     }
 
-    /// The clauses that are broken now, in words: what is only a bother too.
-    pub(super) fn broken_now(&self, words: &Words, now: &Stamp) -> Vec<String> {
+    /// The danger and damage clauses that are broken now, danger first.
+    pub(super) fn broken_now(&self, now: &Stamp) -> impl Iterator<Item = &Clause> {
         let beliefs = self.state.settings(&self.vehicle, now);
-        let clauses = self.vehicle.clauses.iter();
-        let broken = clauses.filter(|clause| standing(&beliefs, clause) == Standing::Broken);
-        broken.map(|clause| words.clause(clause)).collect()
+        let mut goals = crate::interlock::ways_out(&self.vehicle, &beliefs);
+        goals.sort_by_key(|goal| goal.severity);
+        goals.into_iter().filter_map(|goal| match goal.of {
+            GoalOf::Clause(number) => self.vehicle.clauses.get(number),
+            GoalOf::Target(_) | GoalOf::Condition => None,
+        })
     }
 }
 

@@ -1,6 +1,7 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
 mod facts;
+mod report;
 
 use super::{Changes, Engine, FridgeSource, GaugeUnit, StepKind, VerdictKind};
 use crate::clock::Stamp;
@@ -198,7 +199,7 @@ fn the_fridge_follows_mains_then_the_engine_then_gas_after_the_packs_delay() {
         tell(&mut engine, &[("lead.post_end", "out"), ("engine.running", "on")], &at(61));
         let driving = source(&engine, 62);
         assert_eq!(driving.source, FridgeSource::Dc);
-        assert!(driving.why.iter().any(|line| line.contains("does not cool down")), "{driving:?}");
+        assert!(driving.cautions[0].contains("does not cool a warm fridge down"), "{driving:?}");
         tell(&mut engine, &[("engine.running", "off")], &at(100));
         let waiting = source(&engine, 102);
         assert_eq!(waiting.source, FridgeSource::None);
@@ -375,6 +376,7 @@ fn every_sentence_has_its_words() {
         include_str!("advice.rs"),
         include_str!("command.rs"),
         include_str!("words.rs"),
+        include_str!("way.rs"),
     ];
     let mut asked = 0;
     for source in sources {

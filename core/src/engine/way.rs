@@ -3,11 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::loaded::Loaded;
-use super::words::Words;
+use super::words::{Words, once};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::Goal;
+use crate::interlock::{Fault, Goal};
 use crate::routine::{Outcome, Plan, Problem, plan};
 use crate::vehicle::{Literal, VariableId};
 
@@ -94,26 +94,22 @@ impl Loaded {
         if way.plan.is_some() && way.given_up.is_empty() {
             return Vec::new();
         }
-        goals.chain(stuck).chain(not_found).collect()
+        once(goals.chain(stuck).chain(not_found))
     }
 
     fn given_up(&self, words: &Words, target: &Target, goal: &Goal) -> String {
-        let or = words.say("or", &[]);
-        let labels: Vec<_> = goal.any_of.iter().map(|one| words.label(one.variable)).collect();
-        let believed = |variable: usize| self.state.belief(variable).map(|known| known.settings);
-        let seen: Vec<_> = goal
-            .any_of
-            .iter()
-            .filter_map(|one| Some(words.settings(one.variable, believed(one.variable)?)))
-            .collect();
-        words.say(
-            "impossible.goal",
-            &[
-                ("title", &Words::sentence(&labels.join(&or))),
-                ("wanted", &Self::wanted(words, goal)),
-                ("seen", &seen.join(&or)),
-                ("reason", &self.reason(words, target, goal)),
-            ],
-        )
+        let reason = self.reason(words, target, goal);
+        let key = match goal.any_of.as_slice() {
+            [] => return reason,
+            [_] => "impossible.goal",
+            _ => "impossible.rule",
+        };
+        let slots = [
+            ("title", self.title(words, target, goal)),
+            ("wanted", Self::wanted(words, goal)),
+            ("seen", self.seen(words, goal, Fault::Broken)),
+            ("reason", reason),
+        ];
+        words.say(key, &slots.each_ref().map(|(slot, said)| (*slot, said.as_str())))
     }
 }

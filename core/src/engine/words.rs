@@ -4,6 +4,9 @@ use crate::catalogue::Text;
 use crate::interlock::Refusal;
 use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
 
+#[cfg(test)]
+mod tests;
+
 const MS_PER_MIN: i64 = 60_000;
 const MIN_PER_H: i64 = 60;
 const MIN_PER_DAY: i64 = 1_440;
@@ -74,7 +77,17 @@ impl Words<'_> {
         }
         let names = variable.names_of(settings);
         let said: Vec<_> = names.iter().map(|name| self.setting(variable, name)).collect();
-        said.join(&self.say("or", &[]))
+        self.any_of(&said)
+    }
+
+    /// "off, on automatic or set to 12 V".
+    pub(super) fn any_of(&self, said: &[String]) -> String {
+        match said.split_last() {
+            Some((last, others)) if !others.is_empty() => {
+                format!("{}{}{last}", others.join(", "), self.say("or", &[]))
+            }
+            _ => said.concat(),
+        }
     }
 
     /// "roof light over the bed: shut".
@@ -91,22 +104,38 @@ impl Words<'_> {
         Self::sentence(&self.fitting(action.fitting, &rest))
     }
 
-    /// The caution of a move, if it has one.
-    pub(super) fn caution(&self, action: &Action) -> Option<String> {
-        let fitting = self.vehicle.fittings.get(action.fitting)?;
-        let key = format!("kind.{}.caution.{}", fitting.kind, action.name);
-        self.text.has(&key).then(|| self.of_kind(fitting, &format!("caution.{}", action.name)))
+    /// Words that a fitting may have, if it has them.
+    fn optional(&self, number: usize, rest: &str) -> Option<String> {
+        let fitting = self.vehicle.fittings.get(number)?;
+        let has = self.text.has(&format!("kind.{}.{rest}", fitting.kind));
+        has.then(|| self.of_kind(fitting, rest))
+    }
+
+    /// The cautions of a move, or by what sign a look tells its settings, line by line.
+    pub(super) fn cautions(&self, action: &Action) -> Vec<String> {
+        let table = match action.deed {
+            Deed::Move => "caution",
+            Deed::Look => "sign",
+        };
+        let said = self.optional(action.fitting, &format!("{table}.{}", action.name));
+        said.iter().flat_map(|said| said.lines()).map(str::to_owned).collect()
     }
 
     pub(super) fn clause(&self, clause: &Clause) -> String {
-        let id = clause.id.split_once('.').map_or("", |(_, id)| id);
-        self.fitting(clause.fitting, &format!("clause.{id}"))
+        self.fitting(clause.fitting, &format!("clause.{}", id_of(clause)))
+    }
+
+    /// What to do, and to leave alone, where a danger clause is broken or stands in the way.
+    pub(super) fn danger(&self, clause: &Clause) -> Option<String> {
+        self.optional(clause.fitting, &format!("danger.{}", id_of(clause)))
     }
 
     pub(super) fn refusal(&self, refusal: Refusal) -> String {
         match refusal {
             Refusal::Before(literal) => {
-                self.say("refuse.before", &[("wanted", &self.literal(&literal))])
+                let title = Self::sentence(&self.label(literal.variable));
+                let wanted = self.settings(literal.variable, literal.settings);
+                self.say("refuse.before", &[("title", &title), ("wanted", &wanted)])
             }
             Refusal::Clause(number) => {
                 let clause = self.vehicle.clauses.get(number);
@@ -140,8 +169,13 @@ impl Words<'_> {
             ..1 => self.say("less_than_a_minute", &[]),
             1..120 => self.say("minutes", &[("n", &minutes.to_string())]),
             _ => {
-                let hours = (minutes / MIN_PER_H).to_string();
-                self.say("hours", &[("n", &hours), ("m", &(minutes % MIN_PER_H).to_string())])
+                let (hours, rest) = (minutes / MIN_PER_H, minutes % MIN_PER_H);
+                let slots = [("n", hours.to_string()), ("m", rest.to_string())];
+                let slots = slots.each_ref().map(|(slot, said)| (*slot, said.as_str()));
+                match rest {
+                    0 => self.say("hours", &slots),
+                    _ => self.say("hours_and_minutes", &slots),
+                }
             }
         }
     }
@@ -153,4 +187,30 @@ impl Words<'_> {
             _ => self.say(key, &[("n", &n.to_string())]),
         }
     }
+}
+
+/// The id of a clause within its kind.
+fn id_of(clause: &Clause) -> &str {
+    clause.id.split_once('.').map_or("", |(_, id)| id)
+}
+
+/// Cautions as one, each sentence said once; nothing where there are none.
+pub(super) fn together(cautions: impl IntoIterator<Item = String>) -> Option<String> {
+    let sentences = cautions.into_iter().flat_map(|caution| {
+        let parts = caution.split(". ").map(|one| one.trim_end_matches('.').to_owned());
+        parts.collect::<Vec<_>>()
+    });
+    let sentences = once(sentences);
+    (!sentences.is_empty()).then(|| sentences.join(". ") + ".")
+}
+
+/// Lines in their order, each said once.
+pub(super) fn once(lines: impl IntoIterator<Item = String>) -> Vec<String> {
+    let mut said = Vec::new();
+    for line in lines {
+        if !line.is_empty() && !said.contains(&line) {
+            said.push(line);
+        }
+    }
+    said
 }

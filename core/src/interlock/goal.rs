@@ -1,6 +1,6 @@
 //! What a target asks of this vehicle: conjunctions of "any of these literals".
 
-use super::permit::new_settings;
+use super::permit::{bears_on, new_settings};
 use super::{Standing, standing};
 use crate::catalogue::{Severity, Target};
 use crate::error::Result;
@@ -38,6 +38,12 @@ impl Goal {
         let all = |one: &Literal| vehicle.variables.get(one.variable).map(|known| known.all);
         let free = |one: &Literal| Literal { settings: all(one).unwrap_or_default(), ..*one };
         Self { any_of: self.any_of.iter().map(free).collect(), fresh: false, ..self.clone() }
+    }
+
+    /// Whether nothing is asked any more.
+    #[must_use]
+    pub fn is_let_go(&self, vehicle: &Vehicle) -> bool {
+        *self == self.let_go(vehicle)
     }
 }
 
@@ -88,12 +94,11 @@ fn met_by(
     clause: &Clause,
 ) -> Option<Goal> {
     let brought = |literal: &Literal| new_settings(vehicle, action, literal.variable);
-    let bears = clause.literals.iter().any(|one| brought(one).meets(one.settings));
     let kept_off = clause
         .literals
         .iter()
         .any(|one| !brought(one).is_empty() && !brought(one).meets(one.settings));
-    if clause.severity == Severity::Nuisance || !bears || kept_off {
+    if clause.severity == Severity::Nuisance || !bears_on(vehicle, action, clause) || kept_off {
         return None;
     }
     let others = clause.literals.iter().filter(|literal| brought(literal).is_empty());

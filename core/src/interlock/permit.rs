@@ -61,6 +61,12 @@ pub(crate) fn forbids(
     made_possible
 }
 
+/// Whether an action brings a literal of a clause about, on the way or in the end.
+pub(crate) fn bears_on(vehicle: &Vehicle, action: &Action, clause: &Clause) -> bool {
+    let mut literals = clause.literals.iter();
+    literals.any(|one| new_settings(vehicle, action, one.variable).meets(one.settings))
+}
+
 /// The settings that an action brings a variable to, on the way and in the end; none where it
 /// leaves it alone, as a look does with what it looks at.
 pub(crate) fn new_settings(vehicle: &Vehicle, action: &Action, variable: usize) -> Settings {

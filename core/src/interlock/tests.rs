@@ -95,7 +95,11 @@ fn an_open_cylinder_blocks_driving_unless_it_is_allowed_and_chosen() {
     let target = catalogue.target("ready_to_drive").unwrap();
     let blocks = |text: &str, choice: &str| {
         let vehicle = vehicle(text);
-        let facts = [("gas_left.valve", "open"), ("gas_left.road_choice", choice)];
+        let facts = [
+            ("gas_left.valve", "open"),
+            ("gas_left.road_choice", choice),
+            ("gas_right.valve", "shut"),
+        ];
         let beliefs = believing(&vehicle, &facts);
         let verdict = verdict(&vehicle, &goals(&vehicle, target).unwrap(), &beliefs, |_| true);
         verdict.items.iter().any(|item| {

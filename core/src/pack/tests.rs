@@ -95,8 +95,8 @@ fn a_setting_that_a_rule_cannot_do_without() {
     for (title, lacking, rule) in [
         ("roof light over the bed", "leaf = [\"shut\"]", "`roof_light.open_on_the_road`"),
         ("right gas cylinder", "valve = [\"shut\"]", "`gas_cylinder.open_on_the_road`"),
-        ("mains switch by the door", "lever = [\"off\"]", "keeps the rule `main_switch."),
-        ("mains switch by the door", "rcd = [\"untested\"]", "`untested` left"),
+        ("main switch by the door", "lever = [\"off\"]", "keeps the rule `main_switch."),
+        ("main switch by the door", "rcd = [\"untested\"]", "`untested` left"),
         ("boiler", "heat = [\"off\"]", "`boiler."),
     ] {
         let (old, new) = without(&format!("title = \"{title}\""), lacking);

@@ -92,7 +92,11 @@ impl<'a> Bound<'a> {
     fn waits_for(&self, step: &Step, task: &Task) -> Vec<Lit> {
         let mut lits = step.before.clone();
         for rule in step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)) {
-            let own = |lit: &&Lit| step.changes.iter().any(|one| one.var == lit.var);
+            let own = |lit: &&Lit| {
+                step.changes
+                    .iter()
+                    .any(|one| one.var == lit.var && (one.to | one.middle) & lit.set != 0)
+            };
             let others: Vec<_> = rule.lits.iter().filter(|lit| !own(lit)).collect();
             if let [other] = others.as_slice()
                 && rule.lits.iter().filter(own).any(|lit| self.makes_possible(step, *lit, task))
@@ -117,8 +121,17 @@ impl<'a> Bound<'a> {
             matches!(task.what, What::Aim(n) if self.compiled.aims.get(n).is_some_and(|a| a.fresh));
         brought & lit.set != 0
             && done.var == lit.var
-            && self.rests(lit.var) & lit.set & !done.set == 0
+            && !self.is_certain_outside(lit, *done)
             && (!fresh || !done.must_hold(&self.compiled.start))
+    }
+
+    /// Whether a literal can be certain where another on the same variable is not.
+    fn is_certain_outside(&self, lit: Lit, done: Lit) -> bool {
+        let changes = self.compiled.steps.iter().flat_map(|step| &step.changes);
+        let mut found = changes.filter(|one| one.var == lit.var).map(|one| one.found);
+        let start = settings_of(at(&self.compiled.start, lit.var));
+        let outside = |known: u8| known & !lit.set == 0 && known & !done.set != 0;
+        outside(start) || found.any(outside)
     }
 
     /// The settings that a variable can have between steps.
@@ -142,10 +155,8 @@ impl<'a> Bound<'a> {
             Some(before) => before,
             None if self.tasks.len() < TASKS_MAX => {
                 let steps = self.compiled.steps.iter().enumerate();
-                let brings = |step: &Step| {
-                    step.changes.iter().any(|one| one.var == lit.var && one.to & !lit.set == 0)
-                };
-                let steps = steps.filter(|(_, step)| brings(step)).map(|(number, _)| number);
+                let steps =
+                    steps.filter(|(_, step)| step.may_bring_about(lit, false)).map(|(n, _)| n);
                 self.add(What::Condition { lit, of: task }, steps.collect())
             }
             None => return,

@@ -5,9 +5,9 @@ use std::collections::BTreeMap;
 
 use super::Problem;
 use super::mark::mark;
-use super::relevant::{can_look, is_free_to_end, relevant};
+use super::relevant::{Relevant, can_look, is_free_to_end, relevant, relevant_among};
 use crate::catalogue::Severity;
-use crate::interlock::{believed, new_settings};
+use crate::interlock::{GoalOf, believed, new_settings};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
 /// Settings and freshness of each variable of the search: bits 0–5 and bit 7.
@@ -32,6 +32,8 @@ pub(super) struct Rule {
     pub(super) severity: Severity,
     /// A settled literal may hold but need not: the clause is never broken, only open.
     pub(super) only_open: bool,
+    /// It is broken at the start: until it no longer is, time is exposure.
+    pub(super) to_get_out_of: bool,
 }
 
 /// A change of one variable of the search.
@@ -39,6 +41,8 @@ pub(super) struct Rule {
 pub(super) struct Change {
     pub(super) var: usize,
     pub(super) to: u8,
+    /// What a look finds at first; of a move, what it sets.
+    pub(super) found: u8,
     pub(super) middle: u8,
     pub(super) spoilt: bool,
     /// A look could show it.
@@ -64,6 +68,8 @@ pub(super) struct Step {
     pub(super) harmless: bool,
     /// Rules of which it makes a literal possible in the end.
     pub(super) burdens: Vec<usize>,
+    /// It can be of use in getting out of danger; out of damage.
+    pub(super) leads_out: [bool; 2],
 }
 
 /// One thing that must be so in the end.
@@ -139,6 +145,15 @@ impl Step {
         })
     }
 
+    /// Whether the step can make a literal certain, or certain and `fresh`. A look finds what it
+    /// finds at first; later it only freshens what something else has set.
+    pub(super) fn may_bring_about(&self, lit: Lit, fresh: bool) -> bool {
+        self.changes.iter().filter(|change| change.var == lit.var).any(|change| {
+            let freshens = fresh && self.deed == Deed::Look && !change.spoilt;
+            freshens || change.found & !lit.set == 0
+        })
+    }
+
     fn outcome(&self, change: &Change, before: u8) -> u8 {
         let known = settings_of(before);
         let set = match self.deed {
@@ -159,6 +174,8 @@ struct Numbers<'a> {
     of: BTreeMap<usize, usize>,
     /// What actions of use bring each variable to, on the way and in the end.
     brought: Vec<Settings>,
+    /// What each variable can come to for certain.
+    certain: Vec<Settings>,
 }
 
 /// A literal once its variable is looked up.
@@ -190,7 +207,7 @@ impl Numbers<'_> {
 
 /// Compiles a problem.
 pub(super) fn compile(problem: &Problem) -> Compiled {
-    let of_use = relevant(problem);
+    let Relevant { of_use, certain } = relevant(problem);
     let vehicle = problem.vehicle;
     let actions: Vec<_> = vehicle.actions.iter().enumerate().collect();
     let actions: Vec<_> =
@@ -213,7 +230,7 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
             }
         }
     }
-    let numbers = Numbers { problem, of, brought };
+    let numbers = Numbers { problem, of, brought, certain };
     let mut start = vec![0; numbers.of.len()];
     for (variable, var) in &numbers.of {
         let fresh = problem.fresh.get(*variable) == Some(&true) && is_asked(problem, *variable);
@@ -230,17 +247,36 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
         aims: Vec::new(),
         hopeless: false,
     };
-    compiled.steps =
-        actions.iter().filter_map(|(number, action)| step(&numbers, *number, action)).collect();
+    let leads_out =
+        [Severity::Danger, Severity::Damage].map(|worst| leading_out(problem, worst, &of_use));
+    compiled.steps = actions
+        .iter()
+        .filter_map(|(number, action)| {
+            let leads_out = leads_out.each_ref().map(|all| all.get(*number) == Some(&true));
+            Some(Step { leads_out, ..step(&numbers, *number, action)? })
+        })
+        .collect();
     add_aims(&mut compiled, &numbers);
     mark(&mut compiled);
     compiled
 }
 
+/// For each action of use, whether it is so in getting out of what is broken, down to a severity.
+fn leading_out(problem: &Problem, worst: Severity, of_use: &[bool]) -> Vec<bool> {
+    let goals = problem.ways_out().into_iter().filter(|goal| goal.severity <= worst).collect();
+    relevant_among(&Problem { goals, ..problem.clone() }, of_use)
+}
+
 fn rules(numbers: &Numbers) -> Vec<Rule> {
     let mut rules = Vec::new();
-    'clauses: for clause in &numbers.problem.vehicle.clauses {
-        let mut rule = Rule { lits: Vec::new(), severity: clause.severity, only_open: false };
+    let ways_out = numbers.problem.ways_out();
+    'clauses: for (number, clause) in numbers.problem.vehicle.clauses.iter().enumerate() {
+        let mut rule = Rule {
+            lits: Vec::new(),
+            severity: clause.severity,
+            only_open: false,
+            to_get_out_of: ways_out.iter().any(|goal| goal.of == GoalOf::Clause(number)),
+        };
         for literal in &clause.literals {
             match numbers.lit(literal) {
                 Settled::Never => continue 'clauses,
@@ -249,7 +285,13 @@ fn rules(numbers: &Numbers) -> Vec<Rule> {
                 Settled::Open(lit) => rule.lits.push(lit),
             }
         }
-        if !rule.lits.is_empty() {
+        // What can never be broken costs nothing; a nuisance does nothing else.
+        let breaks = |one: &Literal| {
+            believed(&numbers.problem.beliefs, one.variable).is_within(one.settings)
+                || believed(&numbers.certain, one.variable).meets(one.settings)
+        };
+        let idle = rule.severity == Severity::Nuisance && !clause.literals.iter().all(breaks);
+        if !rule.lits.is_empty() && !idle {
             rules.push(rule);
         }
     }
@@ -271,6 +313,9 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         Some(Change {
             var: *numbers.of.get(&effect.variable)?,
             to: Settings::one(effect.to).bits(),
+            found: action
+                .outcome(effect, believed(&numbers.problem.beliefs, effect.variable))
+                .bits(),
             middle,
             spoilt: effect.spoilt,
             can_look: can_look(numbers.problem, effect),
@@ -289,6 +334,7 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
             && action.effects.iter().any(|one| !one.spoilt && stood_right(numbers.problem, one)),
         harmless: false,
         burdens: Vec::new(),
+        leads_out: [false; 2],
     })
 }
 
@@ -298,12 +344,14 @@ fn is_asked(problem: &Problem, variable: usize) -> bool {
     goals.flat_map(|goal| &goal.any_of).any(|literal| literal.variable == variable)
 }
 
-/// Whether what a move changes met every goal that speaks of it, and can be looked at instead.
+/// Whether goals speak of what a move changes, it met them all, and it can be looked at instead.
 fn stood_right(problem: &Problem, effect: &Effect) -> bool {
     let now = believed(&problem.beliefs, effect.variable);
     let literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
-    let mut of_it = literals.filter(|literal| literal.variable == effect.variable);
-    can_look(problem, effect) && of_it.all(|literal| now.is_within(literal.settings))
+    let mut of_it = literals.filter(|literal| literal.variable == effect.variable).peekable();
+    can_look(problem, effect)
+        && of_it.peek().is_some()
+        && of_it.all(|literal| now.is_within(literal.settings))
 }
 
 /// The goals; and what no goal speaks of and no kind lets go must end as it was found.

@@ -9,10 +9,10 @@ pub struct Cost {
     pub danger_s: u32,
     /// Time until no damage clause is broken. Unit: s.
     pub damage_s: u32,
-    /// Nuisance clauses that a step breaks.
+    /// Nuisance clauses that a step leads into and leaves broken.
     pub nuisances: u32,
-    /// Moves of what already stood right and could be looked at. Nothing is set anew only to have
-    /// been seen.
+    /// Moves of what stood at the start as goals ask and could be looked at. Nothing is set anew
+    /// only to have been seen.
     pub disturbed: u32,
     /// Hands-on time and walking. Unit: s.
     pub elapsed_s: u32,

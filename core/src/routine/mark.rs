@@ -25,14 +25,7 @@ pub(super) fn mark(compiled: &mut Compiled) {
         step.burdens = numbered().filter(|(_, rule)| burdens(rule)).map(|(n, _)| n).collect();
     }
     for aim in aims {
-        // What a look finds hangs on what is left to find: it may meet whatever it looks at.
-        let meets = |step: &Step| {
-            step.changes.iter().any(|change| {
-                let finds = step.deed == Deed::Look && !change.spoilt;
-                let of_it = aim.lits.iter().filter(|lit| lit.var == change.var);
-                of_it.clone().any(|lit| finds || change.to & !lit.set == 0)
-            })
-        };
+        let meets = |step: &Step| aim.lits.iter().any(|lit| step.may_bring_about(*lit, aim.fresh));
         aim.steps =
             steps.iter().enumerate().filter(|(_, step)| meets(step)).map(|(n, _)| n).collect();
     }

@@ -17,7 +17,7 @@ pub use order::{Ordering, order};
 
 use std::collections::BTreeSet;
 
-use crate::interlock::Goal;
+use crate::interlock::{Goal, GoalOf};
 use crate::vehicle::{Settings, VariableId, Vehicle};
 
 /// A question to the planner, in the words of the semantics: everything that a plan is judged by.
@@ -113,6 +113,17 @@ impl Problem<'_> {
         if let Some(goal) = self.goals.get_mut(number) {
             *goal = goal.let_go(self.vehicle);
         }
+    }
+
+    /// Ways out of what is broken now, without what was let go: no plan gets out of that, and so
+    /// none is judged by how soon it does.
+    fn ways_out(&self) -> Vec<Goal> {
+        let let_go = |of: &GoalOf| {
+            self.goals.iter().any(|goal| goal.of == *of && goal.is_let_go(self.vehicle))
+        };
+        let mut goals = crate::interlock::ways_out(self.vehicle, &self.beliefs);
+        goals.retain(|goal| !let_go(&goal.of));
+        goals
     }
 
     /// The same problem, with the ways out of what is broken now among its goals.

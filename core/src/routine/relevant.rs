@@ -6,31 +6,42 @@
 //! more: nothing in it waits for what the action does. Freshness alone is got by a look, where one
 //! can look.
 //!
-//! Of the rest, a move is left out where another of the same variable is as good in every respect:
-//! see [`Wanted::is_outdone`].
+//! Of the rest, a move is left out where another action is as good in every respect: `outdone.rs`.
+
+mod outdone;
 
 use std::collections::BTreeSet;
 
 use super::Problem;
+use crate::catalogue::Severity;
 use crate::interlock::{believed, is_permitted, new_settings, ways_out};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
 
-/// For each action of the vehicle, whether it can be of use.
-pub(super) fn relevant(problem: &Problem) -> Vec<bool> {
+/// What can be of use.
+pub(super) struct Relevant {
+    /// For each action of the vehicle, whether it is.
+    pub(super) of_use: Vec<bool>,
+    /// The settings that each variable can come to for certain, by what is of use.
+    pub(super) certain: Vec<Settings>,
+}
+
+/// Which actions of the vehicle can be of use.
+pub(super) fn relevant(problem: &Problem) -> Relevant {
     let mut outdone = BTreeSet::new();
     loop {
-        let mut wanted = Wanted::new(problem);
-        while wanted.grows(&outdone) {}
-        let actions = problem.vehicle.actions.iter().enumerate();
-        let newly: Vec<_> = actions
-            .filter(|(number, action)| wanted.is_outdone(*number, action))
-            .map(|(number, _)| number)
-            .collect();
+        let wanted = Wanted::grown(problem, &outdone);
+        let newly = wanted.outdone();
         if newly.is_empty() {
-            return wanted.of_use;
+            return Relevant { of_use: wanted.of_use, certain: wanted.certain };
         }
         outdone.extend(newly);
     }
+}
+
+/// For each action of the vehicle, whether it is among `known` and can be of use here.
+pub(super) fn relevant_among(problem: &Problem, known: &[bool]) -> Vec<bool> {
+    let rest = (0..problem.vehicle.actions.len()).filter(|one| known.get(*one) != Some(&true));
+    Wanted::grown(problem, &rest.collect()).of_use
 }
 
 struct Wanted<'a> {
@@ -46,12 +57,21 @@ struct Wanted<'a> {
     reached: Vec<Settings>,
     /// Those of them that it comes to unseen, thrown back by something else.
     unseen: Vec<Settings>,
+    /// Those that it can come to for certain.
+    certain: Vec<Settings>,
     of_use: Vec<bool>,
     /// A danger or damage rule is broken at the start.
     broken: bool,
 }
 
 impl<'a> Wanted<'a> {
+    /// What is wanted, and what is of use, without the actions of `left_out`.
+    fn grown(problem: &'a Problem<'a>, left_out: &BTreeSet<usize>) -> Self {
+        let mut wanted = Self::new(problem);
+        while wanted.grows(left_out) {}
+        wanted
+    }
+
     fn new(problem: &'a Problem<'a>) -> Self {
         Self {
             problem,
@@ -60,13 +80,14 @@ impl<'a> Wanted<'a> {
             to_freshen: BTreeSet::new(),
             reached: problem.beliefs.clone(),
             unseen: vec![Settings::NONE; problem.beliefs.len()],
+            certain: certain_at_first(problem),
             of_use: vec![false; problem.vehicle.actions.len()],
             broken: !ways_out(problem.vehicle, &problem.beliefs).is_empty(),
         }
     }
 
     /// One round; whether it found anything new.
-    fn grows(&mut self, outdone: &BTreeSet<usize>) -> bool {
+    fn grows(&mut self, left_out: &BTreeSet<usize>) -> bool {
         let problem = self.problem;
         let known = self.noted();
         for goal in &problem.goals {
@@ -83,7 +104,7 @@ impl<'a> Wanted<'a> {
         for (number, action) in problem.vehicle.actions.iter().enumerate() {
             if self.of_use.get(number) == Some(&true) {
                 self.follow(action);
-            } else if !outdone.contains(&number)
+            } else if !left_out.contains(&number)
                 && is_possible(problem, action)
                 && action.effects.iter().any(|effect| self.is_wanted(action, effect))
             {
@@ -131,14 +152,12 @@ impl<'a> Wanted<'a> {
     /// standing still counts, which no routine gives up for the sake of a look.
     fn can_look_at_once(&self, variable: usize) -> bool {
         let problem = self.problem;
-        let still = |one: &Literal| {
-            problem.vehicle.variables.get(one.variable).is_some_and(|one| one.name == "wheels")
-        };
+        let standing_still = problem.vehicle.standing_still();
         problem.vehicle.actions.iter().any(|look| {
             look.deed == Deed::Look
                 && look.effects.iter().any(|seen| seen.variable == variable && !seen.spoilt)
                 && is_permitted(problem.vehicle, &problem.beliefs, look)
-                && (!self.broken || look.before.iter().all(still))
+                && (!self.broken || look.before.iter().all(|one| Some(*one) == standing_still))
         })
     }
 
@@ -149,8 +168,8 @@ impl<'a> Wanted<'a> {
         for effect in &action.effects {
             if effect.spoilt || action.deed == Deed::Move {
                 let new = new_settings(self.problem.vehicle, action, effect.variable);
-                let sets = [&mut self.reached, &mut self.unseen];
-                for set in sets.into_iter().take(if effect.spoilt { 2 } else { 1 }) {
+                let sets = [&mut self.reached, &mut self.certain, &mut self.unseen];
+                for set in sets.into_iter().take(if effect.spoilt { 3 } else { 2 }) {
                     if let Some(known) = set.get_mut(effect.variable) {
                         *known = known.or(new);
                     }
@@ -166,8 +185,16 @@ impl<'a> Wanted<'a> {
         for clause in &vehicle.clauses {
             let bears =
                 |one: &Literal| new_settings(vehicle, action, one.variable).meets(one.settings);
-            let can_hold =
-                |one: &Literal| believed(&self.reached, one.variable).meets(one.settings);
+            let can_hold = |one: &Literal| match clause.severity {
+                Severity::Nuisance => {
+                    let now = believed(&self.problem.beliefs, one.variable);
+                    now.is_within(one.settings)
+                        || believed(&self.certain, one.variable).meets(one.settings)
+                }
+                Severity::Danger | Severity::Damage => {
+                    believed(&self.reached, one.variable).meets(one.settings)
+                }
+            };
             if clause.literals.iter().any(bears) && clause.literals.iter().all(can_hold) {
                 self.to_see.extend(clause.literals.iter().filter(|one| bears(one)));
                 for literal in clause.literals.iter().filter(|one| !bears(one)) {
@@ -186,60 +213,21 @@ impl<'a> Wanted<'a> {
             }
         }
     }
+}
 
-    /// Whether another move of use is as good as this one in every respect: it changes the same
-    /// variables in the same zone in no more time, asks no more, and what it sets serves every want
-    /// and keeps off every clause that this one's does. Putting it in this one's place makes a plan
-    /// no worse.
-    fn is_outdone(&self, number: usize, action: &Action) -> bool {
-        // Where the other finds its work done already it is no move, and all that this one's would
-        // have brought is lost: so nothing but its setting may be wanted of it.
-        let sought = |effect: &Effect| {
-            let freshened = |want: &Literal| want.variable == effect.variable;
-            if effect.spoilt {
-                self.is_wanted(action, effect)
-            } else {
-                self.to_freshen.iter().any(freshened) && !self.can_look_at_once(effect.variable)
+/// What each variable is certain to be now, or once it is looked at.
+fn certain_at_first(problem: &Problem) -> Vec<Settings> {
+    let single = |now: &Settings| now.single().map_or(Settings::NONE, Settings::one);
+    let mut certain: Vec<Settings> = problem.beliefs.iter().map(single).collect();
+    for look in problem.vehicle.actions.iter().filter(|action| action.deed == Deed::Look) {
+        for effect in look.effects.iter().filter(|effect| !effect.spoilt) {
+            if let Some(known) = certain.get_mut(effect.variable) {
+                *known =
+                    known.or(look.outcome(effect, believed(&problem.beliefs, effect.variable)));
             }
-        };
-        if action.deed == Deed::Look
-            || self.of_use.get(number) != Some(&true)
-            || action.effects.iter().any(sought)
-        {
-            return false;
         }
-        self.problem.vehicle.actions.iter().enumerate().any(|(other_number, other)| {
-            self.of_use.get(other_number) == Some(&true)
-                && other.deed == Deed::Move
-                && other_number != number
-                && self.outdoes(other, action)
-                && !(other_number > number && self.outdoes(action, other))
-        })
     }
-
-    fn outdoes(&self, other: &Action, action: &Action) -> bool {
-        other.zone == action.zone
-            && other.seconds <= action.seconds
-            && other.before.iter().all(|literal| action.before.contains(literal))
-            && other.effects.len() == action.effects.len()
-            && other.effects.iter().zip(&action.effects).all(|(other, one)| {
-                other.variable == one.variable
-                    && other.spoilt == one.spoilt
-                    && self.is_as_good(one.variable, other.to, one.to)
-            })
-    }
-
-    fn is_as_good(&self, variable: usize, other: u8, one: u8) -> bool {
-        let (other, one) = (Settings::one(other), Settings::one(one));
-        let wants = self.wants.iter().filter(|want| want.variable == variable);
-        let mut clauses = self.problem.vehicle.clauses.iter().flat_map(|clause| &clause.literals);
-        wants.map(|want| want.settings).all(|set| !one.meets(set) || other.meets(set))
-            && clauses.all(|literal| {
-                literal.variable != variable
-                    || !other.meets(literal.settings)
-                    || one.meets(literal.settings)
-            })
-    }
+    certain
 }
 
 /// Whether what a move changes could be looked at instead.

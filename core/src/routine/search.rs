@@ -3,10 +3,16 @@
 //! One reduction (semantics 16, *free step*): a step is taken at once, where one stands, if it is
 //! permitted, is the cheapest way to an aim that is not met, and nothing waits for its changes to
 //! be otherwise. *Argument:* some step must meet that aim. Take a cheapest plan in which this step
-//! comes later or another of the same zone, at no less time, meets the aim. Moving it here breaks
+//! comes later or another of the same zone and outcome, at no less time, meets the aim. Moving it here breaks
 //! no condition (none waits for the old setting), no clause (each of which it makes a literal
 //! possible is off for good), adds no walking (one stands here) and no nuisance, and shortens no
 //! exposure's end (it is not done while a clause is broken). So a cheapest plan takes it now.
+//!
+//! Where something is broken at the start, the search first goes *straight*: as long as it is
+//! broken, only what can be of use in getting out is tried. *Argument:* exposure weighs most, every
+//! step takes time, and a step that is of no use there can be struck from the way out, which stays
+//! one. Such a plan counts only if its exposure is the least that getting out alone takes: else a
+//! step of no use there is what keeps the rest possible, and the search starts anew without this.
 
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
@@ -56,6 +62,14 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
     if compiled.hopeless || !may_be_reached(&compiled) {
         return Found::Nothing;
     }
+    if reduced && compiled.rules.iter().any(|rule| rule.to_get_out_of) {
+        let mut straight = Search { straight: true, ..Search::new(problem, &compiled, true, 1) };
+        if let Ended::Reached(node) = straight.run(nodes_max)
+            && straight.is_least_exposed(node)
+        {
+            return Found::Plan(straight.plan(node, Proof::Exact));
+        }
+    }
     let mut exact = Search::new(problem, &compiled, reduced, 1);
     match exact.run(nodes_max) {
         Ended::Reached(node) => Found::Plan(exact.plan(node, Proof::Exact)),
@@ -82,13 +96,15 @@ fn may_be_reached(compiled: &Compiled) -> bool {
     let mut taken = vec![false; compiled.steps.len()];
     let can = |seen: &[u8], lit: &Lit| at(seen, lit.var) & lit.set != 0;
     let can_fail = |seen: &[u8], lit: &Lit| at(seen, lit.var) & !lit.set != 0;
+    let brings = |step: &Step, lit: &Lit| new_settings(step, lit.var) & lit.set != 0;
     loop {
         let mut grown = false;
         for (step, taken) in compiled.steps.iter().zip(&mut taken) {
             let clear = |rule: &usize| {
                 compiled.rules.get(*rule).is_none_or(|rule| {
-                    let own = |lit: &Lit| step.changes.iter().any(|one| one.var == lit.var);
-                    rule.lits.iter().any(|lit| own(lit) || can_fail(&seen, lit))
+                    let off = |lit: &Lit| !brings(step, lit) && can_fail(&seen, lit);
+                    let held = |lit: &Lit| !brings(step, lit) || can(&seen, lit);
+                    rule.lits.iter().any(off) || rule.lits.iter().all(held)
                 })
             };
             if *taken
@@ -126,6 +142,10 @@ struct Search<'a> {
     bound: Bound<'a>,
     reduced: bool,
     haste: u32,
+    /// While something is broken, only what can lead out of it is tried.
+    straight: bool,
+    /// The first node at which nothing was broken any more.
+    out: Option<usize>,
     nodes: Vec<Node>,
     best: HashMap<(Beliefs, usize), Cost>,
     open: BinaryHeap<Reverse<(Cost, Reverse<usize>)>>,
@@ -139,6 +159,8 @@ impl<'a> Search<'a> {
             bound: Bound::new(compiled, &problem.vehicle.walks),
             reduced,
             haste,
+            straight: false,
+            out: None,
             nodes: Vec::new(),
             best: HashMap::new(),
             open: BinaryHeap::new(),
@@ -170,10 +192,17 @@ impl<'a> Search<'a> {
             if opened > nodes_max {
                 return Ended::CutShort(least);
             }
+            let broken = self.broken(&beliefs);
+            if broken == (false, false) {
+                self.out = self.out.or(Some(number));
+            }
             // The last one opened is looked at first among equals: so the first step is.
             for (next, step) in self.compiled.steps.iter().enumerate().rev() {
                 let after = step.apply(&beliefs);
-                if step.is_of_effect(&beliefs, &after) && self.is_permitted(&beliefs, step) {
+                if !(self.straight && strays(step, broken))
+                    && step.is_of_effect(&beliefs, &after)
+                    && self.is_permitted(&beliefs, step)
+                {
                     let cost = cost.plus(self.price(&beliefs, &after, zone, step));
                     let zone = step.zone;
                     let taken = vec![next];
@@ -182,6 +211,14 @@ impl<'a> Search<'a> {
             }
         }
         Ended::Exhausted
+    }
+
+    /// Whether no plan gets out of what is broken sooner than the one that ends here.
+    fn is_least_exposed(&self, node: usize) -> bool {
+        let exposure = |number: usize| {
+            self.nodes.get(number).map(|node| (node.cost.danger_s, node.cost.damage_s))
+        };
+        self.out.is_some_and(|out| exposure(node) <= exposure(out))
     }
 
     /// Takes the free steps of a node's zone and opens it, unless it was reached more cheaply.
@@ -233,6 +270,7 @@ impl<'a> Search<'a> {
                 let then = other.apply(beliefs);
                 !aim.is_met(&then)
                     || (other.zone == step.zone
+                        && at(&then, var) == at(&after, var)
                         && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
                         && only_own(other, &then, var))
             })
@@ -271,16 +309,17 @@ impl<'a> Search<'a> {
             })
     }
 
-    /// What one step adds to the cost: it takes its time and the walk there; while a clause is
-    /// broken that time is exposure; each nuisance that it breaks counts once.
+    /// What one step adds to the cost: it takes its time and the walk there; while a clause of the
+    /// start is still broken that time is exposure; each nuisance clause that it leads into, and leaves
+    /// broken, counts. What a look only finds was so before: to see it costs nothing.
     fn price(&self, before: &[u8], after: &[u8], zone: usize, step: &Step) -> Cost {
         let walk_s = self.problem.vehicle.walks.between(zone, step.zone);
         let elapsed_s = walk_s.saturating_add(step.seconds);
         let (danger, damage) = self.broken(before);
         let nuisances = self.compiled.rules.iter().filter(|rule| {
             rule.severity == Severity::Nuisance
+                && rule.lits.iter().any(|lit| new_settings(step, lit.var) & lit.set != 0)
                 && is_broken(rule, after)
-                && !is_broken(rule, before)
         });
         Cost {
             danger_s: if danger { elapsed_s } else { 0 },
@@ -294,11 +333,13 @@ impl<'a> Search<'a> {
         }
     }
 
-    /// Whether a danger clause, and whether a damage clause, is broken.
+    /// Whether a danger clause, and whether a damage clause, that was broken at the start still is.
     fn broken(&self, beliefs: &[u8]) -> (bool, bool) {
         let any = |severity: Severity| {
             let mut rules = self.compiled.rules.iter();
-            rules.any(|rule| rule.severity == severity && is_broken(rule, beliefs))
+            rules.any(|rule| {
+                rule.to_get_out_of && rule.severity == severity && is_broken(rule, beliefs)
+            })
         };
         (any(Severity::Danger), any(Severity::Damage))
     }
@@ -315,6 +356,12 @@ impl<'a> Search<'a> {
         steps.reverse();
         Plan { steps, cost, proof, nodes: self.nodes.len() }
     }
+}
+
+/// Whether a step can be of no use in getting out of danger, or of damage, that is still broken.
+fn strays(step: &Step, (danger, damage): (bool, bool)) -> bool {
+    let [out_of_danger, out_of_damage] = step.leads_out;
+    if danger { !out_of_danger } else { damage && !out_of_damage }
 }
 
 fn is_broken(rule: &Rule, beliefs: &[u8]) -> bool {

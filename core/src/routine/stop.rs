@@ -3,7 +3,7 @@
 
 use super::{Plan, Problem};
 use crate::catalogue::Severity;
-use crate::interlock::{Standing, is_permitted, standing};
+use crate::interlock::{GoalOf, Standing, bears_on, is_permitted, standing};
 use crate::vehicle::{Clause, Settings, Vehicle};
 
 /// Tries at most this many part orders of one stop before the order found is kept.
@@ -14,11 +14,20 @@ const TRIES_MAX: usize = 20_000;
 pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
     let vehicle = problem.vehicle;
     let mut beliefs = problem.beliefs.clone();
+    let ways_out = problem.ways_out();
+    let broken: Vec<&Clause> = vehicle
+        .clauses
+        .iter()
+        .enumerate()
+        .filter(|(number, _)| ways_out.iter().any(|goal| goal.of == GoalOf::Clause(*number)))
+        .map(|(_, clause)| clause)
+        .collect();
     let mut steps = Vec::new();
     for stop in plan.steps.chunk_by(|a, b| zone_of(vehicle, *a) == zone_of(vehicle, *b)) {
         let end = stop.iter().fold(beliefs.clone(), |before, step| after(vehicle, &before, *step));
         let nuisances = nuisances(vehicle, &beliefs, stop);
-        let mut sort = Sort { vehicle, stop, end: end.clone(), nuisances, tries: 0 };
+        let mut sort =
+            Sort { vehicle, stop, broken: &broken, end: end.clone(), nuisances, tries: 0 };
         let sorted = sort.longer(&beliefs, &mut Vec::new(), 0);
         steps.extend(sorted.unwrap_or_else(|| stop.to_vec()));
         beliefs = end;
@@ -43,15 +52,17 @@ fn after(vehicle: &Vehicle, beliefs: &[Settings], step: usize) -> Vec<Settings> 
     after
 }
 
-/// Nuisance clauses that the steps, in this order, break.
+/// Nuisance clauses that the steps, in this order, lead into and leave broken.
 fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize {
     let mut beliefs = beliefs.to_vec();
     let mut count = 0_usize;
     for step in steps {
         let next = after(vehicle, &beliefs, *step);
+        let action = vehicle.actions.get(*step);
         let breaks = vehicle.clauses.iter().filter(|clause| {
-            standing(&next, clause) == Standing::Broken
-                && standing(&beliefs, clause) != Standing::Broken
+            clause.severity == Severity::Nuisance
+                && action.is_some_and(|action| bears_on(vehicle, action, clause))
+                && standing(&next, clause) == Standing::Broken
         });
         count = count.saturating_add(breaks.count());
         beliefs = next;
@@ -62,6 +73,8 @@ fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize 
 struct Sort<'a> {
     vehicle: &'a Vehicle,
     stop: &'a [usize],
+    /// What was broken when the routine began.
+    broken: &'a [&'a Clause],
     /// What is believed when the stop ends.
     end: Vec<Settings>,
     nuisances: usize,
@@ -69,6 +82,17 @@ struct Sort<'a> {
 }
 
 impl Sort<'_> {
+    /// Whether nothing that comes earlier in the stop and acts on the same thing is left.
+    fn is_next(&self, step: usize, chosen: &[usize]) -> bool {
+        let own = |step: usize| {
+            let effects = self.vehicle.actions.get(step).map(|action| &action.effects);
+            effects.into_iter().flatten().filter(|one| !one.spoilt).map(|one| one.variable)
+        };
+        let earlier = self.stop.iter().take_while(|one| **one != step);
+        let mut waiting = earlier.filter(|one| !chosen.contains(one));
+        !waiting.any(|one| own(*one).any(|variable| own(step).any(|other| other == variable)))
+    }
+
     /// The first permitted order that starts with `chosen`, critical steps first, then by number;
     /// a step that leads nowhere is taken back.
     fn longer(
@@ -80,16 +104,14 @@ impl Sort<'_> {
         if chosen.len() == self.stop.len() {
             return (beliefs == self.end).then(|| chosen.clone());
         }
-        // What breaks a rule (a look may find it broken) ends the stop, or exposure would grow.
-        let broken = |one: &Clause| {
-            one.severity != Severity::Nuisance && standing(beliefs, one) == Standing::Broken
-        };
-        if self.vehicle.clauses.iter().any(broken) {
+        // As long as something is broken the order stays, or exposure could grow.
+        if self.broken.iter().any(|one| standing(beliefs, one) == Standing::Broken) {
             return None;
         }
         let mut left: Vec<usize> =
             self.stop.iter().copied().filter(|step| !chosen.contains(step)).collect();
         left.sort_by_key(|step| self.vehicle.actions.get(*step).map(|a| (!a.hazard, *step)));
+        left.retain(|step| self.is_next(*step, chosen));
         for step in left {
             self.tries = self.tries.saturating_add(1);
             let action = self.vehicle.actions.get(step)?;

@@ -130,12 +130,9 @@ impl State {
     }
 
     fn is_moving(&self, vehicle: &Vehicle) -> bool {
-        let moving = vehicle.of_kind("engine").next().and_then(|(_, engine)| {
-            let wheels = vehicle.variable_of(engine, "wheels")?;
-            let moving = vehicle.setting(wheels, "moving").ok()?;
-            Some(self.belief(wheels)?.settings == Settings::one(moving))
-        });
-        moving.unwrap_or(false)
+        let still = vehicle.standing_still();
+        let wheels = still.and_then(|still| Some((still, self.belief(still.variable)?)));
+        wheels.is_some_and(|(still, belief)| !belief.settings.meets(still.settings))
     }
 }
 

@@ -278,6 +278,15 @@ impl Vehicle {
         self.fittings.iter().enumerate().filter(move |(_, fitting)| fitting.kind == kind)
     }
 
+    /// That the wheels stand still: nobody works on a vehicle that moves, but for moves that say so.
+    #[must_use]
+    pub fn standing_still(&self) -> Option<Literal> {
+        let (_, engine) = self.of_kind("engine").next()?;
+        let variable = self.variable_of(engine, "wheels")?;
+        let still = self.setting(variable, "still").ok()?;
+        Some(Literal { variable, settings: Settings::one(still) })
+    }
+
     /// A variable of a fitting.
     #[must_use]
     pub fn variable_of(&self, fitting: &Fitting, name: &str) -> Option<VariableId> {

@@ -6,12 +6,12 @@ use super::rule::{applies, conjunction};
 use super::{Part, fitting, own, variable_at};
 use crate::catalogue::Severity;
 use crate::error::Result;
-use crate::vehicle::{Action, Deed, Effect, Literal, Settings, Vehicle};
+use crate::vehicle::{Action, Deed, Effect, Vehicle};
 
 /// Adds the moves of one fitting.
 pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
     let fitting = fitting(vehicle, part.number)?.clone();
-    let still = still(vehicle);
+    let still = vehicle.standing_still();
     for step in part.kind.moves.iter().filter(|step| applies(&fitting, &step.when)) {
         let mut effects = Vec::new();
         for (name, setting) in &step.set {
@@ -47,7 +47,7 @@ pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
 /// Adds a look for each variable that can be looked at.
 pub(super) fn add_looks(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
     let fitting = fitting(vehicle, part.number)?.clone();
-    let still = still(vehicle);
+    let still = vehicle.standing_still();
     for variable in &part.kind.variables {
         let Some(seconds) = variable.look_s else {
             continue;
@@ -74,14 +74,6 @@ pub(super) fn add_looks(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
         });
     }
     Ok(())
-}
-
-/// Nobody works on the vehicle while it moves, but for moves that say so.
-fn still(vehicle: &Vehicle) -> Option<Literal> {
-    let (_, engine) = vehicle.of_kind("engine").next()?;
-    let variable = vehicle.variable_of(engine, "wheels")?;
-    let still = vehicle.setting(variable, "still").ok()?;
-    Some(Literal { variable, settings: Settings::one(still) })
 }
 
 fn zone_of(vehicle: &Vehicle, effects: &[Effect]) -> usize {
