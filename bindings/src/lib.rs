@@ -110,17 +110,32 @@ impl Engine {
     /// Adds a vehicle from the text of a pack file, makes it the current one and returns its id.
     ///
     /// # Errors
-    /// [`EngineError::BrokenPack`] where it does not read. Nothing was changed then.
+    /// [`EngineError::BrokenPack`] where it does not read, [`EngineError::Conflict`] where a vehicle
+    /// of that title is here already: see [`Engine::replace_pack`]. Nothing was changed then.
     pub fn add_pack(&self, pack_toml: String, file_name: String, now: Moment) -> Result<i64> {
         Ok(self.lock()?.add_pack(&pack_toml, &file_name, &now.into())?)
+    }
+
+    /// Gives a vehicle a corrected pack. Its log stays; the warnings name what is gone.
+    ///
+    /// # Errors
+    /// As [`Engine::add_pack`], and [`EngineError::NotFound`]. Nothing was changed then.
+    pub fn replace_pack(
+        &self,
+        vehicle: i64,
+        pack_toml: String,
+        file_name: String,
+        now: Moment,
+    ) -> Result<Changes> {
+        Ok(self.lock()?.replace_pack(vehicle, &pack_toml, &file_name, &now.into())?)
     }
 
     /// Makes a vehicle the one that every page is about.
     ///
     /// # Errors
     /// [`EngineError::NotFound`] where there is no such vehicle.
-    pub fn choose_vehicle(&self, id: i64, now: Moment) -> Result<()> {
-        Ok(self.lock()?.choose_vehicle(id, &now.into())?)
+    pub fn choose_vehicle(&self, id: i64) -> Result<()> {
+        Ok(self.lock()?.choose_vehicle(id)?)
     }
 
     /// What the current vehicle can be got ready for.

@@ -7,7 +7,7 @@ use std::path::PathBuf;
 #[derive(Debug, thiserror::Error)]
 pub enum Error {
     /// A pack file cannot be used; nothing was changed.
-    #[error("{file}:{line}: expected {expected}")]
+    #[error("{file}{}: expected {expected}", place(*line))]
     Pack {
         /// The file as the user named it.
         file: String,
@@ -77,6 +77,11 @@ pub enum Error {
     /// A fault of this program.
     #[error("internal: {0}")]
     Internal(String),
+}
+
+/// `:7` for line 7, nothing for a fault without a line.
+fn place(line: usize) -> String {
+    if line == 0 { String::new() } else { format!(":{line}") }
 }
 
 impl Error {

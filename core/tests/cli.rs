@@ -86,9 +86,12 @@ fn the_demo_vehicle_in_every_target() {
 fn arriving_on_hook_up() {
     let place = Place::new();
     place.walk("2026-07-14T08:10:00Z", &"d\n".repeat(40), &["walk", "ready_to_drive"]);
-    place.says("2026-07-14T08:20:00Z", &["report", "engine.wheels", "moving"]);
+    let said = place.says("2026-07-14T08:20:00Z", &["drive"]);
+    assert!(said.contains("stowfast arrive") && !said.contains('!'), "nothing is broken: {said}");
+    place.says("2026-07-14T11:00:00Z", &["arrive"]);
     let unknown = place.says("2026-07-14T11:00:00Z", &["plan", "pitched_hookup"]);
     assert!(unknown.contains("Say how it is here"), "the old pitch is forgotten: {unknown}");
+    assert!(unknown.contains("stowfast things"), "{unknown}");
     place.says("2026-07-14T11:00:00Z", &["report", "post.supply", "live"]);
     golden("a_arriving.txt", &place.says("2026-07-14T11:00:00Z", &["plan", "pitched_hookup"]));
 }
@@ -119,7 +122,7 @@ fn a_walk_can_be_left_and_taken_up_where_it_was() {
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 10] = [
+    let asked: [&[&str]; 14] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
@@ -129,7 +132,11 @@ fn every_answer_comes_as_json_of_a_known_version() {
         &["gauges"],
         &["log"],
         &["vehicles"],
+        &["steps"],
+        &["things"],
         &["tick", "step.in"],
+        &["drive"],
+        &["arrive"],
     ];
     for args in asked {
         let said = place.says(MORNING, &[&["--json"], args].concat());
@@ -144,14 +151,21 @@ fn errors_go_to_standard_error_with_their_codes() {
     let place = Place::new();
     place.says(MORNING, &[]);
     assert!(place.fails(2, &["juggle"]).contains("`juggle`"));
+    assert!(place.fails(2, &["tikc"]).contains("Did you mean tick?"));
+    assert!(place.fails(2, &["plan"]).contains("expected `stowfast plan TARGET`"));
     assert!(place.fails(2, &["undo", "three"]).contains("a number"));
     assert!(place.fails(2, &["--colour"]).contains("--colour"));
     assert!(place.fails(3, &["plan", "the_moon"]).contains("no target named the_moon"));
     assert!(place.fails(3, &["may", "boiler.sing"]).contains("boiler.sing"));
     assert!(place.fails(3, &["report", "boiler.heat", "nuclear"]).contains("off, electric, gas"));
     assert!(place.fails(3, &["read", "fresh", "nan"]).contains("expected"));
+    assert!(place.fails(3, &["read", "battery", "127"]).contains("volts: expected 8 to 16\n"));
+    assert!(place.fails(3, &["--lang", "xx", "targets"]).contains("--lang: expected a language"));
+    assert!(place.says(MORNING, &["--lang", "en-GB", "targets"]).contains("Ready to drive"));
     assert!(place.fails(4, &["routine"]).contains("no routine"));
-    assert!(place.fails(4, &["tick", "step.in"]).contains("no routine"));
+    assert!(place.fails(4, &["close"]).contains("stowfast walk TARGET"));
+    let seen = "Say what you saw: stowfast look step.step.look in|out\n";
+    assert!(place.fails(4, &["tick", "step.step.look"]).contains(seen));
     assert!(place.fails(5, &["check", "/no/such/pack.toml"]).contains("/no/such/pack.toml"));
 }
 
@@ -167,6 +181,9 @@ fn a_bad_pack_says_file_and_line_and_changes_nothing() {
         let said = place.fails(3, &[command, bad.to_str().unwrap()]);
         assert!(said.contains("van.toml:") && said.contains("a kind of"), "{said}");
     }
+    std::fs::write(&bad, vec![b'#'; 1_000_001]).unwrap();
+    let said = place.fails(3, &["check", bad.to_str().unwrap()]);
+    assert!(said.contains("van.toml: expected a pack of at most 1000000 bytes"), "no line: {said}");
     std::fs::write(&bad, b"title = \"\xff\"").unwrap();
     assert!(place.fails(3, &["add", bad.to_str().unwrap()]).contains("van.toml:1"));
     assert_eq!(place.says(MORNING, &["vehicles"]), before);
@@ -203,4 +220,215 @@ fn plain_text_where_it_is_not_a_terminal() {
     let said = place.command(MORNING, &[]).env("NO_COLOR", "1").output().unwrap();
     assert!(!said.stdout.contains(&0x1b));
     assert!(!place.says(MORNING, &[]).contains('\u{1b}'));
+}
+
+/// `stowfast | head -1`: whoever read has read enough.
+#[test]
+fn a_reader_that_goes_away_is_no_fault() {
+    let place = Place::new();
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let output = place.command(MORNING, &["targets"]).stdout(writer).output().unwrap();
+    assert_eq!(output.status.code(), Some(0));
+    let said = String::from_utf8(output.stderr).unwrap();
+    assert!(!said.contains("pipe"), "{said}");
+    let (reader, writer) = std::io::pipe().unwrap();
+    drop(reader);
+    let output = Place::new().command(MORNING, &["targets"]).stderr(writer).output().unwrap();
+    assert!(
+        String::from_utf8(output.stdout).unwrap().contains("ready_to_drive"),
+        "answered all the same"
+    );
+}
+
+#[test]
+fn without_a_data_folder_the_database_must_be_named() {
+    for relative in ["", "data"] {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
+        command.arg("targets").env_remove("HOME").env("XDG_DATA_HOME", relative);
+        let output = command.output().unwrap();
+        assert_eq!(output.status.code(), Some(3));
+        assert!(String::from_utf8(output.stderr).unwrap().contains("--db: expected a file"));
+    }
+}
+
+#[test]
+fn the_log_says_in_which_zone_its_times_are() {
+    let place = Place::new();
+    place.says(MORNING, &["note", "left the keys on the hook"]);
+    assert!(
+        place.says(MORNING, &["log", "1"]).contains("2026-07-14 08:00 UTC Note (left the keys")
+    );
+}
+
+#[test]
+fn a_move_is_reported_by_its_name_outside_a_routine() {
+    let place = Place::new();
+    place.says(MORNING, &["tick", "step.in"]);
+    place.says(MORNING, &["look", "roof_bed.leaf.look", "open"]);
+    let things = place.says(MORNING, &["things"]);
+    assert!(things.contains("Entrance step: In (just now)\n      step.step in|out"), "{things}");
+    assert!(things.contains("Roof light over the bed: Open (just now)"), "{things}");
+    let said = place.says(MORNING, &["tick", "engine.drive_off"]);
+    assert!(said.contains("tears off on the road"), "what it breaks is said: {said}");
+}
+
+/// Whoever drives off says so once: the routine that led there is closed with it.
+#[test]
+fn driving_off_closes_the_routine_that_led_there() {
+    let place = Place::new();
+    place.says(MORNING, &["open", "ready_to_drive"]);
+    let said = place.says(MORNING, &["drive"]);
+    assert!(said.contains("The routine under way was closed: Ready to drive"), "{said}");
+    assert!(place.fails(4, &["routine"]).contains("no routine"));
+    place.says(MORNING, &["open", "pitched_offgrid"]);
+    place.says(MORNING, &["drive"]);
+    place.says(MORNING, &["arrive"]);
+    place.says(MORNING, &["routine"]);
+}
+
+#[test]
+fn everything_that_can_be_named_is_listed_and_a_wrong_name_finds_it() {
+    let place = Place::new();
+    let steps = place.says(MORNING, &["steps"]);
+    assert!(steps.contains("\nGalley\n") && steps.contains("boiler.heat_gas"), "{steps}");
+    let first = steps.lines().nth(1).unwrap().split_whitespace().nth(1).unwrap();
+    place.says(MORNING, &["may", first]);
+    for (args, meant) in [
+        (["may", "boiler.heat_gass"], "Did you mean boiler.heat_gas"),
+        (["tick", "roof_bed"], "Did you mean roof_bed.shut"),
+        (["look", "roof_bed.leef.look"], "Did you mean roof_bed.leaf.look"),
+        (["plan", "hookup"], "Did you mean pitched_hookup?"),
+    ] {
+        let args = if args[0] == "look" { vec![args[0], args[1], "shut"] } else { args.to_vec() };
+        let said = place.fails(3, &args);
+        assert!(said.contains(meant), "{args:?}: {said}");
+    }
+    let said = place.fails(3, &["report", "pump.powr", "off"]);
+    assert!(said.contains("Did you mean pump.power? All of them: stowfast things"), "{said}");
+}
+
+/// How long the boiler has been off follows from what was said; nobody says it.
+#[test]
+fn an_age_is_neither_listed_nor_reported() {
+    let place = Place::new();
+    assert!(!place.says(MORNING, &["--json", "things"]).contains("cool_min"));
+    let said = place.fails(3, &["report", "boiler.heat.cool_min", "old"]);
+    assert!(said.contains("no variable named boiler.heat.cool_min"), "{said}");
+}
+
+const PACK: &str = include_str!("../../demo-data/a/pack.toml");
+const BED: &str = "[[fitting]]\nid = \"roof_bed\"\nkind = \"roof_light\"\n";
+
+impl Place {
+    /// The demo vehicle's pack with `old` replaced, in a file.
+    fn pack(&self, name: &str, old: &str, new: &str) -> String {
+        assert!(PACK.contains(old), "{old}");
+        let path = self.folder.path().join(name);
+        std::fs::write(&path, PACK.replace(old, new)).unwrap();
+        path.to_str().unwrap().to_owned()
+    }
+}
+
+#[test]
+fn a_corrected_pack_replaces_the_vehicle_and_keeps_its_log() {
+    let place = Place::new();
+    let mine = place.pack("mine.toml", "Wren, a coach-built for two", "Robin");
+    assert!(place.says(MORNING, &["check", &mine]).contains("Robin: reads well. 21 fittings"));
+    place.says(MORNING, &["add", &mine]);
+    let unsaid = place.says(MORNING, &["things"]);
+    assert!(unsaid.contains("Vehicle: Standing still (assumed)\n"), "{unsaid}");
+    assert!(unsaid.contains("Handbrake: Not known\n"), "{unsaid}");
+    place.says(MORNING, &["report", "roof_bed.leaf", "ajar"]);
+    place.says(MORNING, &["report", "pump.power", "off"]);
+    let said = place.fails(4, &["add", &mine]);
+    assert!(said.contains("\"Robin\" is here already") && said.contains("replace FILE"), "{said}");
+    let before = place.says(MORNING, &["--json", "log"]);
+    let bad = place.pack("bad.toml", "home_zone = \"door\"", "home_zone = \"cellar\"");
+    assert!(place.fails(3, &["replace", &bad]).contains("bad.toml:7"));
+    assert_eq!(place.says(MORNING, &["--json", "log"]), before, "a bad file changes nothing");
+
+    let other = PACK
+        .replace("Wren, a coach-built for two", "Robin")
+        .replace(BED, "[[fitting]]\nid = \"hatch\"\nkind = \"roof_light\"\n");
+    std::fs::write(&mine, other).unwrap();
+    let said = place.says(MORNING, &["replace", &mine]);
+    assert!(
+        said.contains("No longer fitted") && said.contains("roof light over the bed"),
+        "{said}"
+    );
+    assert!(!place.says(MORNING, &["replace", &mine]).contains("No longer"), "told once");
+    let log = place.says(MORNING, &["log"]);
+    assert!(log.contains("roof_bed.leaf: ajar, which is no longer fitted"), "{log}");
+    assert!(log.contains("the pack was replaced by"), "{log}");
+    let things = place.says(MORNING, &["things"]);
+    assert!(things.contains("Water pump: Off (just now)"), "the log counts: {things}");
+    assert!(things.contains("hatch.leaf") && !things.contains("roof_bed"), "{things}");
+    assert!(place.says(MORNING, &["--json", "replace", &mine]).contains("\"changes\""));
+    assert_eq!(place.says(MORNING, &["vehicles"]), "* 1 Robin (invented)\n");
+
+    let wren = place.pack("wren.toml", "", "");
+    place.says(MORNING, &["add", &wren]);
+    assert!(place.fails(4, &["replace", &mine]).contains("\"Robin\" is here already, as number 1"));
+}
+
+/// A newer version may check more strictly: the pack before it is used, and that is said.
+#[test]
+fn a_pack_that_no_longer_reads_falls_back_on_the_one_before() {
+    let place = Place::new();
+    let mine = place.pack("mine.toml", "", "");
+    place.says(MORNING, &["add", &mine]);
+    place.says(MORNING, &["report", "pump.power", "off"]);
+    let now = stowfast_core::clock::Stamp::utc(1_784_016_000_000);
+    let store = |text: &str, good: Option<&str>| {
+        let (mut store, _) = stowfast_core::store::Store::open(&place.database(), &now).unwrap();
+        store.replace_pack(1, "Wren", text, good, &[]).unwrap();
+    };
+    let strict = PACK.replace("stowfast_pack = 1", "stowfast_pack = 1\nfar_too_new = true");
+    store(&strict, Some(PACK));
+    let output = place.run(MORNING, &["things"]);
+    let (said, told) =
+        (String::from_utf8(output.stdout).unwrap(), String::from_utf8(output.stderr).unwrap());
+    assert!(told.contains("The one before it is used."), "{told}");
+    assert!(said.contains("Water pump: Off (just now)"), "with its log: {said}");
+    assert!(place.says(MORNING, &["vehicles"]).contains("no longer reads: Wren:3: expected"));
+
+    place.says(MORNING, &["replace", &mine]);
+    let output = place.run(MORNING, &["vehicles"]);
+    assert!(
+        output.stderr.is_empty() && !String::from_utf8(output.stdout).unwrap().contains("reads")
+    );
+
+    store(&strict, None);
+    let said = place.fails(4, &["things"]);
+    assert!(said.contains("Its log is kept") && said.contains("stowfast vehicles"), "{said}");
+    place.says(MORNING, &["replace", &mine]);
+    assert!(place.says(MORNING, &["things"]).contains("Water pump: Off"), "and is put right");
+}
+
+#[test]
+fn a_walk_takes_back_what_was_said_last_and_tells_how_to_go_on() {
+    let place = Place::new();
+    let said = place.walk(MORNING, "d\ns\nl\nno need\nu\nu\nu\nq\n", &["walk", "ready_to_drive"]);
+    assert!(said.contains("There is nothing to look at"), "{said}");
+    assert!(said.contains("Taken back: Left anyway: Switch the boiler off (no need)"), "{said}");
+    assert!(said.contains("Taken back: Roof light over the lounge: shut"), "{said}");
+    assert!(said.contains("Nothing to take back."), "{said}");
+    assert!(said.ends_with("Go on: stowfast walk\n"), "{said}");
+    let page = place.says(MORNING, &[]);
+    assert!(page.contains("Under way: Ready to drive, 0 done, 21 left\n"), "{page}");
+    assert!(page.contains("Next: stowfast walk  "), "{page}");
+}
+
+#[test]
+fn on_the_road_the_first_page_says_so_and_what_is_wrong() {
+    let place = Place::new();
+    place.walk(MORNING, &"d\n".repeat(40), &["walk", "ready_to_drive"]);
+    assert!(place.says(MORNING, &[]).contains("Next: stowfast drive"));
+    place.says(MORNING, &["drive"]);
+    let page = place.says(MORNING, &[]);
+    assert!(page.contains("On the road.\n") && page.contains("Next: stowfast arrive"), "{page}");
+    assert!(!page.contains("must be"), "nothing is known to be wrong: {page}");
+    place.says(MORNING, &["report", "roof_bed.leaf", "ajar"]);
+    assert!(place.says(MORNING, &[]).contains("✗ Roof light over the bed — must be: shut"));
 }

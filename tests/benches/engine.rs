@@ -27,11 +27,18 @@ fn on_a_file() -> (tempfile::TempDir, Engine) {
 }
 
 fn engine(bench: &mut Criterion) {
-    let (_folder, engine) = on_a_file();
     bench.bench_function("plan and word the leaving of vehicle (a)", |b| {
-        b.iter(|| engine.preview(black_box("ready_to_drive"), &now()).unwrap());
+        b.iter_batched(
+            on_a_file,
+            |(folder, engine)| {
+                engine.preview(black_box("ready_to_drive"), &now()).unwrap();
+                (folder, engine)
+            },
+            BatchSize::PerIteration,
+        );
     });
-    bench.bench_function("now page of vehicle (a)", |b| {
+    let (_folder, engine) = on_a_file();
+    bench.bench_function("now page of vehicle (a), with its plan kept", |b| {
         b.iter(|| engine.now_page(black_box(&now())).unwrap());
     });
     bench.bench_function("tick on a file", |b| {

@@ -307,7 +307,9 @@ fn every_reason_why_there_is_no_way_is_needed() {
             Answer::Impossible { .. } | Answer::TooLarge => {}
         }
         let mut without = problem.clone();
-        reasons.iter().for_each(|reason| without.let_go(*reason));
+        for reason in &reasons {
+            without.let_go(*reason);
+        }
         let (outcome, answer) = (plan(&without), solve(&without, STATES_MAX));
         must(!matches!(judge(&without, &outcome, &answer), Judged::Different), || {
             format!("without {reasons:?}: {outcome:?}\noracle: {answer:?}")

@@ -77,15 +77,18 @@ impl Text {
     }
 }
 
+/// The words of `language`, told by its tag up to the region; `None` where there are none in it.
+#[must_use]
+pub fn known<'a>(catalogue: &'a super::Catalogue, language: &str) -> Option<&'a Text> {
+    catalogue.texts.get(language.split(['-', '_']).next()?)
+}
+
 /// The words of `language`, or English where there are none in it.
 ///
 /// # Errors
 /// [`crate::Error::Catalogue`] if even English is missing.
 pub fn of<'a>(catalogue: &'a super::Catalogue, language: &str) -> Result<&'a Text> {
-    let short = language.split(['-', '_']).next().unwrap_or("en");
-    catalogue
-        .texts
-        .get(short)
+    known(catalogue, language)
         .or_else(|| catalogue.texts.get("en"))
         .ok_or_else(|| super::fault("text/en", "no words in English"))
 }

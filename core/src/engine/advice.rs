@@ -111,7 +111,7 @@ impl Loaded {
 
     /// Whether a fitting has a setting.
     pub(super) fn own(&self, fitting: &Fitting, variable: &str, setting: &str) -> Known {
-        self.literal(fitting, variable, setting).map_or(Known::No, |one| self.holds(&one))
+        self.literal_of(fitting, variable, setting).map_or(Known::No, |one| self.holds(&one))
     }
 
     /// Whether any fitting of a kind has a setting; `No` where none is fitted.
@@ -131,10 +131,10 @@ impl Loaded {
 
     fn literals(&self, kind: &str, name: &str, setting: &str) -> Vec<Literal> {
         let fittings = self.vehicle.of_kind(kind);
-        fittings.filter_map(|(_, fitting)| self.literal(fitting, name, setting)).collect()
+        fittings.filter_map(|(_, fitting)| self.literal_of(fitting, name, setting)).collect()
     }
 
-    fn literal(&self, fitting: &Fitting, name: &str, setting: &str) -> Option<Literal> {
+    fn literal_of(&self, fitting: &Fitting, name: &str, setting: &str) -> Option<Literal> {
         let variable = self.vehicle.variable_of(fitting, name)?;
         let place = self.vehicle.setting(variable, setting).ok()?;
         Some(Literal { variable, settings: Settings::one(place) })

@@ -21,8 +21,7 @@ impl Engine {
         let mut said = Vec::new();
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run {
-            let what = words.text.say(&format!("target.{}.title", run.target), &[]);
-            warnings.push(words.say("warn.closed_other", &[("what", &what)]));
+            warnings.push(words.closed(run));
             said.push(loaded.entry(Act::Close, now));
         }
         let open = Act::Open { target: target.to_owned() };
@@ -30,23 +29,26 @@ impl Engine {
         self.finish(&said, warnings, now)
     }
 
-    /// Records that a step was done, in its turn or not.
+    /// Records that a step was done: in its turn or not, in a routine or not. Within a routine a
+    /// look that is ticked showed what the routine said it would.
     ///
     /// # Errors
-    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
+    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine,
+    /// where nothing says what it should have shown.
     pub fn tick(&mut self, step: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
         let (_, action) = loaded.vehicle.action(step)?;
+        let act = Act::Tick { step: step.to_owned() };
         if action.deed == Deed::Look {
+            loaded.in_run(act, now)?;
             let expected = loaded.expected(action).unwrap_or_default();
             return self.look(step, &expected, now);
         }
         let reasons = loaded.objections(&words, action, now);
         let early = |reason: String| (words.say("warn.early", &[("reason", &reason)]), reason);
         let early: Vec<_> = reasons.into_iter().map(early).collect();
-        let act = Act::Tick { step: step.to_owned() };
-        let entry = NewEntry { facts: loaded.done(action), ..loaded.in_run(act, now)? };
+        let entry = NewEntry { facts: loaded.done(action), ..loaded.entry(act, now) };
         let mut changes = self.in_departure(vec![entry], Vec::new(), now)?;
         // What is said to be broken now needs not be said to have been early.
         for (line, reason) in early {
@@ -57,14 +59,16 @@ impl Engine {
         Ok(changes)
     }
 
-    /// Records what a look showed, whatever it was.
+    /// Records what a look showed, whatever it was, in a routine or not.
     ///
     /// # Errors
-    /// [`Error::NotFound`] for an unknown step, [`Error::InvalidInput`] for an unknown setting,
-    /// [`Error::Conflict`] outside a routine.
+    /// [`Error::NotFound`] for an unknown look, [`Error::InvalidInput`] for an unknown setting.
     pub fn look(&mut self, step: &str, choice: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
         let (_, action) = loaded.vehicle.action(step)?;
+        if action.deed != Deed::Look {
+            return Err(Error::NotFound { kind: "look", id: step.to_owned() });
+        }
         let variable = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
         loaded.vehicle.setting(variable, choice)?;
         let mut facts = loaded.done(action);
@@ -72,7 +76,7 @@ impl Engine {
             *seen = loaded.fact(variable, vec![choice.to_owned()], How::Looked);
         }
         let act = Act::Look { step: step.to_owned() };
-        let entry = NewEntry { facts, ..loaded.in_run(act, now)? };
+        let entry = NewEntry { facts, ..loaded.entry(act, now) };
         self.in_departure(vec![entry], Vec::new(), now)
     }
 
@@ -105,19 +109,20 @@ impl Engine {
         self.finish(&[said], Vec::new(), now)
     }
 
-    /// Records that a move cannot be made; its variable stays as it is until that is cleared.
+    /// Records that a move cannot be made, in a routine or not; its variable stays as it is until
+    /// that is cleared. What cannot be looked at is left as it is; it may still be moved.
     ///
     /// # Errors
-    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
+    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine.
     pub fn cannot(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
-        let (_, action) = self.loaded()?.vehicle.action(step)?;
-        let step = step.to_owned();
-        let act = match action.deed {
-            Deed::Move => Act::Cannot { step },
-            // What cannot be looked at is left as it is; it may still be moved.
-            Deed::Look => Act::LeftAnyway { step },
-        };
-        self.of_step(act, note, now)
+        let loaded = self.loaded()?;
+        let (_, action) = loaded.vehicle.action(step)?;
+        if action.deed == Deed::Look {
+            return self.left_anyway(step, note, now);
+        }
+        let act = Act::Cannot { step: step.to_owned() };
+        let entry = NewEntry { note: note.to_owned(), ..loaded.entry(act, now) };
+        self.finish(&[entry], Vec::new(), now)
     }
 
     /// Records that a step was knowingly left undone. It changes no verdict.
@@ -125,13 +130,9 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
     pub fn left_anyway(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
-        self.loaded()?.vehicle.action(step)?;
-        let act = Act::LeftAnyway { step: step.to_owned() };
-        self.of_step(act, note, now)
-    }
-
-    fn of_step(&mut self, act: Act, note: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
+        loaded.vehicle.action(step)?;
+        let act = Act::LeftAnyway { step: step.to_owned() };
         let entry = NewEntry { note: note.to_owned(), ..loaded.in_run(act, now)? };
         self.finish(&[entry], Vec::new(), now)
     }
@@ -199,6 +200,33 @@ impl Engine {
         self.told(variable, setting, How::Told, now)
     }
 
+    /// Records that the vehicle has driven off. A routine that leads to the road has done its work
+    /// and is closed.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn drive_off(&mut self, now: &Stamp) -> Result<Changes> {
+        let loaded = self.loaded()?;
+        let mut said = vec![loaded.wheels("moving", now)?];
+        let mut warnings = Vec::new();
+        if let Some(run) = &loaded.state.run
+            && loaded.catalogue.target(&run.target)?.road
+        {
+            warnings.push(loaded.words(&self.language)?.closed(run));
+            said.push(loaded.entry(Act::Close, now));
+        }
+        self.finish(&said, warnings, now)
+    }
+
+    /// Records that the vehicle stands again.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn arrive(&mut self, now: &Stamp) -> Result<Changes> {
+        let said = self.loaded()?.wheels("still", now)?;
+        self.finish(&[said], Vec::new(), now)
+    }
+
     /// Records where the owner set the fridge's selector.
     ///
     /// # Errors
@@ -214,7 +242,7 @@ impl Engine {
 
     fn told(&mut self, variable: &str, setting: &str, how: How, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
-        let number = loaded.vehicle.variable(variable)?;
+        let number = loaded.reportable(variable)?;
         let place = loaded.vehicle.setting(number, setting)?;
         let mut facts = vec![loaded.fact(number, vec![setting.to_owned()], how)];
         facts.extend(loaded.thrown_back(number, place));
@@ -270,8 +298,9 @@ impl Engine {
         now: &Stamp,
     ) -> Result<Changes> {
         let loaded = self.loaded()?;
-        let paused = loaded.state.run.as_ref().is_some_and(|run| run.paused);
-        let lapsed = loaded.has_lapsed(now)?;
+        let run = loaded.state.run.as_ref();
+        let paused = run.is_some_and(|run| run.paused);
+        let lapsed = run.is_some() && loaded.has_lapsed(now)?;
         if paused || lapsed {
             said.insert(0, loaded.in_run(Act::Resume, now)?);
         }

@@ -13,6 +13,15 @@ impl Loaded {
         NewEntry { at: now.clone(), run, act, facts: Vec::new(), note: String::new() }
     }
 
+    /// A report of the wheels: `still` or `moving`.
+    pub(super) fn wheels(&self, setting: &str, now: &Stamp) -> Result<NewEntry> {
+        let engine = self.vehicle.of_kind("engine").next();
+        let wheels = engine.and_then(|(_, engine)| self.vehicle.variable_of(engine, "wheels"));
+        let none = || Error::NotFound { kind: "variable", id: "engine.wheels".to_owned() };
+        let fact = self.fact(wheels.ok_or_else(none)?, vec![setting.to_owned()], How::Told);
+        Ok(NewEntry { facts: vec![fact], ..self.entry(Act::Report, now) })
+    }
+
     /// An entry that makes sense only within a run.
     pub(super) fn in_run(&self, act: Act, now: &Stamp) -> Result<NewEntry> {
         let none = || Error::Conflict { detail: "no routine is under way".to_owned() };
@@ -38,12 +47,20 @@ impl Loaded {
         Fact { variable: known.map_or_else(String::new, |known| known.id.clone()), settings, how }
     }
 
+    /// The variable of that id, if it is one that somebody can say: an age follows from the log.
+    pub(super) fn reportable(&self, id: &str) -> Result<usize> {
+        let found = self.vehicle.variable(id)?;
+        let none = || Error::NotFound { kind: "variable", id: id.to_owned() };
+        (!self.is_age(found)).then_some(found).ok_or_else(none)
+    }
+
+    pub(super) fn is_age(&self, number: usize) -> bool {
+        self.vehicle.variables.get(number).is_some_and(|one| one.age_of.is_some())
+    }
+
     /// What is believed once a move was made. What it only throws back was not seen to.
     pub(super) fn done(&self, action: &Action) -> Vec<Fact> {
-        let is_age = |number: usize| {
-            self.vehicle.variables.get(number).is_some_and(|one| one.age_of.is_some())
-        };
-        let said = action.effects.iter().filter(|effect| !is_age(effect.variable));
+        let said = action.effects.iter().filter(|effect| !self.is_age(effect.variable));
         let facts = said.map(|effect| {
             let how = if effect.spoilt { How::Settled } else { How::Done };
             let known = self.vehicle.variables.get(effect.variable);

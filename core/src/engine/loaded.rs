@@ -1,7 +1,10 @@
 //! One vehicle with its log folded: what every page is drawn from.
 
-use std::collections::BTreeSet;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
+use super::way::Way;
 use super::words::Words;
 use crate::catalogue::{Catalogue, Target, text};
 use crate::clock::Stamp;
@@ -24,6 +27,8 @@ pub(super) struct Loaded {
     /// Entries that no longer count.
     pub(super) voided: BTreeSet<i64>,
     pub(super) state: State,
+    /// The last way to each target.
+    pub(super) ways: RefCell<BTreeMap<String, Arc<Way>>>,
 }
 
 impl Loaded {
@@ -35,7 +40,7 @@ impl Loaded {
     ) -> Self {
         let state = State::fold(&vehicle, catalogue, &entries);
         let voided = fold_voided(&entries);
-        Self { id, catalogue, vehicle, entries, voided, state }
+        Self { id, catalogue, vehicle, entries, voided, state, ways: RefCell::default() }
     }
 
     /// Takes what was just written to the log.
@@ -113,7 +118,7 @@ impl Loaded {
             beliefs: self.state.settings(&self.vehicle, now),
             fresh: self.fresh(now)?,
             stuck: self.state.stuck.keys().copied().collect::<BTreeSet<_>>(),
-            zone: self.state.zone,
+            zone: self.state.zone_at(&self.vehicle, now),
             goals,
         }
         .with_ways_out())

@@ -3,8 +3,8 @@
 use super::loaded::Loaded;
 use super::page::DoneRow;
 use super::words::Words;
-use crate::state::{Act, Entry, How};
-use crate::vehicle::Literal;
+use crate::state::{Act, Entry, Fact, How};
+use crate::vehicle::{Literal, Settings};
 
 impl Loaded {
     /// The newest lines of the log, newest first.
@@ -55,13 +55,22 @@ impl Loaded {
 
     /// The facts of an entry, one after the other.
     fn facts(&self, words: &Words, entry: &Entry, key: &str) -> String {
-        let facts = entry.said.facts.iter().filter_map(|fact| {
-            let variable = self.vehicle.variable(&fact.variable).ok()?;
-            let places =
-                fact.settings.iter().filter_map(|one| self.vehicle.setting(variable, one).ok());
-            let literal = Literal { variable, settings: places.collect() };
-            Some(Words::sentence(&words.literal(&literal)))
+        let facts = entry.said.facts.iter().map(|fact| {
+            let Some(literal) = self.literal(fact) else {
+                let seen = fact.settings.join(&words.say("or", &[]));
+                return words.say("log.gone", &[("title", &fact.variable), ("seen", &seen)]);
+            };
+            Words::sentence(&words.literal(&literal))
         });
         words.say(key, &[("what", &facts.collect::<Vec<_>>().join(" · "))])
+    }
+
+    /// What a fact says, as far as it is of something that is fitted.
+    fn literal(&self, fact: &Fact) -> Option<Literal> {
+        let variable = self.vehicle.variable(&fact.variable).ok()?;
+        let places =
+            fact.settings.iter().filter_map(|one| self.vehicle.setting(variable, one).ok());
+        let settings: Settings = places.collect();
+        (!settings.is_empty()).then_some(Literal { variable, settings })
     }
 }

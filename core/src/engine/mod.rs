@@ -8,6 +8,7 @@ mod command;
 mod demo;
 mod entry;
 mod gauge;
+mod list;
 mod loaded;
 mod log;
 mod now;
@@ -15,6 +16,7 @@ mod page;
 mod run;
 #[cfg(test)]
 mod tests;
+mod vehicles;
 mod way;
 mod words;
 
@@ -25,10 +27,8 @@ pub use page::*;
 use crate::catalogue::{Catalogue, Text, text};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::pack;
 use crate::state::{Entry, NewEntry};
 use crate::store::{Opened, Store};
-use crate::vehicle::Vehicle;
 use loaded::Loaded;
 
 /// A database, and what is worked out from it for the current vehicle.
@@ -38,6 +38,8 @@ pub struct Engine {
     opened: Option<Opened>,
     language: String,
     loaded: Option<Loaded>,
+    /// The title of the current vehicle, where its pack no longer reads.
+    unread: Option<String>,
 }
 
 impl Engine {
@@ -59,18 +61,25 @@ impl Engine {
     }
 
     fn with(store: Store, opened: Option<Opened>, language: &str) -> Result<Self> {
-        let mut engine = Self { store, opened, language: language.to_owned(), loaded: None };
+        let language = language.to_owned();
+        let mut engine = Self { store, opened, language, loaded: None, unread: None };
         engine.load()?;
         Ok(engine)
     }
 
-    /// What the owner must be told of how the database opened: set aside, restored, no backup.
+    /// What the owner must be told of how the database opened: set aside, restored, no backup, or
+    /// the current vehicle's pack no longer reads.
     ///
     /// # Errors
     /// Only if the built-in words are wrong.
     pub fn notices(&self) -> Result<Vec<String>> {
         let text = self.text()?;
-        let Some(opened) = &self.opened else { return Ok(Vec::new()) };
+        let key = if self.loaded.is_some() { "older_pack" } else { "no_pack" };
+        let unread = self
+            .unread
+            .iter()
+            .map(|title| text.say(&format!("say.opened.{key}"), &[("what", title)]));
+        let Some(opened) = &self.opened else { return Ok(unread.collect()) };
         let path = |path: &Path| path.display().to_string();
         let aside = opened.set_aside.as_ref().map(|kept| ("say.opened.set_aside", path(kept)));
         let back = opened.restored_from.as_ref().map(|from| ("say.opened.restored", path(from)));
@@ -78,23 +87,8 @@ impl Engine {
             (aside.is_some() && back.is_none()).then(|| ("say.opened.empty", String::new()));
         let failed = opened.backup_failed.as_ref().map(|e| ("say.opened.no_backup", e.to_string()));
         let said = [aside, back, empty, failed].into_iter().flatten();
-        Ok(said.map(|(key, what)| text.say(key, &[("what", &what)])).collect())
-    }
-
-    /// Loads the current vehicle, from its pack or, where that no longer reads, from the last one
-    /// that did.
-    fn load(&mut self) -> Result<()> {
-        self.loaded = None;
-        let catalogue = Catalogue::built_in()?;
-        for row in self.store.vehicles()?.into_iter().filter(|row| row.current) {
-            let packs = [Some(&row.pack_toml), row.good_pack_toml.as_ref()];
-            let mut read = packs.into_iter().flatten().map(|text| vehicle(&row.title, text));
-            if let Some(vehicle) = read.find_map(Result::ok) {
-                let entries = self.store.entries(row.id)?;
-                self.loaded = Some(Loaded::new(row.id, catalogue, vehicle, entries));
-            }
-        }
-        Ok(())
+        let said = said.map(|(key, what)| text.say(key, &[("what", &what)]));
+        Ok(said.chain(unread).collect())
     }
 
     fn loaded(&self) -> Result<&Loaded> {
@@ -120,48 +114,6 @@ impl Engine {
         Ok(seqs)
     }
 
-    /// All vehicles of this database, in the order they were added.
-    ///
-    /// # Errors
-    /// [`Error::Database`].
-    pub fn vehicles(&self) -> Result<Vec<VehicleRow>> {
-        let rows = self.store.vehicles()?.into_iter().map(|row| {
-            let read = vehicle(&row.title, &row.pack_toml);
-            VehicleRow {
-                id: row.id,
-                title: row.title.clone(),
-                invented: read.as_ref().is_ok_and(|vehicle| vehicle.invented),
-                current: row.current,
-                problem: read.err().map(|error| error.to_string()),
-            }
-        });
-        Ok(rows.collect())
-    }
-
-    /// Adds a vehicle from the bytes of a pack file, makes it the current one and gives its id.
-    ///
-    /// # Errors
-    /// [`Error::Pack`] with file, line and what was expected; nothing was changed then.
-    pub fn add_pack(&mut self, pack: &str, file: &str, now: &Stamp) -> Result<i64> {
-        let read = pack::read(file, pack.as_bytes(), Catalogue::built_in()?)?;
-        self.adopt(read.title.get_ref(), pack, &[], now)
-    }
-
-    fn adopt(&mut self, title: &str, pack: &str, said: &[NewEntry], now: &Stamp) -> Result<i64> {
-        let id = self.store.adopt_vehicle(title, pack, said, now)?;
-        self.load()?;
-        Ok(id)
-    }
-
-    /// Makes a vehicle the one that every page is about.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`].
-    pub fn choose_vehicle(&mut self, id: i64, _now: &Stamp) -> Result<()> {
-        self.store.choose_vehicle(id)?;
-        self.load()
-    }
-
     /// What this vehicle can be got ready for.
     ///
     /// # Errors
@@ -178,6 +130,31 @@ impl Engine {
                 road: target.road,
             })
             .collect())
+    }
+
+    /// Every move and look of the vehicle, in walking order.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn steps(&self) -> Result<Vec<ActionRow>> {
+        self.loaded()?.actions(&self.language)
+    }
+
+    /// Everything that can be reported, in walking order, and what is believed of it.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn things(&self, now: &Stamp) -> Result<Vec<ThingRow>> {
+        self.loaded()?.things(&self.language, now)
+    }
+
+    /// The variable of the wheels, while the vehicle is on the road.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn moving(&self) -> Result<Option<String>> {
+        let loaded = self.loaded()?;
+        Ok(loaded.state.moving_wheels(&loaded.vehicle).map(|wheels| wheels.id.clone()))
     }
 
     /// What the vehicle is doing, and whether it is ready to drive or what blocks it.
@@ -248,9 +225,4 @@ impl Engine {
         let (_, action) = loaded.vehicle.action(step)?;
         Ok(loaded.objections(&words, action, now))
     }
-}
-
-fn vehicle(file: &str, pack: &str) -> Result<Vehicle> {
-    let catalogue = Catalogue::built_in()?;
-    Vehicle::new(&pack::read(file, pack.as_bytes(), catalogue)?, catalogue)
 }

@@ -4,6 +4,7 @@ use serde::Serialize;
 
 pub use crate::catalogue::Severity;
 pub use crate::interlock::VerdictKind;
+use crate::vehicle::Deed;
 
 /// One vehicle of this database.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -122,6 +123,15 @@ pub enum StepKind {
     Look,
 }
 
+impl StepKind {
+    pub(super) fn of(deed: Deed) -> Self {
+        match deed {
+            Deed::Move => Self::Move,
+            Deed::Look => Self::Look,
+        }
+    }
+}
+
 /// One setting that a look may show.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct ChoiceRow {
@@ -160,6 +170,44 @@ pub struct StepRow {
     pub irreversible: bool,
     /// Of a look: what it may show; the expected first.
     pub choices: Vec<ChoiceRow>,
+}
+
+/// One move or look of the vehicle, whether a routine asks for it or not.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ActionRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// Move or look.
+    pub kind: StepKind,
+    /// What to do.
+    pub text: String,
+    /// Names the place.
+    pub zone_id: String,
+    /// The place, in words.
+    pub zone_title: String,
+    /// It bears on a hazard.
+    pub hazard: bool,
+}
+
+/// One thing that can be reported, and what is believed of it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ThingRow {
+    /// Names the variable to the engine.
+    pub variable: String,
+    /// What it is.
+    pub title: String,
+    /// Names the place.
+    pub zone_id: String,
+    /// The place, in words.
+    pub zone_title: String,
+    /// What it can be.
+    pub choices: Vec<ChoiceRow>,
+    /// The choices that it may have, as far as is known: one where it is known, all where not.
+    pub believed: Vec<String>,
+    /// The same in words.
+    pub current_text: String,
+    /// How long ago that was said; `None` while nobody has said anything.
+    pub age_text: Option<String>,
 }
 
 /// One line of the log.

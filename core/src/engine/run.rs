@@ -1,4 +1,4 @@
-//! The routine under way: planned anew from the present state each time it is shown.
+//! The routine under way, as planned from the present state.
 
 use super::loaded::Loaded;
 use super::page::{ChoiceRow, DoneRow, RoutinePage, RunRow, StepKind, StepRow};
@@ -7,8 +7,8 @@ use super::words::{Words, once, together};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{GoalOf, Refusal, VerdictKind, refusals};
-use crate::routine::{Plan, Problem, Proof};
+use crate::interlock::{Goal, GoalOf, Refusal, VerdictKind, refusals};
+use crate::routine::{Plan, Proof};
 use crate::state::{Act, Entry};
 use crate::vehicle::{Action, Clause, Deed, Settings};
 
@@ -43,11 +43,10 @@ impl Loaded {
 
     /// The way to a target from where everything stands, whether a routine is under way or not.
     pub(super) fn page(&self, words: &Words, target: &Target, now: &Stamp) -> Result<RoutinePage> {
-        let problem = self.problem(self.goals(target)?, now)?;
-        let verdict = self.verdict(&problem.goals, now)?;
-        let way = Way::find(problem, &self.state.left);
-        let (problem, plan) = (&way.problem, way.plan.as_ref());
-        let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, problem, plan));
+        let way = self.way(target, now)?;
+        let verdict = self.verdict(&way.start.goals, now)?;
+        let plan = way.plan.as_ref();
+        let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &way, plan));
         let cost = plan.map(|plan| plan.cost).unwrap_or_default();
         let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
         let title = words.text.say(&format!("target.{}.title", target.id), &[]);
@@ -101,15 +100,9 @@ impl Loaded {
         self.entries.iter().filter(stuck).map(|entry| self.log_row(words, entry)).collect()
     }
 
-    fn steps(
-        &self,
-        words: &Words,
-        target: &Target,
-        problem: &Problem,
-        plan: &Plan,
-    ) -> Vec<StepRow> {
-        let mut beliefs = problem.beliefs.clone();
-        let mut zone = problem.zone;
+    fn steps(&self, words: &Words, target: &Target, way: &Way, plan: &Plan) -> Vec<StepRow> {
+        let mut beliefs = way.start.beliefs.clone();
+        let mut zone = way.start.zone;
         let mut rows = Vec::new();
         for (at, number) in plan.steps.iter().enumerate() {
             let Some(action) = self.vehicle.actions.get(*number) else {
@@ -122,7 +115,7 @@ impl Loaded {
                 .filter_map(|later| self.vehicle.actions.get(*later))
                 .collect();
             let mut row = self.step(words, action, &beliefs, zone);
-            row.why = self.why(words, target, problem, action, &beliefs, &later);
+            row.why = self.why(words, target, &way.goals, action, &beliefs, &later);
             rows.push(row);
             for effect in &action.effects {
                 if let Some(cell) = beliefs.get_mut(effect.variable) {
@@ -149,10 +142,7 @@ impl Loaded {
         }
         StepRow {
             id: action.id.clone(),
-            kind: match action.deed {
-                Deed::Move => StepKind::Move,
-                Deed::Look => StepKind::Look,
-            },
+            kind: StepKind::of(action.deed),
             text: words.step(action),
             wanted: Words::sentence(&wanted.unwrap_or_default()),
             cautions,
@@ -187,7 +177,7 @@ impl Loaded {
         &self,
         words: &Words,
         target: &Target,
-        problem: &Problem,
+        goals: &[Goal],
         action: &Action,
         beliefs: &[Settings],
         later: &[&Action],
@@ -201,7 +191,7 @@ impl Loaded {
         for effect in action.effects.iter().filter(|effect| !effect.spoilt) {
             let before = beliefs.get(effect.variable).copied().unwrap_or_default();
             let outcome = action.outcome(effect, before);
-            let serves = problem.goals.iter().filter(|goal| {
+            let serves = goals.iter().filter(|goal| {
                 goal.any_of.iter().any(|literal| {
                     let all = self.vehicle.variables.get(literal.variable).map(|one| one.all);
                     literal.variable == effect.variable

@@ -3,6 +3,8 @@
 mod facts;
 mod report;
 
+use std::sync::Arc;
+
 use super::{Changes, Engine, FridgeSource, GaugeUnit, StepKind, VerdictKind};
 use crate::clock::Stamp;
 use crate::error::Error;
@@ -390,4 +392,108 @@ fn every_sentence_has_its_words() {
         }
     }
     assert!(asked > 50, "only {asked} found");
+}
+
+/// Two pages that ask for the same way share one plan; nothing is answered from a plan that no
+/// longer holds, whether something was said, a look lapsed or a boiler cooled.
+#[test]
+fn a_way_is_planned_once_and_anew_when_what_it_depends_on_has_changed() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(0)).unwrap();
+    engine.tick("boiler.switch_off", &at(0)).unwrap();
+    let way = |engine: &Engine, minute: i64| {
+        let loaded = engine.loaded().unwrap();
+        loaded.way(loaded.catalogue.target("ready_to_drive").unwrap(), &at(minute)).unwrap()
+    };
+    engine.now_page(&at(1)).unwrap();
+    let first = way(&engine, 1);
+    engine.routine(&at(2)).unwrap();
+    assert!(Arc::ptr_eq(&first, &way(&engine, 2)), "planned once");
+    assert!(!Arc::ptr_eq(&first, &way(&engine, 60)), "the boiler is cold");
+    let second = way(&engine, 61);
+    engine.tick("drawers.latch", &at(61)).unwrap();
+    assert!(!Arc::ptr_eq(&second, &way(&engine, 61)), "something was said");
+    for minute in [61, 62, 120, 121, 122, 3_000, 60] {
+        let kept = engine.preview("ready_to_drive", &at(minute)).unwrap();
+        engine.load().unwrap();
+        assert_eq!(kept, engine.preview("ready_to_drive", &at(minute)).unwrap(), "{minute}");
+    }
+}
+
+#[test]
+fn a_routine_that_was_closed_and_opened_again_starts_anew() {
+    let mut engine = demo();
+    let first = engine.open_run("ready_to_drive", &at(1)).unwrap().entries[0];
+    let planned = engine.routine(&at(1)).unwrap().unwrap();
+    engine.tick("gas_left.shut", &at(1)).unwrap();
+    engine.left_anyway("step.in", "", &at(1)).unwrap();
+    engine.cannot("roof_bed.shut", "", &at(1)).unwrap();
+    engine.close_run(&at(2)).unwrap();
+    assert!(engine.routine(&at(2)).unwrap().is_none());
+    assert!(matches!(engine.close_run(&at(2)), Err(Error::Conflict { .. })), "it has ended");
+    assert!(matches!(engine.pause(&at(2)), Err(Error::Conflict { .. })));
+    let second = engine.open_run("ready_to_drive", &at(3)).unwrap().entries[0];
+    let page = engine.routine(&at(3)).unwrap().unwrap();
+    assert!(second > first && page.run.id == second && page.done.is_empty());
+    let has = |id: &str| page.steps.iter().any(|step| step.id == id);
+    assert!(has("step.in"), "what was left then is asked for again");
+    assert!(
+        !has("gas_left.shut") && has("gas_left.valve.look"),
+        "done, but not for this departure"
+    );
+    assert!(page.stuck.iter().any(|row| row.text.contains("Cannot")), "still stuck");
+    assert_eq!(page.steps.len() + 1, planned.steps.len(), "all but the stuck one");
+}
+
+/// Facts are never refused: outside a routine a move and a look are as good as within one.
+#[test]
+fn what_is_done_outside_a_routine_counts_as_a_fact() {
+    let mut engine = demo();
+    engine.tick("gas_left.shut", &at(1)).unwrap();
+    engine.look("roof_lounge.leaf.look", "shut", &at(1)).unwrap();
+    let stuck = engine.cannot("roof_bed.shut", "hinge bent", &at(1)).unwrap().entries[0];
+    let items = engine.now_page(&at(1)).unwrap().items;
+    let seen = |id: &str| items.iter().find(|item| item.variable == id).unwrap();
+    assert!(!seen("gas_left.valve").known_bad && !seen("roof_lounge.leaf").known_bad);
+    let page = engine.preview("ready_to_drive", &at(1)).unwrap();
+    assert_eq!(page.stuck[0].entry, stuck);
+    engine.open_run("ready_to_drive", &at(2)).unwrap();
+    let steps = engine.routine(&at(2)).unwrap().unwrap().steps;
+    assert!(steps.iter().any(|step| step.id == "gas_left.valve.look"), "but not as fresh");
+    assert!(matches!(engine.look("roof_bed.shut", "shut", &at(2)), Err(Error::NotFound { .. })));
+    let mut engine = demo();
+    assert!(matches!(engine.tick("gas_left.valve.look", &at(1)), Err(Error::Conflict { .. })));
+    assert!(matches!(engine.left_anyway("step.in", "", &at(1)), Err(Error::Conflict { .. })));
+}
+
+/// What is no longer fitted is named in the words of the pack so far, and what was set right on the
+/// way, a routine included, goes on.
+#[test]
+fn a_replaced_pack_names_what_is_no_longer_fitted() {
+    let mut engine = demo();
+    let id = engine.vehicles().unwrap()[0].id;
+    let run = engine.open_run("ready_to_drive", &at(1)).unwrap().entries[0];
+    engine.cannot("window_bed.shut", "hinge bent", &at(1)).unwrap();
+    let smaller = PACK
+        .replace("id = \"window_bed\"", "id = \"window_rear\"")
+        .replace("values = { gas_delay_min = 20 }", "without = { selector = [\"auto\"] }");
+    let before = engine.log(100).unwrap();
+    for (id, pack) in [(id, "stowfast_pack = 1\nnonsense"), (77, smaller.as_str())] {
+        assert!(engine.replace_pack(id, pack, "new.toml", &at(2)).is_err());
+        assert_eq!(engine.log(100).unwrap(), before);
+    }
+    let changes = engine.replace_pack(id, &smaller, "new.toml", &at(2)).unwrap();
+    let [warning] = changes.warnings.as_slice() else { panic!("{changes:?}") };
+    assert!(
+        warning.ends_with("fridge: on automatic; Shut and lock the window by the bed"),
+        "{warning}"
+    );
+    let page = engine.routine(&at(2)).unwrap().unwrap();
+    assert_eq!((page.run.id, page.stuck.len()), (run, 0));
+    assert!(page.steps.iter().any(|step| step.id == "window_rear.leaf.look"));
+    let log = engine.log(100).unwrap();
+    assert_eq!(log.len(), before.len() + 1);
+    assert!(log[0].text.contains("replaced by new.toml"), "{}", log[0].text);
+    engine.replace_pack(id, PACK, "old.toml", &at(3)).unwrap();
+    assert_eq!(engine.routine(&at(3)).unwrap().unwrap().stuck.len(), 1, "nothing was lost");
 }

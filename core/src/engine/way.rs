@@ -1,45 +1,70 @@
 //! The way to a target, or as far towards it as there is one.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
+use std::sync::Arc;
 
 use super::loaded::Loaded;
 use super::words::{Words, once};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Fault, Goal};
+use crate::interlock::{Fault, Goal, must_hold};
 use crate::routine::{Outcome, Plan, Problem, plan};
-use crate::vehicle::{Literal, VariableId};
+use crate::vehicle::{Literal, Settings, VariableId, Vehicle};
+
+/// Everything that a way depends on: while this is the same, so is the way.
+#[derive(Debug, PartialEq, Eq)]
+pub(super) struct Start {
+    pub(super) beliefs: Vec<Settings>,
+    pub(super) fresh: Vec<bool>,
+    pub(super) stuck: BTreeSet<VariableId>,
+    pub(super) zone: usize,
+    /// What the target asks, and the ways out of what is broken now.
+    pub(super) goals: Vec<Goal>,
+    /// What was knowingly left as it is.
+    pub(super) left: BTreeSet<VariableId>,
+}
 
 /// A plan for all goals that can be met together with the rest, and the goals that cannot.
-pub(super) struct Way<'a> {
+#[derive(Debug)]
+pub(super) struct Way {
+    pub(super) start: Start,
     /// What was planned for in the end.
-    pub(super) problem: Problem<'a>,
+    pub(super) goals: Vec<Goal>,
     /// The plan; `None` where none was found in the time allowed.
     pub(super) plan: Option<Plan>,
     /// Goals that keep there from being a way: the rest goes on without them.
     pub(super) given_up: Vec<Goal>,
 }
 
-impl<'a> Way<'a> {
+impl Start {
+    fn of(problem: &Problem, left: BTreeSet<VariableId>) -> Self {
+        // Whatever else a problem comes to hold belongs here too.
+        let Problem { vehicle: _, beliefs, fresh, stuck, zone, goals } = problem.clone();
+        Self { beliefs, fresh, stuck, zone, goals, left }
+    }
+}
+
+impl Way {
     /// Plans; what was knowingly left is not asked for.
-    pub(super) fn find(mut problem: Problem<'a>, left: &BTreeMap<VariableId, i64>) -> Self {
-        let is_left = |goal: &Goal| goal.any_of.iter().all(|one| left.contains_key(&one.variable));
+    fn find(mut problem: Problem, start: Start) -> Self {
+        let is_left =
+            |goal: &Goal| goal.any_of.iter().all(|one| start.left.contains(&one.variable));
         for number in 0..problem.goals.len() {
             if problem.goals.get(number).is_some_and(is_left) {
                 problem.let_go(number);
             }
         }
         let mut given_up = Vec::new();
-        loop {
+        let plan = loop {
             match plan(&problem) {
-                Outcome::Plan(plan) => return Self { problem, plan: Some(plan), given_up },
+                Outcome::Plan(plan) => break Some(plan),
                 Outcome::Impossible(numbers) if !numbers.is_empty() => {
                     let Some(number) = least(&problem, &numbers) else { continue };
                     given_up.extend(problem.goals.get(number).cloned());
-                    if given_up.last().is_some_and(|goal| is_fact(&problem, goal)) {
+                    if given_up.last().is_some_and(|goal| is_fact(problem.vehicle, goal)) {
                         // Facts that only a person can tell: nothing is begun without them.
-                        return Self { problem, plan: None, given_up };
+                        break None;
                     }
                     // One that nothing is left of can only be dropped.
                     if problem.goals.get(number).is_some_and(|goal| goal.any_of.is_empty()) {
@@ -48,37 +73,66 @@ impl<'a> Way<'a> {
                         problem.let_go(number);
                     }
                 }
-                Outcome::Impossible(_) | Outcome::NotFound => {
-                    return Self { problem, plan: None, given_up };
-                }
+                Outcome::Impossible(_) | Outcome::NotFound => break None,
             }
+        };
+        // Why there is no way may have been too hard to tell in full: what the plan reaches all the
+        // same is no reason.
+        if let Some(end) = plan.as_ref().map(|plan| end_of(&problem, plan)) {
+            let reached = |goal: &Goal| goal.any_of.iter().any(|literal| must_hold(&end, literal));
+            given_up.retain(|goal| goal.fresh || !reached(goal));
+        }
+        Self { start, goals: problem.goals, plan, given_up }
+    }
+}
+
+/// What is believed once a plan is carried out.
+fn end_of(problem: &Problem, plan: &Plan) -> Vec<Settings> {
+    let mut beliefs = problem.beliefs.clone();
+    let steps = plan.steps.iter().filter_map(|step| problem.vehicle.actions.get(*step));
+    for (action, effect) in steps.flat_map(|one| one.effects.iter().map(move |e| (one, e))) {
+        if let Some(cell) = beliefs.get_mut(effect.variable) {
+            *cell = action.outcome(effect, *cell);
         }
     }
+    beliefs
 }
 
 /// Which of some goals to give up: one that asks for a given fact first, then the least grave,
 /// then the last.
 fn least(problem: &Problem, numbers: &[usize]) -> Option<usize> {
-    let fact = |number: usize| problem.goals.get(number).is_some_and(|goal| is_fact(problem, goal));
-    let grave = |number: usize| problem.goals.get(number).map(|goal| goal.severity);
+    let goal = |number: usize| problem.goals.get(number);
+    let fact = |number: usize| goal(number).is_some_and(|goal| is_fact(problem.vehicle, goal));
+    let grave = |number: usize| goal(number).map(|goal| goal.severity);
     numbers.iter().copied().max_by_key(|number| (fact(*number), grave(*number), *number))
 }
 
 /// Whether a goal asks only for facts that no move changes.
-fn is_fact(problem: &Problem, goal: &Goal) -> bool {
-    let given = |one: &Literal| {
-        problem.vehicle.variables.get(one.variable).is_some_and(|known| known.given)
-    };
+fn is_fact(vehicle: &Vehicle, goal: &Goal) -> bool {
+    let given =
+        |one: &Literal| vehicle.variables.get(one.variable).is_some_and(|known| known.given);
     !goal.any_of.is_empty() && goal.any_of.iter().all(given)
 }
 
 impl Loaded {
+    /// The way to a target from where everything stands at `now`. The last one to each target is
+    /// kept, because every page asks again.
+    pub(super) fn way(&self, target: &Target, now: &Stamp) -> Result<Arc<Way>> {
+        let problem = self.problem(self.goals(target)?, now)?;
+        let start = Start::of(&problem, self.state.left.keys().copied().collect());
+        let mut ways = self.ways.borrow_mut();
+        if let Some(way) = ways.get(&target.id).filter(|way| way.start == start) {
+            return Ok(Arc::clone(way));
+        }
+        let way = Arc::new(Way::find(problem, start));
+        ways.insert(target.id.clone(), Arc::clone(&way));
+        Ok(way)
+    }
+
     /// How many steps are left to a target.
     pub(super) fn steps_left(&self, target: &str, now: &Stamp) -> Result<usize> {
-        let goals = self.goals(self.catalogue.target(target)?)?;
-        Ok(Way::find(self.problem(goals, now)?, &self.state.left)
-            .plan
-            .map_or(0, |plan| plan.steps.len()))
+        let way = self.way(self.catalogue.target(target)?, now)?;
+        Ok(way.plan.as_ref().map_or(0, |plan| plan.steps.len()))
     }
 
     /// Why the target cannot be reached, in words.
@@ -88,7 +142,7 @@ impl Loaded {
             let title = Words::sentence(&words.label(*stuck));
             words.say("impossible.stuck", &[("title", &title)])
         });
-        let fact = way.given_up.last().is_some_and(|goal| is_fact(&way.problem, goal));
+        let fact = way.given_up.last().is_some_and(|goal| is_fact(&self.vehicle, goal));
         let key = if fact { "impossible.tell" } else { "impossible.not_found" };
         let not_found = way.plan.is_none().then(|| words.say(key, &[]));
         if way.plan.is_some() && way.given_up.is_empty() {

@@ -2,6 +2,7 @@
 
 use crate::catalogue::Text;
 use crate::interlock::Refusal;
+use crate::state::Run;
 use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
 
 #[cfg(test)]
@@ -142,6 +143,12 @@ impl Words<'_> {
                 clause.map_or_else(String::new, |clause| self.clause(clause))
             }
         }
+    }
+
+    /// That a routine is closed by what was said.
+    pub(super) fn closed(&self, run: &Run) -> String {
+        let what = self.text.say(&format!("target.{}.title", run.target), &[]);
+        self.say("warn.closed_other", &[("what", &what)])
     }
 
     pub(super) fn zone(&self, number: usize) -> String {

@@ -27,7 +27,7 @@ pub fn read(file: &str, bytes: &[u8], catalogue: &Catalogue) -> Result<Pack> {
     let report =
         |line: usize, expected: String| Error::Pack { file: file.to_owned(), line, expected };
     if bytes.len() > BYTES_MAX {
-        return Err(report(0, format!("a pack of at most {BYTES_MAX} bytes, not {}", bytes.len())));
+        return Err(report(0, format!("a pack of at most {BYTES_MAX} bytes")));
     }
     let text = std::str::from_utf8(bytes).map_err(|error| {
         let good = bytes.get(..error.valid_up_to()).unwrap_or_default();

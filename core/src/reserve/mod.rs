@@ -74,7 +74,8 @@ impl<D> Validity<D> {
 /// units, rounded to the nearest, halves away from 0.
 ///
 /// # Errors
-/// [`Error::InvalidInput`] if `value` is not a number, or falls outside `range`.
+/// [`Error::InvalidInput`] if `value` is not a number, or falls outside `range`, which is then told
+/// in the typed unit.
 ///
 /// # Source
 /// Definition.
@@ -99,17 +100,27 @@ pub fn whole(field: &str, value: f64, per_unit: u32, range: RangeInclusive<i64>)
     let small = exact.then_some(scaled as i64);
     match small {
         Some(small) if range.contains(&small) => Ok(small),
-        Some(_) | None => Err(outside(field, &range)),
+        Some(_) | None => {
+            let (least, most) = (typed(*range.start(), per_unit), typed(*range.end(), per_unit));
+            Err(invalid(field, format!("{least} to {most}")))
+        }
+    }
+}
+
+/// A whole number of small units in the typed unit, as in "12.5".
+fn typed(small: i64, per_unit: u32) -> String {
+    match u32::try_from(small) {
+        Ok(small) => (f64::from(small) / f64::from(per_unit)).to_string(),
+        Err(_) => small.to_string(),
     }
 }
 
 /// `value`, if it lies in `range`.
 fn within(field: &str, value: i64, range: &RangeInclusive<i64>) -> Result<i64> {
-    if range.contains(&value) { Ok(value) } else { Err(outside(field, range)) }
-}
-
-fn outside(field: &str, range: &RangeInclusive<i64>) -> Error {
-    invalid(field, format!("{} to {}", range.start(), range.end()))
+    if range.contains(&value) {
+        return Ok(value);
+    }
+    Err(invalid(field, format!("{} to {}", range.start(), range.end())))
 }
 
 fn invalid(field: &str, expected: String) -> Error {

@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 
 use super::{Act, Belief, Entry, Fact, How, Known, Run, State};
 use crate::catalogue::Catalogue;
+use crate::clock::Stamp;
 use crate::vehicle::{Settings, Variable, VariableId, Vehicle};
 
 impl State {
@@ -22,14 +23,17 @@ impl State {
     /// Takes one entry that voids nothing.
     pub(crate) fn take(&mut self, vehicle: &Vehicle, catalogue: &Catalogue, entry: &Entry) {
         let road = |target: &str| catalogue.target(target).is_ok_and(|target| target.road);
-        let stood = !self.is_moving(vehicle);
+        let driven = self.moving_wheels(vehicle);
         for fact in &entry.said.facts {
             self.believe(vehicle, entry, fact);
         }
-        match (stood, self.is_moving(vehicle)) {
-            (true, true) => self.drive_off(vehicle, entry),
-            (false, false) => self.forget(vehicle, entry, |variable| variable.for_one_trip),
-            (true, false) | (false, true) => {}
+        match (driven, self.moving_wheels(vehicle)) {
+            (None, Some(_)) => self.drive_off(vehicle, entry),
+            (Some(wheels), None) => {
+                self.stood = Some((wheels.zone, entry.said.at.clone()));
+                self.forget(vehicle, entry, |variable| variable.for_one_trip);
+            }
+            (None, None) | (Some(_), Some(_)) => {}
         }
         match &entry.said.act {
             Act::Open { target } => {
@@ -54,7 +58,7 @@ impl State {
             Act::Close => self.run = None,
             Act::Tick { step } | Act::Look { step } => {
                 if let Ok((_, action)) = vehicle.action(step) {
-                    self.zone = action.zone;
+                    self.stood = Some((action.zone, entry.said.at.clone()));
                 }
                 if let Some(run) = &mut self.run {
                     run.resumed = false;
@@ -64,7 +68,7 @@ impl State {
             Act::LeftAnyway { step } => self.left.extend(moved_by(vehicle, step, entry.seq)),
             Act::Report | Act::Void { .. } | Act::Note => {}
         }
-        if self.is_moving(vehicle) {
+        if self.moving_wheels(vehicle).is_some() {
             self.depart(entry, false);
         }
         self.last = Some(entry.said.at.clone());
@@ -129,10 +133,25 @@ impl State {
         self.departed = road.then(|| entry.said.at.clone());
     }
 
-    fn is_moving(&self, vehicle: &Vehicle) -> bool {
-        let still = vehicle.standing_still();
-        let wheels = still.and_then(|still| Some((still, self.belief(still.variable)?)));
-        wheels.is_some_and(|(still, belief)| !belief.settings.meets(still.settings))
+    /// Where the person is taken to stand at `now`: at the wheel while the vehicle moves; where the
+    /// last step was, for as long as a departure lasts and the clock can tell; else at home.
+    #[must_use]
+    pub fn zone_at(&self, vehicle: &Vehicle, now: &Stamp) -> usize {
+        let lately = |then: &Stamp| {
+            then.age_ms(now).is_some_and(|age_ms| age_ms <= vehicle.departure_lapse_ms)
+        };
+        match (self.moving_wheels(vehicle), &self.stood) {
+            (Some(wheels), _) => wheels.zone,
+            (None, Some((zone, then))) if lately(then) => *zone,
+            (None, _) => vehicle.home,
+        }
+    }
+
+    /// The variable of the wheels, while they are believed to move.
+    pub(crate) fn moving_wheels<'a>(&self, vehicle: &'a Vehicle) -> Option<&'a Variable> {
+        let still = vehicle.standing_still()?;
+        let moving = !self.belief(still.variable)?.settings.meets(still.settings);
+        vehicle.variables.get(still.variable).filter(|_| moving)
     }
 }
 

@@ -66,8 +66,8 @@ pub struct State {
     pub departure: Option<i64>,
     /// When that was.
     pub departed: Option<Stamp>,
-    /// Where the person stands.
-    pub zone: usize,
+    /// Where the last step was, or the wheel on arriving, and when: see [`State::zone_at`].
+    pub stood: Option<(usize, Stamp)>,
     /// When the last entry was made.
     pub last: Option<Stamp>,
 }
@@ -84,7 +84,7 @@ impl State {
             run: None,
             departure: None,
             departed: None,
-            zone: vehicle.home,
+            stood: None,
             last: None,
         }
     }

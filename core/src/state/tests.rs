@@ -154,3 +154,36 @@ fn what_a_changed_pack_no_longer_has_is_passed_over() {
     let said = [entry(1, Stamp::utc(0), Act::Report, &[("gone.leaf", "shut", How::Told)])];
     assert_eq!(fold(&vehicle, &said).beliefs, State::unsaid(&vehicle).beliefs);
 }
+
+/// In the morning nobody stands where the last step of the evening was.
+#[test]
+fn after_a_night_the_person_starts_at_home() {
+    let vehicle = vehicle();
+    let bed = vehicle.action("roof_bed.leaf.look").unwrap().1.zone;
+    let mut said = vec![open(1, Stamp::utc(0)), look(2, Stamp::utc(0))];
+    let zone = |said: &[Entry], minute| fold(&vehicle, said).zone_at(&vehicle, &Stamp::utc(minute));
+    assert_eq!(zone(&said, 120 * MIN), bed, "as long as a departure lasts");
+    assert_eq!(zone(&said, 120 * MIN + 1), vehicle.home);
+    assert_eq!(zone(&said, -1), vehicle.home, "the clock was set back");
+    said.push(entry(5, Stamp::utc(599 * MIN), Act::Note, &[]));
+    // Opening a routine closes the one under way, in the same breath.
+    said.push(entry(6, Stamp::utc(600 * MIN), Act::Close, &[]));
+    said.push(open(7, Stamp::utc(600 * MIN)));
+    assert_eq!(zone(&said, 600 * MIN), vehicle.home);
+}
+
+#[test]
+fn who_drives_is_at_the_wheel_and_arrives_there() {
+    let vehicle = vehicle();
+    let wheels = |seq: i64, minute: i64, setting: &'static str| {
+        entry(seq, Stamp::utc(minute * MIN), Act::Report, &[("engine.wheels", setting, How::Told)])
+    };
+    let mut said = vec![look(1, Stamp::utc(0)), wheels(2, 1, "moving")];
+    let wheel = vehicle.variables[vehicle.variable("engine.wheels").unwrap()].zone;
+    let zone = |said: &[Entry], minute: i64| {
+        fold(&vehicle, said).zone_at(&vehicle, &Stamp::utc(minute * MIN))
+    };
+    assert_eq!(zone(&said, 500), wheel);
+    said.push(wheels(3, 500, "still"));
+    assert_eq!(zone(&said, 501), wheel);
+}

@@ -101,13 +101,24 @@ impl Store {
         })
     }
 
-    /// Gives a vehicle a title and a pack; the pack so far becomes [`VehicleRow::good_pack_toml`].
+    /// Gives a vehicle a title, a pack and the one to fall back on, and adds what is said of that
+    /// to its log; gives the sequence numbers. All of it, or none.
     ///
     /// # Errors
     /// [`Error::NotFound`] for an unknown vehicle, [`Error::InvalidInput`] for an empty title;
     /// else as for [`Store::append`].
-    pub fn replace_pack(&mut self, vehicle: i64, title: &str, pack_toml: &str) -> Result<()> {
-        self.act(|tx| vehicle::replace_pack(tx, vehicle, title, pack_toml))
+    pub fn replace_pack(
+        &mut self,
+        vehicle: i64,
+        title: &str,
+        pack_toml: &str,
+        good_pack_toml: Option<&str>,
+        said: &[NewEntry],
+    ) -> Result<Vec<i64>> {
+        self.act(|tx| {
+            vehicle::replace_pack(tx, vehicle, title, pack_toml, good_pack_toml)?;
+            said.iter().map(|said| entry::insert(tx, vehicle, said)).collect()
+        })
     }
 
     /// All vehicles, in the order in which they were added.

@@ -14,8 +14,7 @@ pub struct VehicleRow {
     pub title: String,
     /// The pack in use, as the file had it.
     pub pack_toml: String,
-    /// The pack that was in use before, to fall back on where `pack_toml` no longer reads;
-    /// `None` until a pack was replaced by a different one.
+    /// The pack that was in use before, to fall back on where `pack_toml` no longer reads.
     pub good_pack_toml: Option<String>,
     /// When the vehicle was added. Unit: ms since 1970-01-01 UTC.
     pub added_utc_ms: i64,
@@ -64,15 +63,14 @@ pub(super) fn replace_pack(
     vehicle: i64,
     title: &str,
     pack_toml: &str,
+    good_pack_toml: Option<&str>,
 ) -> Result<()> {
     require_title(title)?;
     let changed = connection
         .prepare_cached(
-            "UPDATE vehicle SET title = ?2, pack_toml = ?3, good_pack_toml =
-               CASE WHEN pack_toml = ?3 THEN good_pack_toml ELSE pack_toml END
-             WHERE id = ?1",
+            "UPDATE vehicle SET title = ?2, pack_toml = ?3, good_pack_toml = ?4 WHERE id = ?1",
         )?
-        .execute(params![vehicle, title, pack_toml])?;
+        .execute(params![vehicle, title, pack_toml, good_pack_toml])?;
     if changed == 1 { Ok(()) } else { Err(not_found(vehicle)) }
 }
 

@@ -6,44 +6,71 @@ use chrono::DateTime;
 use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
 
-/// What `--help` prints.
+use crate::hint::{did_you_mean, nearest};
+
+/// What `--help` prints. Each command stands on a line of its own, indented by two.
 pub(crate) const HELP: &str = "\
 Stowfast works out what to do in this motorhome in its present state.
 
-stowfast                      ready to drive or what blocks it, the way to leave, the fridge
-stowfast targets              what the vehicle can be got ready for
-stowfast plan TARGET          the steps from here, without opening a routine
-stowfast walk [TARGET]        carry a routine out: a letter and Enter for each step
-stowfast open TARGET          open a routine; then:
-  routine                       what is left of it
-  tick STEP                     a step is done
-  look STEP SETTING             what a look showed
-  cannot STEP [NOTE]            it cannot be done
-  left STEP [NOTE]              it is left undone, knowingly
-  undo ENTRY                    take an entry back
-  freed ENTRY                   what could not be moved can be again
-  pause | resume | close        lay it aside, take it up, end it
-stowfast report VAR SETTING   say how something is
-stowfast may STEP             may this be done now? every reason against it
-stowfast fridge [SETTING]     what the fridge runs on, or where you set it
-stowfast gauges               what the gauges last said
-stowfast read GAUGE VALUE     what a gauge shows now
-stowfast note TEXT            something to remember
-stowfast log [LINES]          what was said, newest first
-stowfast vehicles | add FILE | demo ID | choose ID
-stowfast check FILE           check a pack without adding it
+stowfast                ready to drive or what blocks it, the way to leave, the fridge
+stowfast COMMAND        one of these:
+
+Get ready
+  targets               what the vehicle can be got ready for
+  plan TARGET           the steps from here, without opening a routine
+  walk [TARGET]         carry a routine out: a letter and Enter for each step
+  open TARGET           open a routine, to carry it out command by command
+  routine               what is left of it
+  tick STEP             a step is done
+  look STEP SETTING     what a look showed
+  cannot STEP [NOTE]    it cannot be done
+  freed ENTRY           what could not be moved can be again
+  left STEP [NOTE]      it is left undone, knowingly
+  pause                 lay the routine aside
+  resume                take it up again
+  close                 end it
+
+On the road
+  drive                 we have driven off
+  arrive                we stand
+
+Say and ask
+  report THING SETTING  how something is
+  may STEP              may this be done now? every reason against it
+  things                every THING with its settings, and what is believed of it
+  steps                 every STEP of this vehicle
+  fridge [SETTING]      what the fridge runs on, or where you set it
+  gauges                what the gauges last said
+  read GAUGE VALUE      what a gauge shows now
+  note TEXT             something to remember
+  log [LINES]           what was said, newest first, each with the number of its ENTRY
+  undo ENTRY            take an entry back
+
+Vehicles
+  vehicles              all of them
+  choose ID             go on with another one
+  check FILE            check a pack without adding it
+  add FILE              add a vehicle from its pack
+  replace FILE          give this vehicle a corrected pack; its log stays
+  demo ID               add an invented one
 
 Options
-  --db FILE      the database (default: stowfast/stowfast.db in your data folder)
-  --json         one JSON object, `stowfast_json` tells its version
-  --now TIME     act as if it were TIME, as 2026-07-14T08:00:00Z
-  --lang TAG     language of the words (default: en)
-  NO_COLOR       set it for plain text
+  --db FILE             the database (default: stowfast/stowfast.db in your data folder)
+  --json                one JSON object, `stowfast_json` tells its version
+  --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
+  --lang TAG            language of the words (default: en)
+  NO_COLOR              set it for plain text
 
 Exit codes: 0 done, 2 usage, 3 bad input or unknown name, 4 does not fit what is under way,
 5 storage, 70 a fault of this program.
 
 Stowfast advises. Local rules, the maker's manual and licensed people come first.";
+
+/// The commands as `--help` lists them, each with what it takes.
+fn commands() -> impl Iterator<Item = &'static str> {
+    let commands = HELP.lines().take_while(|line| *line != "Options");
+    commands.filter_map(|line| line.strip_prefix("  ")?.split("  ").next())
+}
 
 /// One command.
 #[derive(Debug)]
@@ -67,6 +94,8 @@ pub(crate) enum Show {
     Plan(String),
     Routine,
     May(String),
+    Steps,
+    Things,
     Fridge,
     Gauges,
     Log(i32),
@@ -87,6 +116,8 @@ pub(crate) enum Say {
     Pause,
     Resume,
     Close,
+    Drive,
+    Arrive,
     Report(String, String),
     Fridge(String),
     Read(String, f64),
@@ -96,6 +127,7 @@ pub(crate) enum Say {
 #[derive(Debug)]
 pub(crate) enum Bring {
     Add(PathBuf),
+    Replace(PathBuf),
     Demo(String),
     Choose(i64),
 }
@@ -165,6 +197,10 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["pause"] => Command::Say(Say::Pause),
         ["resume"] => Command::Say(Say::Resume),
         ["close"] => Command::Say(Say::Close),
+        ["drive"] => Command::Say(Say::Drive),
+        ["arrive"] => Command::Say(Say::Arrive),
+        ["steps"] => Command::Show(Show::Steps),
+        ["things"] => Command::Show(Show::Things),
         ["report", variable, setting] => Command::Say(Say::Report(own(variable), own(setting))),
         ["may", step] => Command::Show(Show::May(own(step))),
         ["fridge"] => Command::Show(Show::Fridge),
@@ -175,11 +211,22 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
         ["vehicles"] => Command::Show(Show::Vehicles),
         ["add", file] => Command::Bring(Bring::Add(PathBuf::from(file))),
+        ["replace", file] => Command::Bring(Bring::Replace(PathBuf::from(file))),
         ["demo", id] => Command::Bring(Bring::Demo(own(id))),
         ["choose", id] => Command::Bring(Bring::Choose(number("choose", id)?)),
         ["check", file] => Command::Check(PathBuf::from(file)),
-        [first, ..] => return Err(format!("`{first}` is no command, or lacks something").into()),
+        [first, ..] => return Err(unknown(first).into()),
     })
+}
+
+/// What a command takes, or which one was meant.
+fn unknown(first: &str) -> String {
+    let name = |command: &'static str| command.split(' ').next().unwrap_or_default();
+    if let Some(command) = commands().find(|command| name(command) == first) {
+        return format!("expected `stowfast {command}`");
+    }
+    let meant = nearest(first, commands().map(name).map(str::to_owned));
+    format!("`{first}` is no command.{}", did_you_mean(&meant))
 }
 
 fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {

@@ -2,15 +2,19 @@
 //! the leaving routine of an invented vehicle, what blocks driving, and what the fridge runs on.
 
 mod args;
+mod hint;
 mod json;
 mod show;
+#[cfg(test)]
+mod tests;
 mod walk;
 
-use std::io::{self, Write};
+use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 use args::{Asked, Bring, Command, HELP, Say, Show};
+use stowfast_core::catalogue::{Catalogue, text};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Changes, Engine};
 use stowfast_core::{Error, Result};
@@ -23,6 +27,7 @@ const STORAGE: u8 = 5;
 const INTERNAL: u8 = 70;
 
 fn main() -> ExitCode {
+    end_calmly_on_a_fault();
     let asked = match args::parse() {
         Ok(asked) => asked,
         Err(error) => {
@@ -32,17 +37,48 @@ fn main() -> ExitCode {
     };
     match run(&asked) {
         Ok(()) => ExitCode::SUCCESS,
-        Err(error) => {
-            let _ = writeln!(io::stderr(), "stowfast: {error}");
+        // A reader that went away (a pager that was quit) is no fault.
+        Err(Failure { error: Error::Io { source, .. }, .. })
+            if source.kind() == io::ErrorKind::BrokenPipe =>
+        {
+            ExitCode::SUCCESS
+        }
+        Err(Failure { error, hint }) => {
+            show::notice(&format!("stowfast: {error}"));
+            if let Some(hint) = hint {
+                show::notice(&hint);
+            }
             ExitCode::from(code(&error))
         }
     }
 }
 
+/// An error, and what to type instead.
+struct Failure {
+    error: Error,
+    hint: Option<String>,
+}
+
+impl From<Error> for Failure {
+    fn from(error: Error) -> Self {
+        Self { error, hint: None }
+    }
+}
+
+/// Has a fault of the program say so in one line and end with its documented code.
+fn end_calmly_on_a_fault() {
+    std::panic::set_hook(Box::new(|fault| {
+        let place = fault.location().map(|at| format!(" at {}:{}", at.file(), at.line()));
+        let place = place.unwrap_or_default();
+        let said = fault.payload_as_str().unwrap_or_default();
+        let kept = "What was recorded before is kept.";
+        let _ = writeln!(io::stderr(), "stowfast: a fault of this program{place}: {said}. {kept}");
+        std::process::exit(INTERNAL.into());
+    }));
+}
+
 fn code(error: &Error) -> u8 {
     match error {
-        // A reader that went away (a pager that was quit) is no fault.
-        Error::Io { source, .. } if source.kind() == io::ErrorKind::BrokenPipe => 0,
         Error::Pack { .. } | Error::InvalidInput { .. } | Error::NotFound { .. } => BAD_INPUT,
         Error::Conflict { .. } => CONFLICT,
         Error::StorageFull
@@ -54,27 +90,31 @@ fn code(error: &Error) -> u8 {
     }
 }
 
-fn run(asked: &Asked) -> Result<()> {
+fn run(asked: &Asked) -> std::result::Result<(), Failure> {
     let out = show::Out::new(asked.json);
     let now = asked.now.clone().unwrap_or_else(clock);
     match &asked.command {
-        Command::Help => show::plain(HELP),
-        Command::Version => show::plain(concat!("stowfast ", env!("CARGO_PKG_VERSION"))),
-        Command::Check(file) => check(&out, file),
-        Command::Show(what) => page(&out, &open(asked, &now)?, what, &now),
-        Command::Walk(target) => {
+        Command::Help => Ok(show::plain(HELP)?),
+        Command::Version => Ok(show::plain(concat!("stowfast ", env!("CARGO_PKG_VERSION")))?),
+        Command::Check(file) => Ok(check(&out, file)?),
+        command @ (Command::Show(_) | Command::Walk(_) | Command::Say(_) | Command::Bring(_)) => {
             let mut engine = open(asked, &now)?;
-            walk::walk(&mut engine, target.as_deref(), asked.now.as_ref())
+            answer(&mut engine, asked, &out, &now).map_err(|error| {
+                let hint = hint::after(&engine, command, &error, &now);
+                Failure { error, hint }
+            })
         }
-        Command::Say(what) => {
-            let changes = say(&mut open(asked, &now)?, what, &now)?;
-            out.changes(&changes)
-        }
-        Command::Bring(what) => {
-            let mut engine = open(asked, &now)?;
-            bring(&mut engine, what, &now)?;
-            out.vehicles(&engine.vehicles()?)
-        }
+    }
+}
+
+/// Does what was asked of a database that is open.
+fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> Result<()> {
+    match &asked.command {
+        Command::Show(what) => page(out, engine, what, now),
+        Command::Walk(target) => walk::walk(engine, target.as_deref(), asked.now.as_ref()),
+        Command::Say(what) => out.changes(&say(engine, what, now)?, next(what)),
+        Command::Bring(what) => bring(engine, what, out, now),
+        Command::Help | Command::Version | Command::Check(_) => Ok(()),
     }
 }
 
@@ -88,41 +128,61 @@ fn clock() -> Stamp {
 
 /// Opens the database; one without a vehicle gets the first invented one.
 fn open(asked: &Asked, now: &Stamp) -> Result<Engine> {
+    let catalogue = Catalogue::built_in()?;
+    if text::known(catalogue, &asked.language).is_none() {
+        let known: Vec<_> = catalogue.texts.keys().map(String::as_str).collect();
+        return Err(invalid("--lang", format!("a language of: {}", known.join(", "))));
+    }
     let path = match &asked.database {
         Some(path) => path.clone(),
         None => default_database()?,
     };
     let mut engine = Engine::open(&path, &asked.language, now)?;
-    engine.notices()?.iter().try_for_each(|line| show::notice(line))?;
+    for line in engine.notices()? {
+        show::notice(&line);
+    }
     let brings_one = matches!(asked.command, Command::Bring(_));
     if engine.vehicles()?.is_empty()
         && !brings_one
         && let Some(demo) = engine.demos()?.first()
     {
         engine.add_demo(&demo.id, now)?;
-        show::notice("No vehicle yet: this is an invented one, to look around with.")?;
+        show::notice("No vehicle yet: this is an invented one, to look around with.");
     }
     Ok(engine)
 }
 
-/// `stowfast.db` in the user's own data folder.
+/// `stowfast.db` in the user's own data folder (XDG Base Directory Specification: a path that is
+/// not absolute counts for nothing).
 fn default_database() -> Result<PathBuf> {
-    let set = |name: &str| std::env::var_os(name).filter(|value| !value.is_empty());
-    let data = set("XDG_DATA_HOME")
-        .map(PathBuf::from)
-        .or_else(|| set("HOME").map(|home| PathBuf::from(home).join(".local/share")));
-    let folder = data.unwrap_or_else(std::env::temp_dir).join("stowfast");
+    let set = |name: &str| std::env::var_os(name).map(PathBuf::from).filter(|it| it.is_absolute());
+    let data = set("XDG_DATA_HOME").or_else(|| Some(set("HOME")?.join(".local/share")));
+    let Some(data) = data else {
+        let expected = "a file: neither HOME nor XDG_DATA_HOME says where your data folder is";
+        return Err(invalid("--db", expected.to_owned()));
+    };
+    let folder = data.join("stowfast");
     std::fs::create_dir_all(&folder)
         .map_err(|source| Error::Io { path: folder.clone(), source })?;
     Ok(folder.join("stowfast.db"))
 }
 
+fn invalid(field: &str, expected: String) -> Error {
+    Error::InvalidInput { field: field.to_owned(), expected }
+}
+
+/// What a pack file holds, up to one byte more than a pack may have.
 fn read_file(file: &Path) -> Result<Vec<u8>> {
-    std::fs::read(file).map_err(|source| Error::Io { path: file.to_owned(), source })
+    let mut bytes = Vec::new();
+    let most = u64::try_from(stowfast_core::pack::BYTES_MAX).unwrap_or(u64::MAX);
+    std::fs::File::open(file)
+        .and_then(|open| open.take(most.saturating_add(1)).read_to_end(&mut bytes))
+        .map_err(|source| Error::Io { path: file.to_owned(), source })?;
+    Ok(bytes)
 }
 
 fn check(out: &show::Out, file: &Path) -> Result<()> {
-    let catalogue = stowfast_core::catalogue::Catalogue::built_in()?;
+    let catalogue = Catalogue::built_in()?;
     let pack =
         stowfast_core::pack::read(&file.display().to_string(), &read_file(file)?, catalogue)?;
     let vehicle = stowfast_core::vehicle::Vehicle::new(&pack, catalogue)?;
@@ -139,6 +199,8 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
             None => Err(Error::Conflict { detail: "no routine is under way".to_owned() }),
         },
         Show::May(step) => out.refusals(step, &engine.refusals(step, now)?),
+        Show::Steps => out.steps(&engine.steps()?),
+        Show::Things => out.things(&engine.things(now)?),
         Show::Fridge => out.fridge(engine.fridge(now)?.as_ref()),
         Show::Gauges => out.gauges(&engine.gauges(now)?),
         Show::Log(lines) => out.log(&engine.log(*lines)?),
@@ -146,20 +208,55 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
     }
 }
 
-fn bring(engine: &mut Engine, what: &Bring, now: &Stamp) -> Result<()> {
+/// The text of a pack file, and its name in errors.
+fn pack_text(file: &Path) -> Result<(String, String)> {
+    let name = file.display().to_string();
+    let text = String::from_utf8(read_file(file)?).map_err(|error| {
+        // Read again as bytes, for the line.
+        let read = Catalogue::built_in()
+            .and_then(|known| stowfast_core::pack::read(&name, error.as_bytes(), known));
+        read.err().unwrap_or_else(|| Error::Internal("not text".to_owned()))
+    })?;
+    Ok((text, name))
+}
+
+fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Result<()> {
     match what {
         Bring::Add(file) => {
-            let name = file.display().to_string();
-            let pack = String::from_utf8(read_file(file)?).map_err(|error| {
-                // Read again as bytes, for the line.
-                let read = stowfast_core::catalogue::Catalogue::built_in()
-                    .and_then(|known| stowfast_core::pack::read(&name, error.as_bytes(), known));
-                read.err().unwrap_or_else(|| Error::Internal("not text".to_owned()))
-            })?;
-            engine.add_pack(&pack, &name, now).map(|_| ())
+            let (pack, name) = pack_text(file)?;
+            engine.add_pack(&pack, &name, now)?;
         }
-        Bring::Demo(id) => engine.add_demo(id, now).map(|_| ()),
-        Bring::Choose(id) => engine.choose_vehicle(*id, now),
+        Bring::Replace(file) => {
+            let (pack, name) = pack_text(file)?;
+            let current = engine.vehicles()?.into_iter().find(|row| row.current);
+            let none = || Error::Conflict { detail: "no vehicle is chosen".to_owned() };
+            let changes = engine.replace_pack(current.ok_or_else(none)?.id, &pack, &name, now)?;
+            return out.changes(&changes, "The pack is replaced and the log kept.");
+        }
+        Bring::Demo(id) => engine.add_demo(id, now).map(|_| ())?,
+        Bring::Choose(id) => engine.choose_vehicle(*id)?,
+    }
+    out.vehicles(&engine.vehicles()?)
+}
+
+/// What usually comes after something was said.
+fn next(what: &Say) -> &'static str {
+    match what {
+        Say::Open(_) | Say::Resume => "Its steps: stowfast routine",
+        Say::Drive => "When you stand again: stowfast arrive",
+        Say::Arrive => "Where to from here: stowfast targets",
+        Say::Tick(_)
+        | Say::Look(..)
+        | Say::Undo(_)
+        | Say::Cannot(..)
+        | Say::Left(..)
+        | Say::Freed(_)
+        | Say::Note(_)
+        | Say::Pause
+        | Say::Close
+        | Say::Report(..)
+        | Say::Fridge(_)
+        | Say::Read(..) => "",
     }
 }
 
@@ -176,6 +273,8 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
         Say::Pause => engine.pause(now),
         Say::Resume => engine.resume(now),
         Say::Close => engine.close_run(now),
+        Say::Drive => engine.drive_off(now),
+        Say::Arrive => engine.arrive(now),
         Say::Report(variable, setting) => engine.report(variable, setting, now),
         Say::Fridge(selector) => engine.set_fridge(selector, now),
         Say::Read(gauge, value) => {

@@ -8,8 +8,8 @@ use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, NowPage, RoutinePage, StepKind,
-    StepRow, TargetRow, VehicleRow, VerdictKind,
+    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, ItemRow, NowPage,
+    RoutinePage, RunRow, StepKind, StepRow, TargetRow, ThingRow, VehicleRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -26,10 +26,14 @@ pub(crate) fn plain(text: &str) -> Result<()> {
         .map_err(|source| Error::Io { path: PathBuf::from("standard output"), source })
 }
 
-/// Something to know beside the answer: to standard error, so that the answer stays whole.
-pub(crate) fn notice(text: &str) -> Result<()> {
-    writeln!(io::stderr(), "{text}")
-        .map_err(|source| Error::Io { path: PathBuf::from("standard error"), source })
+/// How to say what a routine lacks.
+pub(crate) const TELL: &str =
+    "To say how something is: stowfast report THING SETTING. All of them: stowfast things";
+
+/// Something to know beside the answer: to standard error, so that the answer stays whole. That
+/// nobody reads there is no reason not to answer.
+pub(crate) fn notice(text: &str) {
+    let _ = writeln!(io::stderr(), "{text}");
 }
 
 /// A page as one line of JSON.
@@ -65,25 +69,45 @@ impl Out {
             }
             return object("now", &Both { now_page: &page, leaving: &leaving });
         }
-        self.verdict(&page)?;
+        let moving = engine.moving()?;
+        self.verdict(&page, moving.as_deref())?;
         plain("")?;
         self.fridge(page.fridge.as_ref())?;
         plain("")?;
-        self.routine(&leaving)?;
-        plain("")?;
-        plain("Next: stowfast walk ready_to_drive   |   stowfast --help")
+        if moving.is_none() {
+            self.routine(&leaving)?;
+            plain("")?;
+        }
+        let next = match (moving, &page.run) {
+            (Some(_), _) => "arrive",
+            (None, Some(_)) => "walk",
+            (None, None) if page.verdict == VerdictKind::Clear => "drive",
+            (None, None) => "walk ready_to_drive",
+        };
+        plain(&format!("Next: stowfast {next}   |   stowfast --help"))
     }
 
-    /// Ready to drive, or everything that is in the way.
-    fn verdict(&self, page: &NowPage) -> Result<()> {
+    /// Ready to drive, or everything that is in the way; on the road, with `moving` wheels, what else
+    /// is known to be wrong.
+    fn verdict(&self, page: &NowPage, moving: Option<&str>) -> Result<()> {
         plain(&self.styled(BOLD, &page.vehicle_title))?;
         if !page.place_title.is_empty() {
             plain(&page.place_title)?;
         }
+        if let Some(run) = &page.run {
+            let RunRow { target_title, done_count, left_count, .. } = run;
+            plain(&format!("Under way: {target_title}, {done_count} done, {left_count} left"))?;
+        }
         plain("")?;
-        plain(&self.styled(BOLD, &format!("{} {}", mark(page.verdict), page.headline)))?;
-        plain(&page.detail)?;
-        for item in &page.items {
+        if moving.is_some() {
+            plain(&self.styled(BOLD, "On the road."))?;
+        } else {
+            plain(&self.styled(BOLD, &format!("{} {}", mark(page.verdict), page.headline)))?;
+            plain(&page.detail)?;
+        }
+        let counts =
+            |item: &&ItemRow| moving.is_none_or(|wheels| item.known_bad && item.variable != wheels);
+        for item in page.items.iter().filter(counts) {
             let sign = if item.known_bad { "✗" } else { "?" };
             plain(&format!("  {sign} {} — must be: {}", item.title, item.wanted))?;
             plain(&format!("      now {}", item.seen))?;
@@ -99,6 +123,7 @@ impl Out {
         let minutes = page.elapsed_s.saturating_add(59) / 60;
         let title = &page.run.target_title;
         let head = match page.steps.len() {
+            0 if page.finished => page.headline.clone(),
             0 => format!("{title}. {}", page.headline),
             1 => format!("{title}: one step, about {minutes} min"),
             left => format!("{title}: {left} steps, about {minutes} min"),
@@ -118,19 +143,15 @@ impl Out {
             }
             self.step(&format!("{:>3}.", at.saturating_add(1)), step)?;
         }
-        if page.finished {
-            plain(&page.end_text)?;
+        if page.steps.is_empty() && !page.impossible.is_empty() {
+            plain(TELL)?;
         }
-        Ok(())
+        if page.finished { plain(&page.end_text) } else { Ok(()) }
     }
 
     /// One step with its cautions and reasons.
     pub(crate) fn step(&self, number: &str, step: &StepRow) -> Result<()> {
-        let kind = match step.kind {
-            StepKind::Move => "do  ",
-            StepKind::Look => "look",
-        };
-        plain(&format!("  {number} {kind} {}", step.text))?;
+        plain(&format!("  {number} {} {}", kind(step.kind), step.text))?;
         if step.kind == StepKind::Look {
             plain(&format!("            → {}", step.wanted))?;
         }
@@ -157,6 +178,57 @@ impl Out {
         page.cautions
             .iter()
             .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))
+    }
+
+    /// A list in walking order, each place named once.
+    fn by_zone<T>(
+        &self,
+        rows: &[T],
+        zone: impl Fn(&T) -> &str,
+        show: impl Fn(&T) -> Result<()>,
+    ) -> Result<()> {
+        let mut last = "";
+        for row in rows {
+            if zone(row) != last {
+                last = zone(row);
+                plain(&self.styled(BOLD, last))?;
+            }
+            show(row)?;
+        }
+        Ok(())
+    }
+
+    pub(crate) fn steps(&self, rows: &[ActionRow]) -> Result<()> {
+        if self.json {
+            return object("steps", &rows);
+        }
+        let width = rows.iter().map(|row| row.id.len()).max().unwrap_or_default();
+        self.by_zone(
+            rows,
+            |row| &row.zone_title,
+            |row| {
+                let kind = kind(row.kind);
+                plain(&format!("  {kind} {:<width$}  {}", row.id, row.text))
+            },
+        )
+    }
+
+    pub(crate) fn things(&self, rows: &[ThingRow]) -> Result<()> {
+        if self.json {
+            return object("things", &rows);
+        }
+        self.by_zone(
+            rows,
+            |row| &row.zone_title,
+            |row| {
+                let assumed = (row.believed.len() < row.choices.len()).then_some("assumed");
+                let how = row.age_text.as_deref().or(assumed);
+                let how = how.map(|how| format!(" ({how})")).unwrap_or_default();
+                plain(&format!("  {}: {}{how}", row.title, row.current_text))?;
+                let ids: Vec<_> = row.choices.iter().map(|choice| choice.id.as_str()).collect();
+                plain(&self.styled(FAINT, &format!("      {} {}", row.variable, ids.join("|"))))
+            },
+        )
     }
 
     pub(crate) fn gauges(&self, rows: &[GaugeRow]) -> Result<()> {
@@ -218,21 +290,22 @@ impl Out {
         for row in rows {
             let at = DateTime::from_timestamp_millis(row.at_utc_ms).unwrap_or_default();
             let sign = if row.voided { "×" } else { " " };
-            plain(&format!("{sign}[{}] {} {}", row.entry, at.format("%F %R"), row.text))?;
+            plain(&format!("{sign}[{}] {} {}", row.entry, at.format("%F %R UTC"), row.text))?;
         }
         Ok(())
     }
 
-    pub(crate) fn changes(&self, changes: &Changes) -> Result<()> {
+    /// What was recorded, and what usually comes `next`.
+    pub(crate) fn changes(&self, changes: &Changes, next: &str) -> Result<()> {
         if self.json {
             return object("changes", changes);
         }
         let numbers: Vec<_> = changes.entries.iter().map(|seq| format!("[{seq}]")).collect();
         plain(&format!("Recorded {}", numbers.join(" ")))?;
-        changes
-            .warnings
-            .iter()
-            .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))
+        for line in &changes.warnings {
+            plain(&self.styled(CAUTION, &format!("  ! {line}")))?;
+        }
+        if next.is_empty() { Ok(()) } else { plain(next) }
     }
 
     pub(crate) fn refusals(&self, step: &str, reasons: &[String]) -> Result<()> {
@@ -250,8 +323,17 @@ impl Out {
         if self.json {
             return object("checked", &vehicle.title);
         }
-        let (fittings, clauses) = (vehicle.fittings.len(), vehicle.clauses.len());
+        // The pitch and the like stand in no pack.
+        let listed = vehicle.fittings.iter().filter(|fitting| !fitting.title.is_empty());
+        let (fittings, clauses) = (listed.count(), vehicle.clauses.len());
         plain(&format!("{}: reads well. {fittings} fittings, {clauses} rules.", vehicle.title))
+    }
+}
+
+fn kind(kind: StepKind) -> &'static str {
+    match kind {
+        StepKind::Move => "do  ",
+        StepKind::Look => "look",
     }
 }
 

@@ -4,10 +4,10 @@ use std::io::{self, BufRead, Write};
 use std::path::PathBuf;
 
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::{Changes, Engine, RoutinePage, StepKind, StepRow};
+use stowfast_core::engine::{Changes, DoneRow, Engine, RoutinePage, StepKind, StepRow};
 use stowfast_core::{Error, Result};
 
-use crate::show::plain;
+use crate::show::{TELL, plain};
 
 const KEYS: &str =
     "d done   s seen otherwise   w why   c cannot   l left anyway   u undo   p pause   q quit";
@@ -15,23 +15,14 @@ const KEYS: &str =
 /// Walks through the routine under way, or opens one for `target`. `fixed` stands in for the clock.
 pub(crate) fn walk(engine: &mut Engine, target: Option<&str>, fixed: Option<&Stamp>) -> Result<()> {
     let now = || fixed.cloned().unwrap_or_else(crate::clock);
-    let under_way = engine.routine(&now())?.map(|page| page.run);
-    match (under_way, target) {
-        (None, None) => {
-            return Err(Error::Conflict {
-                detail: "no routine is under way: name a target".to_owned(),
-            });
-        }
-        (Some(run), target) if target.is_none_or(|target| target == run.target_id) => {
-            if run.paused {
-                engine.resume(&now())?;
-            }
-        }
-        (_, Some(target)) => tell(&engine.open_run(target, &now())?)?,
-        (Some(_), None) => {}
-    }
+    take_up(engine, target, &now())?;
     plain(KEYS)?;
     let mut lines = io::stdin().lock().lines();
+    let mut ask = |question: &str| -> Result<Option<String>> {
+        write!(io::stdout(), "{question} ").and_then(|()| io::stdout().flush()).map_err(broken)?;
+        let line = lines.next().transpose().map_err(broken)?;
+        Ok(line.map(|line| line.trim().to_owned()))
+    };
     loop {
         let Some(page) = engine.routine(&now())? else {
             return Ok(());
@@ -40,37 +31,81 @@ pub(crate) fn walk(engine: &mut Engine, target: Option<&str>, fixed: Option<&Sta
             return end(engine, &page, &now());
         };
         head(&page, step)?;
-        write!(io::stdout(), "> ").and_then(|()| io::stdout().flush()).map_err(broken)?;
-        let Some(line) = lines.next().transpose().map_err(broken)? else {
+        let Some(key) = ask(">")? else {
             return Ok(());
         };
-        let answer = line.trim();
-        let mut ask = |question: &str| -> Result<String> {
-            write!(io::stdout(), "{question} ")
-                .and_then(|()| io::stdout().flush())
-                .map_err(broken)?;
-            Ok(lines.next().transpose().map_err(broken)?.unwrap_or_default().trim().to_owned())
-        };
-        match answer {
-            "d" => tell(&engine.tick(&step.id, &now())?)?,
-            "s" if step.kind == StepKind::Look => {
-                let choice = choose(step, &mut ask)?;
-                if let Some(choice) = choice {
-                    tell(&engine.look(&step.id, &choice, &now())?)?;
-                }
+        match key.as_str() {
+            "p" => {
+                engine.pause(&now())?;
+                return plain(
+                    "Laid aside: what was looked at counts no more. Go on: stowfast walk",
+                );
             }
-            "w" => step.why.iter().try_for_each(|why| plain(&format!("    because: {why}")))?,
-            "c" => tell(&engine.cannot(&step.id, &ask("Why not?")?, &now())?)?,
-            "l" => tell(&engine.left_anyway(&step.id, &ask("Why?")?, &now())?)?,
-            "u" => match page.done.first() {
-                Some(done) => tell(&engine.unmark(done.entry, &now())?)?,
-                None => plain("Nothing to take back.")?,
-            },
-            "p" => return engine.pause(&now()).map(|_| ()),
-            "q" => return Ok(()),
-            _ => plain(KEYS)?,
+            "q" => return plain("Go on: stowfast walk"),
+            key => answer(engine, &page, step, key, &mut ask, &now())?,
         }
     }
+}
+
+/// Opens a routine for `target`, or goes on with the one under way.
+fn take_up(engine: &mut Engine, target: Option<&str>, now: &Stamp) -> Result<()> {
+    let under_way = engine.routine(now)?.map(|page| page.run);
+    match (under_way, target) {
+        (None, None) => {
+            let detail = "no routine is under way: name a target".to_owned();
+            return Err(Error::Conflict { detail });
+        }
+        (Some(run), target) if target.is_none_or(|target| target == run.target_id) => {
+            if run.paused {
+                engine.resume(now)?;
+            }
+        }
+        (_, Some(target)) => tell(&engine.open_run(target, now)?)?,
+        (Some(_), None) => {}
+    }
+    Ok(())
+}
+
+/// What a key says of the step in hand.
+fn answer(
+    engine: &mut Engine,
+    page: &RoutinePage,
+    step: &StepRow,
+    key: &str,
+    ask: &mut impl FnMut(&str) -> Result<Option<String>>,
+    now: &Stamp,
+) -> Result<()> {
+    match key {
+        "d" => tell(&engine.tick(&step.id, now)?),
+        "s" if step.kind == StepKind::Look => match choose(step, ask)? {
+            Some(choice) => tell(&engine.look(&step.id, &choice, now)?),
+            None => Ok(()),
+        },
+        "s" => plain("    There is nothing to look at: d when it is done, c where it cannot be."),
+        "w" => step.why.iter().try_for_each(|why| plain(&format!("    because: {why}"))),
+        "c" => {
+            let note = ask("Why not?")?.unwrap_or_default();
+            tell(&engine.cannot(&step.id, &note, now)?)
+        }
+        "l" => {
+            let note = ask("Why?")?.unwrap_or_default();
+            tell(&engine.left_anyway(&step.id, &note, now)?)
+        }
+        "u" => match last(page) {
+            Some(row) => {
+                tell(&engine.unmark(row.entry, now)?)?;
+                plain(&format!("    Taken back: {}", row.text))
+            }
+            None => plain("    Nothing to take back."),
+        },
+        _ => plain(KEYS),
+    }
+}
+
+/// What was said last in this routine.
+fn last(page: &RoutinePage) -> Option<&DoneRow> {
+    let said = page.done.iter().chain(&page.stuck);
+    said.filter(|row| row.entry > page.run.id).max_by_key(|row| row.entry)
 }
 
 fn head(page: &RoutinePage, step: &StepRow) -> Result<()> {
@@ -89,11 +124,14 @@ fn head(page: &RoutinePage, step: &StepRow) -> Result<()> {
     step.cautions.iter().try_for_each(|caution| plain(&format!("  ! {caution}")))
 }
 
-fn choose(step: &StepRow, ask: &mut impl FnMut(&str) -> Result<String>) -> Result<Option<String>> {
+fn choose(
+    step: &StepRow,
+    ask: &mut impl FnMut(&str) -> Result<Option<String>>,
+) -> Result<Option<String>> {
     for (at, choice) in step.choices.iter().enumerate() {
         plain(&format!("    {} {}", at.saturating_add(1), choice.text))?;
     }
-    let answer = ask("Which?")?;
+    let answer = ask("Which?")?.unwrap_or_default();
     let number = answer.parse::<usize>().ok().and_then(|number| number.checked_sub(1));
     Ok(number.and_then(|at| step.choices.get(at)).map(|choice| choice.id.clone()))
 }
@@ -106,7 +144,8 @@ fn end(engine: &mut Engine, page: &RoutinePage, now: &Stamp) -> Result<()> {
         return engine.close_run(now).map(|_| ());
     }
     plain(&page.headline)?;
-    page.impossible.iter().try_for_each(|line| plain(&format!("  ! {line}")))
+    page.impossible.iter().try_for_each(|line| plain(&format!("  ! {line}")))?;
+    plain(TELL)
 }
 
 fn tell(changes: &Changes) -> Result<()> {

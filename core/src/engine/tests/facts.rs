@@ -302,3 +302,18 @@ fn a_goal_that_speaks_only_of_what_a_fitting_lacks_is_not_asked() {
     assert!(page.steps.iter().any(|step| step.id == "mains_switch.test_rcd"));
     assert!(page.steps.iter().all(|step| !step.id.starts_with("fridge.set")));
 }
+
+/// Off grid needs gas: where no flame may burn the rest is planned all the same, and only what is
+/// given up is named as a reason.
+#[test]
+fn where_no_flame_may_burn_the_rest_is_planned_all_the_same() {
+    let mut engine = demo();
+    engine.report("pitch.flame", "forbidden", &at(1)).unwrap();
+    let page = engine.preview("pitched_offgrid", &at(1)).unwrap();
+    let ids: Vec<_> = page.steps.iter().map(|step| step.id.as_str()).collect();
+    assert_eq!(ids[0], "fridge.set_off", "out of danger first");
+    assert!(ids.contains(&"boiler.switch_off") && ids.contains(&"lead.stow"), "{ids:?}");
+    assert!(!ids.contains(&"fridge.set_gas") && !ids.contains(&"boiler.heat_gas"), "{ids:?}");
+    assert_eq!(page.impossible.len(), 1, "{:?}", page.impossible);
+    assert!(page.impossible[0].contains("a gas cylinder is open"), "{:?}", page.impossible);
+}

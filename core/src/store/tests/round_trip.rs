@@ -187,13 +187,13 @@ fn one_vehicle_at_most_is_current() {
 }
 
 #[test]
-fn a_replaced_pack_stays_at_hand() {
+fn a_replaced_pack_stays_at_hand_and_so_does_the_log() {
     let mut store = Store::in_memory().unwrap();
     let id = store.add_vehicle("Van", "one", &day(3)).unwrap();
-    store.replace_pack(id, "Van", "one").unwrap();
+    store.append(id, &[report("open")]).unwrap();
     assert_eq!(store.vehicles().unwrap()[0].good_pack_toml, None);
-    store.replace_pack(id, "Our van", "two").unwrap();
-    store.replace_pack(id, "Our van", "two").unwrap();
+    let note = said(Act::Note, vec![]);
+    store.replace_pack(id, "Our van", "two", Some("one"), std::slice::from_ref(&note)).unwrap();
     let expected = VehicleRow {
         id,
         title: "Our van".into(),
@@ -203,10 +203,12 @@ fn a_replaced_pack_stays_at_hand() {
         current: true,
     };
     let expected = [expected];
-    assert_eq!(store.vehicles().unwrap(), expected);
-    assert!(matches!(store.replace_pack(id, "", "three"), Err(Error::InvalidInput { .. })));
-    assert!(matches!(store.replace_pack(9, "Van", ""), Err(Error::NotFound { .. })));
-    assert_eq!(store.vehicles().unwrap(), expected);
+    let bad_note = NewEntry { run: Some(77), ..note.clone() };
+    for (id, title, note) in [(id, "", &note), (9, "Van", &note), (id, "Van", &bad_note)] {
+        assert!(store.replace_pack(id, title, "three", None, std::slice::from_ref(note)).is_err());
+        assert_eq!(store.vehicles().unwrap(), expected, "all of it, or none");
+        assert_eq!(log(&store, expected[0].id), [report("open"), said(Act::Note, vec![])]);
+    }
 }
 
 #[test]

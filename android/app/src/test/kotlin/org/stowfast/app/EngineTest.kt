@@ -28,7 +28,7 @@ class EngineTest {
         assertEquals(emptyList<String>(), engine.get { notices() })
         val demo = engine.get { demos() }.first()
         val first = engine.get { addDemo(demo.id) }
-        val second = engine.get { addPack(DEMO_PACK, "pack.toml") }
+        val second = engine.get { addPack(DEMO_PACK.replace("Wren, a coach-built for two", "Robin"), "pack.toml") }
         assertEquals(listOf(first, second), engine.get { vehicles() }.map { it.id })
         engine.get { chooseVehicle(first) }
         assertTrue(engine.get { targets() }.any { it.road })

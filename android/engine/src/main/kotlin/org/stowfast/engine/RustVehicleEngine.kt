@@ -37,7 +37,7 @@ class RustVehicleEngine(
     override suspend fun addPack(packToml: String, fileName: String) =
         command({ NOTHING }) { addPack(packToml, fileName, clock()) }
 
-    override suspend fun chooseVehicle(id: Long) = command({ NOTHING }) { chooseVehicle(id, clock()) }
+    override suspend fun chooseVehicle(id: Long) = command({ NOTHING }) { chooseVehicle(id) }
 
     override suspend fun targets() = ask { targets() }
 
