@@ -102,7 +102,7 @@ pub struct GaugeRow {
     pub age_text: Option<String>,
     /// True where a reading taken now would count.
     pub counts: bool,
-    /// Why it would not.
+    /// Why it would not, or what that takes for granted.
     pub note: Option<String>,
     /// What only a person can tell.
     pub questions: Vec<QuestionRow>,

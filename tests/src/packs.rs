@@ -1,5 +1,6 @@
 //! Pack files made up at random for a catalogue, as text, so that the reader is tested too.
 
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use stowfast_core::catalogue::{Catalogue, Datum, Kind, Value};
@@ -135,7 +136,14 @@ fn add_fitting(
             without.1.push(format!("{} = [\"auto\"]", variable.id));
         }
     }
-    values.1.extend(kind.values.iter().filter_map(|one| value(choices, one)));
+    let drawn = kind.values.iter().filter_map(|one| Some((one.id.clone(), value(choices, one)?)));
+    let mut drawn: BTreeMap<String, String> = drawn.collect();
+    for rule in &kind.value_rules {
+        if drawn.get(&rule.when.value).is_some_and(|given| *given == rule.when.is.to_string()) {
+            drawn.insert(rule.asks.value.clone(), rule.asks.is.to_string());
+        }
+    }
+    values.1.extend(drawn.iter().map(|(name, given)| format!("{name} = {given}")));
     for (role, linked) in &kind.links {
         let fitted: Vec<_> = fittings.iter().filter(|other| other.kind.id == *linked).collect();
         if let Some(partner) = choices.one_of(&fitted).filter(|_| fitted.len() > 1) {
@@ -158,11 +166,10 @@ fn value(choices: &mut Choices, value: &Value) -> Option<String> {
         return None;
     }
     let end = if choices.once_in(2) { value.max } else { value.min };
-    let given = match &value.default {
+    Some(match &value.default {
         Datum::Flag(flag) => format!("{}", !flag),
         Datum::Number(number) => format!("{}", end.unwrap_or(*number)),
         Datum::Word(_) => format!("\"{}\"", choices.one_of(&value.one_of)?),
         Datum::Numbers(_) => format!("[{}]", end?),
-    };
-    Some(format!("{} = {given}", value.id))
+    })
 }

@@ -24,16 +24,23 @@ use stowfast_core::pack;
 use stowfast_core::vehicle::{Action, Clause, Deed, Literal, Settings, Vehicle};
 use stowfast_tests::worlds::holds_somewhere;
 
+const A: &str = include_str!("../../demo-data/a/pack.toml");
 /// Variables whose change is a barrier: every rule of theirs is off while they change.
-const HUBS: [&str; 5] =
-    ["engine.wheels", "engine.running", "post.supply", "post.switch", "mains_switch.lever"];
+const HUBS: [&str; 7] = [
+    "engine.wheels",
+    "engine.running",
+    "post.supply",
+    "post.switch",
+    "mains_switch.lever",
+    "mains_switch.rcd",
+    "pitch.flame",
+];
 /// Most states of one component.
 const STATES_MAX: u128 = 1_000_000;
 
-fn vehicle() -> Vehicle {
-    let text = include_str!("../../demo-data/a/pack.toml");
+fn vehicle(pack: &str) -> Vehicle {
     let catalogue = Catalogue::built_in().unwrap();
-    Vehicle::new(&pack::read("a", text.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
+    Vehicle::new(&pack::read("a", pack.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
 }
 
 fn weighty(clause: &Clause) -> bool {
@@ -132,9 +139,17 @@ fn road_clauses(vehicle: &Vehicle, component: &Component, moving: Literal) -> Ve
 
 #[test]
 fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
-    let vehicle = vehicle();
+    assert_eq!(clear_is_safe(&vehicle(A)), (STATES_OF_A, HAZARDS_OF_A), "look why");
+    // Where the owner may choose for a trip that a cylinder stays open.
+    let guard = "road_protection = \"crash_sensor\", open_on_the_road_allowed = true";
+    let guarded = A.replacen("road_protection = \"hose_rupture\"", guard, 1);
+    assert_eq!(clear_is_safe(&vehicle(&guarded)), (STATES_GUARDED, HAZARDS_OF_A), "look why");
+}
+
+/// How many states the search covers, and how many danger clauses of the road.
+fn clear_is_safe(vehicle: &Vehicle) -> (u128, usize) {
     let target = Catalogue::built_in().unwrap().target("ready_to_drive").unwrap();
-    let asked = goals(&vehicle, target).unwrap();
+    let asked = goals(vehicle, target).unwrap();
     let fresh_asked: BTreeSet<usize> = asked
         .iter()
         .filter(|goal| goal.fresh)
@@ -146,7 +161,7 @@ fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
     let (moving, on) = (one(wheels, "moving"), one(running, "on"));
     let moving_wheels = Literal { variable: wheels, settings: moving };
     let (mut states, mut product, mut clear, mut hazards) = (0, 1_u128, 0, 0);
-    for component in components(&vehicle) {
+    for component in components(vehicle) {
         let mine: Vec<Goal> = asked
             .iter()
             .filter(|goal| {
@@ -154,14 +169,14 @@ fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
             })
             .cloned()
             .collect();
-        let road = road_clauses(&vehicle, &component, moving_wheels);
+        let road = road_clauses(vehicle, &component, moving_wheels);
         let asked_for = |number: &usize| mine.iter().any(|one| one.of == GoalOf::Clause(*number));
         assert!(road.iter().all(asked_for), "a hazard of the road is not asked for");
         hazards += road.len();
         let variables = [component.variables.as_slice(), &component.hubs].concat();
         let choices: Vec<_> = variables
             .iter()
-            .map(|variable| choices(&vehicle, *variable, fresh_asked.contains(variable)))
+            .map(|variable| choices(vehicle, *variable, fresh_asked.contains(variable)))
             .collect();
         let mut beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.all).collect();
         let mut fresh = vec![false; beliefs.len()];
@@ -169,7 +184,7 @@ fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
             for (place, variable) in variables.iter().enumerate() {
                 (beliefs[*variable], fresh[*variable]) = choices[place][at[place]];
             }
-            let found = verdict(&vehicle, &mine, &beliefs, |variable| fresh[variable]);
+            let found = verdict(vehicle, &mine, &beliefs, |variable| fresh[variable]);
             if found.kind != VerdictKind::Clear {
                 return;
             }
@@ -189,21 +204,22 @@ fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
                 assert!(looked, "Clear with {} not looked at", vehicle.clauses[*number].id);
             }
         });
-        assert!(count <= STATES_MAX, "{count} states: {}", names(&vehicle, &component.variables));
-        println!("{count:>8} states: {}", names(&vehicle, &component.variables));
+        assert!(count <= STATES_MAX, "{count} states: {}", names(vehicle, &component.variables));
+        println!("{count:>8} states: {}", names(vehicle, &component.variables));
         states += count;
         product = product.saturating_mul(count);
     }
     println!("{states} states in all components; their product {product}; {clear} Clear");
     println!("{hazards} danger clauses of the road");
     assert!(clear > 0, "never Clear at all");
-    assert_eq!((states, hazards), (STATES_OF_A, HAZARDS_OF_A), "the space changed: look why");
+    (states, hazards)
 }
 
 /// What the search covers today. A change here is a change of the catalogue or of vehicle (a).
-const STATES_OF_A: u128 = 584_952;
+const STATES_OF_A: u128 = 192_477;
+const STATES_GUARDED: u128 = 459_777;
 const HAZARDS_OF_A: usize = 15;
-const STATES_TO_MOVE_FROM: u128 = 173_271;
+const STATES_TO_MOVE_FROM: u128 = 55_155;
 
 /// Whether the action is a look at something that the clause speaks of: what it shows was so before.
 fn reveals(action: &Action, clause: &Clause) -> bool {
@@ -226,7 +242,7 @@ fn alone(vehicle: &Vehicle, component: &Component) -> Vehicle {
 
 #[test]
 fn no_permitted_move_breaks_a_rule_that_was_kept() {
-    let vehicle = vehicle();
+    let vehicle = vehicle(A);
     let (mut states, mut moves) = (0, 0_u64);
     for component in components(&vehicle) {
         let vehicle = alone(&vehicle, &component);
@@ -257,5 +273,5 @@ fn no_permitted_move_breaks_a_rule_that_was_kept() {
     }
     println!("{states} states, {moves} permitted moves and looks");
     assert_eq!(states, STATES_TO_MOVE_FROM, "the space changed: look why");
-    assert!(moves > 1_000_000, "only {moves}");
+    assert!(moves > 300_000, "only {moves}");
 }

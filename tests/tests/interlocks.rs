@@ -218,12 +218,41 @@ fn loads_are_off_before_the_main_switch() {
     let loads =
         [("boiler.heat", "electric"), ("boiler.water", "full"), ("fridge.selector", "mains")];
     let facts = [HOOKED_UP, &loads].concat();
-    let ids = planned_for_all(&whole(), "ready_to_drive", &facts);
+    let vehicle = whole();
+    for load in &loads {
+        let alone = [HOOKED_UP, &[("boiler.heat", "off"), ("fridge.selector", "auto"), *load]];
+        let (_, action) = vehicle.action("mains_switch.switch_off").unwrap();
+        let may = is_permitted(&vehicle, &believing(&vehicle, &alone.concat()), action);
+        assert_eq!(may, load.0 == "boiler.water", "{load:?}");
+    }
+    let ids = planned_for_all(&vehicle, "ready_to_drive", &facts);
     let first = |id: &str| ids.iter().position(|one| one == id).unwrap();
     assert!(first("boiler.switch_off") < first("mains_switch.switch_off"), "{ids:?}");
+    let fridge = ids.iter().position(|id| id.starts_with("fridge.set")).unwrap();
+    assert!(fridge < first("mains_switch.switch_off"), "{ids:?}");
     let order =
         ["mains_switch.switch_off", "post.switch_off", "lead.unplug", "lead.disconnect_vehicle"];
     in_order(&ids, &order);
+}
+
+/// A fridge that was left to choose for itself is not touched for hooking up: the device is tested
+/// at the very next step. One set to mains by hand is switched off before, as any load.
+#[test]
+fn hooking_up_with_a_fridge_that_chooses_for_itself_takes_no_detour() {
+    let vehicle = whole();
+    let planned = |selector: &str| {
+        let facts = [ARRIVED, &[("fridge.selector", selector)]].concat();
+        planned_for_all(&vehicle, "pitched_hookup", &facts)
+    };
+    let touched = |ids: &[String]| ids.iter().filter(|id| id.starts_with("fridge.")).count();
+    let ids = planned("auto");
+    assert_eq!(touched(&ids), 0, "{ids:?}");
+    let at = ids.iter().position(|id| id == "mains_switch.switch_on").unwrap();
+    assert_eq!(ids[at + 1], "mains_switch.test_rcd");
+    let ids = planned("mains");
+    let off = ids.iter().position(|id| id.starts_with("fridge.set")).unwrap();
+    let on = ids.iter().position(|id| id == "mains_switch.switch_on").unwrap();
+    assert!(off < on, "{ids:?}");
 }
 
 /// BS 7671 section 721: the residual-current device is tested before anything is used.

@@ -259,12 +259,15 @@ fn what_is_reached_plans_to_nothing() {
 
 #[test]
 fn what_lacks_only_freshness_plans_to_looks_only() {
-    holds(Kinds::BuiltIn, PLAIN, (100, 12), |case| {
+    holds(Kinds::BuiltIn, PLAIN, (200, 12), |case| {
         let Some(reached) = afterwards(&case.problem()) else { return Ok(false) };
         if finds_a_broken_rule(&reached) {
             return Ok(false);
         }
         let stale = Problem { fresh: vec![false; reached.fresh.len()], ..reached };
+        if stale.with_ways_out().goals.len() > stale.goals.len() {
+            return Ok(false); // A look found a rule broken that nobody knew of.
+        }
         let Outcome::Plan(again) = plan(&stale) else { return Ok(false) };
         if stale.goals.iter().any(|goal| goal.fresh && goal.any_of.len() > 1) {
             return Ok(false); // Another way to meet it may be the shorter.

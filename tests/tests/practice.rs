@@ -130,15 +130,34 @@ fn each_thing_left_out_keeps_the_wheels_still_common_practice_no_source() {
 }
 
 #[test]
-fn an_open_valve_may_travel_only_where_the_pack_says_so_common_practice_no_source() {
+fn an_open_valve_may_travel_only_where_allowed_and_chosen_common_practice_no_source() {
     let line = "values = { road_protection = \"hose_rupture\" }";
     let allowed =
         "values = { road_protection = \"crash_sensor\", open_on_the_road_allowed = true }";
     let vehicle = vehicle(line, allowed);
     let ready = [("walk_round.walked", "done"), ("mains_switch.lever", "off")];
-    let left = [ready.as_slice(), &[("gas_left.valve", "open")]].concat();
-    assert!(refused(&vehicle, "engine.drive_off", &left).is_empty());
+    let chosen = |choice| {
+        let left = [("gas_left.valve", "open"), ("gas_left.road_choice", choice)];
+        refused(&vehicle, "engine.drive_off", &[ready.as_slice(), &left].concat())
+    };
+    assert_eq!(chosen("shut"), ["gas_cylinder.open_on_the_road"]);
+    assert!(chosen("open").is_empty());
     let right = [ready.as_slice(), &[("gas_right.valve", "open")]].concat();
     let refusal = refused(&vehicle, "engine.drive_off", &right);
     assert_eq!(refusal, ["gas_cylinder.open_on_the_road"]);
+}
+
+#[test]
+fn no_flame_where_it_is_forbidden_common_practice_no_source() {
+    let vehicle = as_built();
+    let ready = [READY_TO_HEAT.as_slice(), &[("boiler.cover", "off")]].concat();
+    for (flame, may) in [("allowed", true), ("forbidden", false)] {
+        let facts = [ready.as_slice(), &[("pitch.flame", flame)]].concat();
+        for step in ["boiler.heat_gas", "fridge.set_gas"] {
+            assert_eq!(refused(&vehicle, step, &facts).is_empty(), may, "{step} {flame}");
+        }
+        let open = [facts.as_slice(), &[("gas_left.valve", "open")]].concat();
+        assert_eq!(refused(&vehicle, "fridge.set_auto", &open).is_empty(), may, "{flame}");
+        assert!(refused(&vehicle, "fridge.set_auto", &facts).is_empty(), "with no gas to light");
+    }
 }

@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::kind::{Clause, Kind, Literal, Severity, Variable, When};
+use super::kind::{Clause, Kind, Literal, Severity, ValueRule, Variable, When};
 use super::{Catalogue, Target, Text, fault};
 use crate::error::Result;
 
@@ -33,6 +33,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
     unique("value", kind.values.iter().map(|value| &value.id))?;
     unique("move", kind.moves.iter().map(|step| &step.id))?;
     unique("clause", kind.clauses.iter().map(|clause| &clause.id))?;
+    unique("chain", kind.chains.iter().map(|chain| &chain.id))?;
     for variable in &kind.variables {
         check_variable(variable)?;
         check_spoilt(catalogue, kind, variable)?;
@@ -42,7 +43,18 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
             .chain(&variable.kept_by)
             .try_for_each(|path| check_move(catalogue, path))?;
         check_literals(catalogue, kind, &variable.look_before)?;
+        for lack in &variable.lacks {
+            check_setting(kind, &variable.id, &lack.setting)?;
+            check_when(kind, &lack.when)?;
+        }
     }
+    for chain in &kind.chains {
+        check_literals(catalogue, kind, &chain.holds)?;
+        if chain.holds.iter().any(|link| link.own.is_none() && link.all.is_none()) {
+            return Err(format!("chain `{}` takes `own` or `all`", chain.id));
+        }
+    }
+    kind.value_rules.iter().try_for_each(|rule| check_value_rule(kind, rule))?;
     for step in &kind.moves {
         if step.set.is_empty() {
             return Err(format!("move `{}` sets nothing", step.id));
@@ -52,7 +64,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
         }
         check_literals(catalogue, kind, &step.before)?;
         if step.before.iter().any(|literal| literal.each.is_some()) {
-            return Err(format!("move `{}`: `before` takes `own`, `link` or `all`", step.id));
+            return Err(format!("move `{}`: `before` takes no `each`", step.id));
         }
         check_when(kind, &step.when)?;
     }
@@ -67,7 +79,11 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
     if let Some(gauge) = &kind.gauge {
         variable_of(kind, &gauge.variable)?;
         for ask in &gauge.asks {
-            variable_of(kind, &ask.variable)?;
+            let there = ask.variable.split_once('.').and_then(|(head, name)| {
+                Some((catalogue.kinds.get(head).filter(|at| at.always_in.is_some())?, name))
+            });
+            let (at, name) = there.unwrap_or((kind, &ask.variable));
+            variable_of(at, name)?;
             check_when(kind, &ask.when)?;
         }
     }
@@ -142,11 +158,24 @@ fn check_move(catalogue: &Catalogue, path: &str) -> Check {
     if path == "*" || found.is_some() { Ok(()) } else { Err(format!("no move `{path}`")) }
 }
 
-fn check_when(kind: &Kind, conditions: &[When]) -> Check {
+fn check_when<'a>(kind: &Kind, conditions: impl IntoIterator<Item = &'a When>) -> Check {
     for when in conditions {
-        if !kind.values.iter().any(|value| value.id == when.value) {
-            return Err(format!("no value `{}`", when.value));
+        let value = kind.values.iter().find(|value| value.id == when.value);
+        if !value.is_some_and(|value| value.takes(&when.is)) {
+            return Err(format!("no pack has `{when}`"));
         }
+    }
+    Ok(())
+}
+
+/// A rule between two values says where it comes from, and a pack that says nothing keeps it.
+fn check_value_rule(kind: &Kind, rule: &ValueRule) -> Check {
+    check_when(kind, [&rule.when, &rule.asks])?;
+    let is_default = |when: &When| {
+        kind.values.iter().any(|value| value.id == when.value && value.default == when.is)
+    };
+    if rule.source.is_empty() || is_default(&rule.when) && !is_default(&rule.asks) {
+        return Err(format!("`{}` needs a source, and defaults that keep it", rule.when));
     }
     Ok(())
 }
@@ -156,9 +185,18 @@ fn check_literals(catalogue: &Catalogue, kind: &Kind, literals: &[Literal]) -> C
 }
 
 fn check_literal(catalogue: &Catalogue, kind: Option<&Kind>, literal: &Literal) -> Check {
-    let named = [&literal.own, &literal.link, &literal.each, &literal.all];
-    if named.iter().filter(|name| name.is_some()).count() != 1 || literal.settings.is_empty() {
-        return Err("a literal has one of `own`, `link`, `each`, `all`, and settings".to_owned());
+    let named = [&literal.own, &literal.link, &literal.each, &literal.all, &literal.chain];
+    let bare = literal.settings.is_empty();
+    if named.iter().filter(|name| name.is_some()).count() != 1 || bare != literal.chain.is_some() {
+        let form = "a literal has one of `own`, `link`, `each`, `all` and settings, or a `chain`";
+        return Err(form.to_owned());
+    }
+    if let Some(path) = &literal.chain {
+        let found = path.split_once('.').and_then(|(head, id)| {
+            catalogue.kinds.get(head)?.chains.iter().find(|chain| chain.id == id)
+        });
+        let known = kind.is_some() && found.is_some();
+        return if known { Ok(()) } else { Err(format!("no chain `{path}` here")) };
     }
     let (owner, variable) = owner(catalogue, kind, literal)?;
     for setting in &literal.settings {
@@ -181,20 +219,8 @@ fn owner<'a>(
     kind: Option<&'a Kind>,
     literal: &'a Literal,
 ) -> std::result::Result<(&'a Kind, &'a str), String> {
-    if let Some(variable) = &literal.own {
-        return Ok((kind.ok_or("`own` needs a kind around it")?, variable));
-    }
-    let path = [&literal.link, &literal.each, &literal.all]
-        .into_iter()
-        .find_map(Option::as_deref)
-        .unwrap_or_default();
-    let (head, variable) =
-        path.split_once('.').ok_or_else(|| format!("`{path}` is not `name.variable`"))?;
-    let name = if literal.link.is_some() {
-        kind.and_then(|kind| kind.links.get(head)).ok_or_else(|| format!("no link `{head}`"))?
-    } else {
-        head
-    };
+    let about = literal.about(kind);
+    let (name, variable) = about.ok_or_else(|| format!("no variable is named by {literal:?}"))?;
     let owner = catalogue.kinds.get(name).ok_or_else(|| format!("no kind `{name}`"))?;
     Ok((owner, variable))
 }
@@ -214,6 +240,9 @@ fn check_setting(kind: &Kind, variable: &str, setting: &str) -> Check {
 }
 
 fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
+    if let Some(odd) = target.needs.iter().find(|id| !catalogue.kinds.contains_key(*id)) {
+        return Err(format!("no kind `{odd}`"));
+    }
     unique("goal", target.goals.iter().map(|goal| &goal.id))?;
     for goal in &target.goals {
         goal.any_of.iter().try_for_each(|literal| check_literal(catalogue, None, literal))?;

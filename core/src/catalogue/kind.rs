@@ -1,6 +1,7 @@
 //! A kind of fitting as its data file tells it: settings, pack values, moves, looks, clauses.
 
 use std::collections::BTreeMap;
+use std::fmt;
 
 use serde::Deserialize;
 
@@ -38,9 +39,15 @@ pub struct Kind {
     /// Numbers and choices that a pack may give, with their defaults.
     #[serde(default, rename = "value")]
     pub values: Vec<Value>,
+    /// What one pack value asks of another.
+    #[serde(default, rename = "value_rule")]
+    pub value_rules: Vec<ValueRule>,
     /// Other fittings that this one belongs to: role to kind.
     #[serde(default)]
     pub links: BTreeMap<String, String>,
+    /// Conditions that hold only together, under a name.
+    #[serde(default, rename = "chain")]
+    pub chains: Vec<Chain>,
     /// What a person can do with it.
     #[serde(default, rename = "move")]
     pub moves: Vec<Move>,
@@ -88,6 +95,12 @@ pub struct Variable {
     /// Driving off leaves it behind: it is then as little known as at first.
     #[serde(default)]
     pub left_behind: bool,
+    /// The end of a trip forgets it, as driving off forgets what is left behind.
+    #[serde(default)]
+    pub for_one_trip: bool,
+    /// Settings that a fitting lacks where its pack values say so.
+    #[serde(default)]
+    pub lacks: Vec<Lack>,
     /// A routine may leave it as it pleases.
     #[serde(default)]
     pub dont_care: bool,
@@ -120,6 +133,32 @@ pub struct Value {
     pub source: String,
 }
 
+impl Value {
+    /// Whether a pack may give this.
+    #[must_use]
+    pub fn takes(&self, datum: &Datum) -> bool {
+        let in_range = |number: &f64| {
+            number.is_finite()
+                && self.min.is_none_or(|min| *number >= min)
+                && self.max.is_none_or(|max| *number <= max)
+        };
+        match (&self.default, datum) {
+            (Datum::Flag(_), Datum::Flag(_)) => true,
+            (Datum::Number(_), Datum::Number(number)) => in_range(number),
+            (Datum::Word(_), Datum::Word(word)) => {
+                self.one_of.is_empty() || self.one_of.contains(word)
+            }
+            (Datum::Numbers(_), Datum::Numbers(numbers)) => {
+                !numbers.is_empty()
+                    && numbers.iter().all(in_range)
+                    && self.count.is_none_or(|count| numbers.len() == count)
+                    && numbers.is_sorted_by(|a, b| a < b)
+            }
+            _ => false,
+        }
+    }
+}
+
 /// What a pack value can be.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(untagged)]
@@ -134,6 +173,18 @@ pub enum Datum {
     Numbers(Vec<f64>),
 }
 
+/// As a pack file writes it.
+impl fmt::Display for Datum {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Flag(flag) => write!(f, "{flag}"),
+            Self::Number(number) => write!(f, "{number}"),
+            Self::Word(word) => write!(f, "\"{word}\""),
+            Self::Numbers(numbers) => write!(f, "{numbers:?}"),
+        }
+    }
+}
+
 /// A condition on a pack value of the same fitting.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -142,6 +193,35 @@ pub struct When {
     pub value: String,
     /// What it must be.
     pub is: Datum,
+}
+
+/// As a pack file writes it.
+impl fmt::Display for When {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} = {}", self.value, self.is)
+    }
+}
+
+/// A pack value that may be what it is only with another one. The pack's check refuses it without.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ValueRule {
+    /// Where this is so,
+    pub when: When,
+    /// this must be so too.
+    pub asks: When,
+    /// Where the rule comes from, or "common practice, no source".
+    pub source: String,
+}
+
+/// A setting that a fitting does not have.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Lack {
+    /// The setting.
+    pub setting: String,
+    /// Where the pack says so.
+    pub when: Vec<When>,
 }
 
 /// One thing a person can do.
@@ -169,6 +249,16 @@ pub struct Move {
     /// Only where the pack says so.
     #[serde(default)]
     pub when: Vec<When>,
+}
+
+/// Conditions that hold only together, so that rules and advice can speak of them as one.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Chain {
+    /// Its id within the kind.
+    pub id: String,
+    /// Every link of it. With `all`, a link of a kind that is not fitted is left out.
+    pub holds: Vec<Literal>,
 }
 
 /// What must never be: every literal of `never` together, nor every literal of `nor`.
@@ -199,16 +289,32 @@ pub struct Literal {
     pub own: Option<String>,
     /// `role.variable` of a linked fitting.
     pub link: Option<String>,
-    /// `kind.variable`: one clause for each fitting of that kind.
+    /// `kind.variable`: one clause for each fitting of that kind, but for the rule's own.
     pub each: Option<String>,
     /// `kind.variable`: for all fittings of that kind at once.
     pub all: Option<String>,
+    /// `kind.chain`: every link of that chain. It has no settings of its own.
+    pub chain: Option<String>,
     /// The settings that make it true.
-    #[serde(rename = "in")]
+    #[serde(default, rename = "in")]
     pub settings: Vec<String>,
     /// With `own` and one setting: true until the variable has had that setting for as long as
     /// this pack value of the fitting says. Unit: min.
     pub not_yet_for: Option<String>,
+}
+
+impl Literal {
+    /// The kind and variable that it is about, in a rule of `at`; neither for a chain.
+    #[must_use]
+    pub fn about<'a>(&'a self, at: Option<&'a Kind>) -> Option<(&'a str, &'a str)> {
+        if let Some(variable) = &self.own {
+            return Some((&at?.id, variable));
+        }
+        let path = [&self.link, &self.each, &self.all].into_iter().find_map(Option::as_deref)?;
+        let (head, variable) = path.split_once('.')?;
+        let linked = || at?.links.get(head).map(String::as_str);
+        Some((if self.link.is_some() { linked()? } else { head }, variable))
+    }
 }
 
 /// An instrument that shows a variable as bands.
@@ -219,7 +325,7 @@ pub struct Gauge {
     pub variable: String,
     /// What is measured.
     pub of: Measured,
-    /// Variables of the fitting that bear on whether a reading counts, which only a person knows.
+    /// What only a person knows and bears on whether a reading counts.
     #[serde(default)]
     pub asks: Vec<Ask>,
 }
@@ -228,7 +334,7 @@ pub struct Gauge {
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Ask {
-    /// The variable asked about.
+    /// The variable of the fitting, or `kind.variable` of what is always there.
     pub variable: String,
     /// Only where the pack says so.
     #[serde(default)]

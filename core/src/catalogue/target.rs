@@ -16,6 +16,9 @@ pub struct Target {
     /// Whether reaching it opens a departure.
     #[serde(default)]
     pub road: bool,
+    /// Kinds without which a vehicle is not offered it.
+    #[serde(default)]
+    pub needs: Vec<String>,
     /// Everything that this move, as `kind.move`, must not meet: its clauses become part of the
     /// target. So a rule of the road stands once, in its clause.
     pub ready_for: Option<String>,

@@ -9,6 +9,8 @@ use crate::fridge::{Age, Because, Feed, Hazard, Inputs, Known, Selector, Source,
 use crate::vehicle::{Fitting, Literal, Settings};
 
 const MS_PER_MIN: f64 = 60_000.0;
+/// The chain of the catalogue by which mains reaches the vehicle.
+const MAINS: &str = "mains_lead.mains";
 
 impl Loaded {
     pub(super) fn fridge_page(&self, language: &str, now: &Stamp) -> Result<Option<FridgePage>> {
@@ -40,8 +42,22 @@ impl Loaded {
         };
         page.manual = selector != Selector::Auto;
         let automatic = self.vehicle.setting(variable, "auto").is_ok();
-        fill(&words, &mut page, &self.fridge_inputs(fridge, automatic, selector, now), now)?;
+        let inputs = self.fridge_inputs(fridge, automatic, selector, now);
+        fill(&words, &mut page, &inputs, now)?;
+        if self.takes_flames_for_granted(&inputs)? {
+            page.why.push(words.say("fridge.assumed.flame", &[]));
+        }
         Ok(Some(page))
+    }
+
+    /// Whether the advice hangs on flames being allowed here, and nobody has said so.
+    fn takes_flames_for_granted(&self, inputs: &Inputs) -> Result<bool> {
+        let asked = advise(&Inputs { flame_forbidden: Known::Unknown, ..inputs.clone() })?;
+        let matters = asked.because.contains(&Because::Unknown(Feed::FlameForbidden));
+        let said = self.literals("pitch", "flame", "forbidden").into_iter().any(|one| {
+            self.state.belief(one.variable).is_some_and(|belief| belief.known.is_some())
+        });
+        Ok(matters && !said)
     }
 
     fn fridge_inputs(
@@ -51,8 +67,6 @@ impl Loaded {
         selector: Selector,
         now: &Stamp,
     ) -> Inputs {
-        let allowed = |one: &Fitting| one.flag("open_on_the_road_allowed") == Some(true);
-        let on_road = self.vehicle.of_kind("gas_cylinder").any(|(_, cylinder)| allowed(cylinder));
         let off = self.age_of("engine", "running", now);
         let delay_ms = fridge.number("gas_delay_min").unwrap_or(0.0) * MS_PER_MIN;
         Inputs {
@@ -73,28 +87,21 @@ impl Loaded {
                 0..=i64::from(u32::MAX),
             )
             .unwrap_or(0),
-            flame_forbidden: Known::No,
-            flame_on_road: Known::from(Some(on_road)),
+            flame_forbidden: self.is("pitch", "flame", "forbidden"),
+            flame_on_road: self.any("gas_cylinder", "road_choice", "open"),
         }
     }
 
     /// Whether mains reaches the vehicle: every link of the chain must hold.
     pub(super) fn mains(&self) -> Known {
-        let links = [
-            ("mains_lead", "vehicle_end", "in"),
-            ("mains_lead", "post_end", "in"),
-            ("post", "supply", "live"),
-            ("post", "switch", "on"),
-            ("main_switch", "lever", "on"),
-        ];
-        let known = links.map(|(kind, variable, setting)| self.any(kind, variable, setting));
-        if known.contains(&Known::No) {
-            Known::No
-        } else if known.contains(&Known::Unknown) {
-            Known::Unknown
-        } else {
-            Known::Yes
-        }
+        let Some(links) = self.mains_links() else { return Known::No };
+        !any(links.iter().map(|link| !self.holds(link)))
+    }
+
+    /// Everything by which mains reaches the vehicle; `None` where it has no lead.
+    pub(super) fn mains_links(&self) -> Option<&[Literal]> {
+        let chain = self.vehicle.chains.iter().find(|chain| chain.id == MAINS)?;
+        Some(&chain.literals)
     }
 
     /// Whether the first fitting of a kind has a setting.
@@ -102,20 +109,17 @@ impl Loaded {
         self.literals(kind, variable, setting).first().map_or(Known::No, |one| self.holds(one))
     }
 
-    /// Whether any fitting of a kind has a setting; `No` where none is fitted.
-    pub(super) fn any(&self, kind: &str, variable: &str, setting: &str) -> Known {
-        let known: Vec<_> =
-            self.literals(kind, variable, setting).iter().map(|one| self.holds(one)).collect();
-        if known.contains(&Known::Yes) {
-            Known::Yes
-        } else if known.contains(&Known::Unknown) {
-            Known::Unknown
-        } else {
-            Known::No
-        }
+    /// Whether a fitting has a setting.
+    pub(super) fn own(&self, fitting: &Fitting, variable: &str, setting: &str) -> Known {
+        self.literal_of(fitting, variable, setting).map_or(Known::No, |one| self.holds(&one))
     }
 
-    fn holds(&self, literal: &Literal) -> Known {
+    /// Whether any fitting of a kind has a setting; `No` where none is fitted.
+    pub(super) fn any(&self, kind: &str, variable: &str, setting: &str) -> Known {
+        any(self.literals(kind, variable, setting).iter().map(|one| self.holds(one)))
+    }
+
+    pub(super) fn holds(&self, literal: &Literal) -> Known {
         let belief = self.state.belief(literal.variable);
         let settings = belief.map_or(Settings::NONE, |belief| belief.settings);
         match (settings.is_within(literal.settings), settings.meets(literal.settings)) {
@@ -127,28 +131,44 @@ impl Loaded {
 
     fn literals(&self, kind: &str, name: &str, setting: &str) -> Vec<Literal> {
         let fittings = self.vehicle.of_kind(kind);
-        fittings
-            .filter_map(|(_, fitting)| {
-                let variable = self.vehicle.variable_of(fitting, name)?;
-                let place = self.vehicle.setting(variable, setting).ok()?;
-                Some(Literal { variable, settings: Settings::one(place) })
-            })
-            .collect()
+        fittings.filter_map(|(_, fitting)| self.literal_of(fitting, name, setting)).collect()
+    }
+
+    fn literal_of(&self, fitting: &Fitting, name: &str, setting: &str) -> Option<Literal> {
+        let variable = self.vehicle.variable_of(fitting, name)?;
+        let place = self.vehicle.setting(variable, setting).ok()?;
+        Some(Literal { variable, settings: Settings::one(place) })
     }
 
     /// How long the first fitting of a kind has been as it is believed to be.
     pub(super) fn age_of(&self, kind: &str, name: &str, now: &Stamp) -> Age {
-        let found = self.vehicle.of_kind(kind).next().and_then(|(_, fitting)| {
-            let variable = self.vehicle.variable_of(fitting, name)?;
-            let known = self.state.belief(variable)?.known.as_ref()?;
-            Some((known.since.age_ms(now)?, known.began))
-        });
+        let fitting = self.vehicle.of_kind(kind).next();
+        let variable = fitting.and_then(|(_, fitting)| self.vehicle.variable_of(fitting, name));
+        variable.map_or(Age::AtLeast(0), |variable| self.age(variable, now))
+    }
+
+    /// How long a variable has been as it is believed to be.
+    pub(super) fn age(&self, variable: usize, now: &Stamp) -> Age {
+        let known = self.state.belief(variable).and_then(|belief| belief.known.as_ref());
+        let found = known.and_then(|known| Some((known.since.age_ms(now)?, known.began)));
         match found.filter(|_| !self.state.clock_changed(now)) {
             Some((age_ms, true)) => Age::Exactly(age_ms),
             Some((age_ms, false)) => Age::AtLeast(age_ms),
             None => Age::AtLeast(0),
         }
     }
+}
+
+/// Whether any of some matters is so.
+fn any(known: impl Iterator<Item = Known>) -> Known {
+    // `Yes` settles it; else what is not known leaves it open.
+    known
+        .min_by_key(|known| match known {
+            Known::Yes => 0,
+            Known::Unknown => 1,
+            Known::No => 2,
+        })
+        .unwrap_or(Known::No)
 }
 
 /// Puts advice into words.
@@ -224,7 +244,8 @@ fn because(words: &Words, because: Because) -> String {
         Because::SwitchedOff => "switched_off",
         Because::SetByHand(_) => "set_by_hand",
         Because::MainsReaches => "mains_reaches",
-        Because::NoMains => "no_mains",
+        Because::NoMains if words.has("mains_lead") => "no_mains",
+        Because::NoMains => "no_lead",
         Because::EngineRuns => "engine_runs",
         Because::EngineStopped => "engine_stopped",
         Because::ChargeStands => "charge_stands",
@@ -232,7 +253,8 @@ fn because(words: &Words, because: Because) -> String {
         Because::FlameForbidden => "flame_forbidden",
         Because::NoFlameOnRoad => "no_flame_on_road",
         Because::GasReaches => "gas_reaches",
-        Because::NoGas => "no_gas",
+        Because::NoGas if words.has("gas_cylinder") => "no_gas",
+        Because::NoGas => "no_cylinder",
         Because::GasDelay { left_ms } => {
             return words.say("fridge.because.gas_delay", &[("time", &words.time(left_ms))]);
         }

@@ -12,11 +12,12 @@ impl Engine {
     /// Opens a routine. One that is under way is closed.
     ///
     /// # Errors
-    /// [`Error::NotFound`] for an unknown target.
+    /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
+    /// lacks something for.
     pub fn open_run(&mut self, target: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
-        loaded.catalogue.target(target)?;
+        loaded.target(&words, target)?;
         let mut said = Vec::new();
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run {
@@ -268,22 +269,24 @@ impl Engine {
         let none = || Error::NotFound { kind: "gauge", id: gauge.to_owned() };
         let fitting = fitting.ok_or_else(none)?;
         let variable = fitting.gauge.as_ref().ok_or_else(none)?.variable;
-        let gauge::Read { settings, said, doubts } =
+        let gauge::Read { settings, said, trust } =
             loaded.read(&words, fitting, unit, value, now)?;
         let known = loaded.vehicle.variables.get(variable);
         let names = known.map_or_else(Vec::new, |known| known.names_of(settings));
-        let (entry, warning) = if doubts.is_empty() {
+        let (entry, warnings) = if trust.against.is_empty() {
             let seen = format!("{} ({said})", words.settings(variable, settings));
             let facts = vec![loaded.fact(variable, names, How::Reading)];
             let entry = NewEntry { facts, ..loaded.entry(Act::Report, now) };
-            (entry, words.say("warn.reading_told", &[("seen", &seen)]))
+            let told = words.say("warn.reading_told", &[("seen", &seen)]);
+            let note = trust.note(&words).map(|note| Words::sentence(&note));
+            (entry, std::iter::once(told).chain(note).collect())
         } else {
-            let reason = doubts.join("; ");
+            let reason = trust.note(&words).unwrap_or_default();
             let warning = words.say("warn.reading_not_counted", &[("reason", &reason)]);
             let kept = format!("{}: {value}. {warning}", Words::sentence(&words.label(variable)));
-            (NewEntry { note: kept, ..loaded.entry(Act::Note, now) }, warning)
+            (NewEntry { note: kept, ..loaded.entry(Act::Note, now) }, vec![warning])
         };
-        self.finish(&[entry], vec![warning], now)
+        self.finish(&[entry], warnings, now)
     }
 
     /// Writes entries of a routine; a departure that has lapsed, or a routine that was laid aside,

@@ -11,7 +11,7 @@ use crate::reserve::battery::{self, Doubt};
 use crate::reserve::chemistry::{Chemistry, Table};
 use crate::reserve::tank::{self, Tank};
 use crate::reserve::{Bands, Validity, whole};
-use crate::vehicle::{Fitting, Gauge, Settings};
+use crate::vehicle::{Fitting, Gauge, Literal, Settings};
 
 const PERMILLE: u32 = 10;
 const MILLI: u32 = 1_000;
@@ -19,12 +19,31 @@ const MS_PER_H: f64 = 3_600_000.0;
 /// The least and most that a 12 V battery shows. Unit: V.
 const VOLTS: (f64, f64) = (8.0, 16.0);
 
-/// What a reading gives: the bands it touches, in words what it says, and why it may not count.
+/// What a reading gives: the bands it touches, in words what it says, and whether it counts.
 pub(super) struct Read {
     pub(super) settings: Settings,
     pub(super) said: String,
-    /// Everything that spoils it, or may.
-    pub(super) doubts: Vec<String>,
+    pub(super) trust: Trust,
+}
+
+/// How far a reading counts, in words.
+pub(super) struct Trust {
+    /// Everything that keeps it from counting.
+    pub(super) against: Vec<String>,
+    /// What nobody has said and is taken for granted.
+    assumed: Vec<String>,
+}
+
+impl Trust {
+    /// Why a reading does not count, else what it takes for granted, else nothing.
+    pub(super) fn note(&self, words: &Words) -> Option<String> {
+        let assumed = self.assumed.join(&words.say("gauge.tank.and", &[]));
+        match (self.against.is_empty(), assumed.is_empty()) {
+            (false, _) => Some(self.against.join("; ")),
+            (true, false) => Some(words.say("gauge.tank.assumed", &[("what", &assumed)])),
+            (true, true) => None,
+        }
+    }
 }
 
 impl Loaded {
@@ -64,7 +83,7 @@ impl Loaded {
         let belief = self.state.belief(gauge.variable);
         let settings = belief.map_or(Settings::NONE, |belief| belief.settings);
         let age_ms = belief.and_then(|belief| Some(belief.known.as_ref()?.at.age_ms(now)));
-        let doubts = self.doubts(words, fitting, gauge, None, now)?;
+        let trust = self.trust(words, fitting, gauge, None, now)?;
         Ok(GaugeRow {
             id: fitting.id.clone(),
             title: Words::sentence(&words.label(gauge.variable)),
@@ -74,8 +93,8 @@ impl Loaded {
             value_max,
             current_text: Words::sentence(&words.settings(gauge.variable, settings)),
             age_text: age_ms.map(|age_ms| words.age(age_ms)),
-            counts: doubts.is_empty(),
-            note: (!doubts.is_empty()).then(|| Words::sentence(&doubts.join("; "))),
+            counts: trust.against.is_empty(),
+            note: trust.note(words).map(|note| Words::sentence(&note)),
             questions: gauge.asks.iter().map(|asked| self.question(words, *asked)).collect(),
         })
     }
@@ -109,56 +128,59 @@ impl Loaded {
         }
         let (bands, said) = match gauge.of {
             Measured::Tank => {
-                let level = read_tank(fitting, unit, value, self.tank_conditions())?;
-                let litres = |ml: i64| (ml / 1_000).to_string();
-                let (lower, upper) = (litres(level.lower_ml), litres(level.upper_ml));
+                let level = self.read_tank(fitting, unit, value)?;
+                let (lower, upper) = outward(level.lower_ml, level.upper_ml, 1_000);
                 (level.bands, words.say("gauge.volume", &[("lower", &lower), ("upper", &upper)]))
             }
             Measured::Battery => {
                 let charge = self.read_battery(fitting, value, now)?;
-                let pct = |permille: i64| (permille / 10).to_string();
-                let (lower, upper) = (pct(charge.lower_permille), pct(charge.upper_permille));
+                let (lower, upper) = outward(charge.lower_permille, charge.upper_permille, 10);
                 (charge.bands, words.say("gauge.charge", &[("lower", &lower), ("upper", &upper)]))
             }
         };
         let places = bands.into_iter().filter_map(|band| u8::try_from(band).ok());
-        let doubts = self.doubts(words, fitting, gauge, Some(value), now)?;
-        Ok(Read { settings: places.collect(), said, doubts })
+        let trust = self.trust(words, fitting, gauge, Some(value), now)?;
+        Ok(Read { settings: places.collect(), said, trust })
     }
 
-    /// Why a reading taken now does not count, or may not; `value` where one was taken.
-    fn doubts(
+    /// How far a reading taken now counts; `value` where one was taken. What is not known spoils a
+    /// battery's: it is asked for. A tank's counts, and it is said what that takes for granted.
+    fn trust(
         &self,
         words: &Words,
         fitting: &Fitting,
         gauge: &Gauge,
         value: Option<f64>,
         now: &Stamp,
-    ) -> Result<Vec<String>> {
+    ) -> Result<Trust> {
         match gauge.of {
             Measured::Tank => {
                 let (unit, least) = (unit_of(fitting, gauge)?, value.unwrap_or(0.0));
-                let level = read_tank(fitting, unit, least, self.tank_conditions())?;
-                let name = |doubt: &tank::Doubt| match doubt {
-                    tank::Doubt::Unpowered => "gauge.tank.unpowered",
-                    tank::Doubt::Moving => "gauge.tank.moving",
-                    tank::Doubt::OffLevel => "gauge.tank.off_level",
+                let all = all_of(&self.read_tank(fitting, unit, least)?.validity);
+                let said = |wanted: bool| {
+                    let of = all.iter().filter(move |(_, sure)| *sure == wanted);
+                    of.map(|(doubt, sure)| tank_doubt(words, *doubt, *sure)).collect()
                 };
-                let all = all_of(&level.validity);
-                Ok(all.iter().map(|(doubt, _)| words.say(name(doubt), &[])).collect())
+                Ok(Trust { against: said(true), assumed: said(false) })
             }
             Measured::Battery => {
                 let charge = self.read_battery(fitting, value.unwrap_or(VOLTS.0), now)?;
                 let all = all_of(&charge.validity);
-                Ok(all.iter().map(|(doubt, sure)| battery_doubt(words, doubt, *sure)).collect())
+                let said = all.iter().map(|(doubt, sure)| battery_doubt(words, doubt, *sure));
+                Ok(Trust { against: said.collect(), assumed: Vec::new() })
             }
         }
     }
 
-    fn tank_conditions(&self) -> tank::Conditions {
-        // The gauge's power and the vehicle's level are not described yet.
-        let still = self.is("engine", "wheels", "still");
-        tank::Conditions { powered: Known::Yes, still, level: Known::Yes }
+    fn read_tank(&self, fitting: &Fitting, unit: GaugeUnit, value: f64) -> Result<tank::Level> {
+        // Whatever shows something has power.
+        let dark = unit == GaugeUnit::Lamps && value <= 0.0;
+        let conditions = tank::Conditions {
+            powered: if dark { self.own(fitting, "power", "on") } else { Known::Yes },
+            still: self.is("engine", "wheels", "still"),
+            level: self.is("pitch", "ground", "level"),
+        };
+        read_tank(fitting, unit, value, conditions)
     }
 
     fn read_battery(&self, fitting: &Fitting, volts: f64, now: &Stamp) -> Result<battery::Charge> {
@@ -175,17 +197,17 @@ impl Loaded {
 
     fn battery_conditions(&self, fitting: &Fitting, now: &Stamp) -> battery::Conditions {
         let solar = match fitting.flag("has_solar") {
-            Some(true) => self.is("leisure_battery", "sun", "on_panels"),
+            Some(true) => self.own(fitting, "sun", "on_panels"),
             _ => Known::No,
         };
-        let much = self.is("leisure_battery", "load", "much");
+        let much = self.own(fitting, "load", "much");
         let load_max_ma = milliamps(fitting, "rest_load_a");
         let rest_ms = fitting.number("rest_h").unwrap_or(0.0) * MS_PER_H;
         battery::Conditions {
             mains_charging: self.mains(),
             alternator_charging: self.is("engine", "running", "on"),
             solar_charging: solar,
-            rested: self.rested(now),
+            rested: self.rested(fitting, now),
             rest_needed_ms: whole("rest_h", rest_ms, 1, 0..=i64::from(u32::MAX)).unwrap_or(0),
             load_ma: match much {
                 Known::No => Some(0),
@@ -198,21 +220,19 @@ impl Loaded {
 
     /// How long the battery has been neither charged nor loaded: since the last of what could
     /// charge or load it ended, as far as anybody said when.
-    fn rested(&self, now: &Stamp) -> Age {
+    fn rested(&self, fitting: &Fitting, now: &Stamp) -> Age {
         let engine = self.age_of("engine", "running", now);
-        // Only a link that breaks the chain now tells for how long no mains has come.
-        let links = [
-            ("mains_lead", "vehicle_end", "in"),
-            ("mains_lead", "post_end", "in"),
-            ("main_switch", "lever", "on"),
-            ("post", "switch", "on"),
-        ];
-        let broken = links.iter().filter(|(kind, name, on)| self.is(kind, name, on) == Known::No);
-        let ages = broken.map(|(kind, name, _)| self.age_of(kind, name, now).least_ms());
-        let unplugged = ages.max().unwrap_or(0);
-        let load = self.age_of("leisure_battery", "load", now).least_ms();
-        let unplugged =
-            if self.vehicle.of_kind("mains_lead").next().is_none() { i64::MAX } else { unplugged };
+        let load = self.vehicle.variable_of(fitting, "load");
+        let load = load.map_or(0, |load| self.age(load, now).least_ms());
+        // Only a link that breaks the chain now, and that nobody but the owner mends, tells for how
+        // long no mains has come.
+        let given = |link: &Literal| {
+            self.vehicle.variables.get(link.variable).is_none_or(|known| known.given)
+        };
+        let unplugged = self.mains_links().map_or(i64::MAX, |links| {
+            let broken = links.iter().filter(|one| !given(one) && self.holds(one) == Known::No);
+            broken.map(|one| self.age(one.variable, now).least_ms()).max().unwrap_or(0)
+        });
         Age::AtLeast(engine.least_ms().min(unplugged).min(load))
     }
 }
@@ -263,11 +283,17 @@ fn read_tank(
             tank::Reading::Lamps {
                 lit: whole("lamps", value, 1, 0..=most)?,
                 thresholds_permille: &thresholds,
-                error_permille: 0,
+                error_permille,
             }
         }
     };
     tank.read(&reading, conditions)
+}
+
+/// The whole units around two numbers of small ones: the lower rounded down, the upper up.
+fn outward(lower: i64, upper: i64, per_unit: i64) -> (String, String) {
+    let up = upper.saturating_add(per_unit).saturating_sub(1);
+    (lower.div_euclid(per_unit).to_string(), up.div_euclid(per_unit).to_string())
 }
 
 fn millis(volts: f64) -> i64 {
@@ -288,6 +314,19 @@ fn all_of<D: Clone>(validity: &Validity<D>) -> Vec<(D, bool)> {
     };
     let sure = because.iter().map(|doubt| (doubt.clone(), true));
     sure.chain(check.iter().map(|doubt| (doubt.clone(), false))).collect()
+}
+
+/// What spoils a tank's reading for certain, or what it takes for granted.
+fn tank_doubt(words: &Words, doubt: tank::Doubt, sure: bool) -> String {
+    let key = match (doubt, sure) {
+        (tank::Doubt::Unpowered, true) => "unpowered",
+        (tank::Doubt::Unpowered, false) => "assumed_unpowered",
+        (tank::Doubt::Moving, true) => "moving",
+        (tank::Doubt::Moving, false) => "assumed_moving",
+        (tank::Doubt::OffLevel, true) => "off_level",
+        (tank::Doubt::OffLevel, false) => "assumed_off_level",
+    };
+    words.say(&format!("gauge.tank.{key}"), &[])
 }
 
 fn battery_doubt(words: &Words, doubt: &Doubt, sure: bool) -> String {

@@ -8,7 +8,7 @@ use super::way::Way;
 use super::words::Words;
 use crate::catalogue::{Catalogue, Target, text};
 use crate::clock::Stamp;
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::interlock::{self, Goal, Verdict};
 use crate::routine::Problem;
 use crate::state::{Act, Entry, State, fold_voided};
@@ -59,6 +59,26 @@ impl Loaded {
 
     pub(super) fn words(&self, language: &str) -> Result<Words<'_>> {
         Ok(Words { vehicle: &self.vehicle, text: text::of(self.catalogue, language)? })
+    }
+
+    /// The kind that a target needs and this vehicle lacks, if any.
+    pub(super) fn lacking<'t>(&self, target: &'t Target) -> Option<&'t str> {
+        let fitted = |kind: &str| self.vehicle.of_kind(kind).next().is_some();
+        target.needs.iter().map(String::as_str).find(|kind| !fitted(kind))
+    }
+
+    /// A target that this vehicle can be got ready for.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
+    /// lacks something for.
+    pub(super) fn target(&self, words: &Words, id: &str) -> Result<&'static Target> {
+        let target = self.catalogue.target(id)?;
+        let Some(kind) = self.lacking(target) else { return Ok(target) };
+        let title = words.text.say(&format!("target.{id}.title"), &[]);
+        let what = words.text.say(&format!("kind.{kind}.title"), &[]);
+        let detail = words.say("refuse.needs", &[("target", &title), ("what", &what)]);
+        Err(Error::Conflict { detail })
     }
 
     pub(super) fn goals(&self, target: &Target) -> Result<Vec<Goal>> {

@@ -114,14 +114,16 @@ impl Engine {
         Ok(seqs)
     }
 
-    /// What a vehicle can be got ready for.
+    /// What this vehicle can be got ready for.
     ///
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn targets(&self) -> Result<Vec<TargetRow>> {
         let text = self.text()?;
-        let targets = self.loaded()?.catalogue.targets.iter();
+        let loaded = self.loaded()?;
+        let targets = loaded.catalogue.targets.iter();
         Ok(targets
+            .filter(|target| loaded.lacking(target).is_none())
             .map(|target| TargetRow {
                 id: target.id.clone(),
                 title: text.say(&format!("target.{}.title", target.id), &[]),
@@ -174,11 +176,12 @@ impl Engine {
     /// The way to a target from where everything stands, without opening a routine.
     ///
     /// # Errors
-    /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] while no vehicle is chosen.
+    /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
+    /// lacks something for, or while no vehicle is chosen.
     pub fn preview(&self, target: &str, now: &Stamp) -> Result<RoutinePage> {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
-        loaded.page(&words, loaded.catalogue.target(target)?, now)
+        loaded.page(&words, loaded.target(&words, target)?, now)
     }
 
     /// What the first fridge that can choose draws on, and what to set.

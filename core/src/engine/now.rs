@@ -18,7 +18,7 @@ impl Loaded {
         let goals = self.goals(target)?;
         let verdict = self.verdict(&goals, now)?;
         let asked = asked(&goals);
-        let oldest = self.state.oldest_look_ms(&goals, now);
+        let oldest = self.state.oldest_look_ms(&self.vehicle, &goals, now);
         let oldest_look_text = oldest.map(|age_ms| words.age(Some(age_ms)));
         let beliefs = self.state.settings(&self.vehicle, now);
         let items = self.items(&words, target, &goals, &verdict.items, &beliefs);
@@ -57,25 +57,17 @@ impl Loaded {
         })
     }
 
-    /// What is known of the place, fact by fact.
+    /// What was said of the place and for this trip, fact by fact.
     fn place(&self, words: &Words) -> String {
-        let given = self.vehicle.variables.iter().enumerate().filter(|(_, variable)| {
-            variable.given
-                && self
-                    .vehicle
-                    .fittings
-                    .get(variable.fitting)
-                    .is_some_and(|one| one.title.is_empty())
+        let passing = self.vehicle.variables.iter().enumerate().filter(|(_, variable)| {
+            variable.given && (variable.left_behind || variable.for_one_trip)
         });
-        let said: Vec<_> = given
-            .filter_map(|(number, variable)| {
-                let settings = self.state.belief(number)?.settings;
-                let known = settings != variable.all;
-                known.then(|| words.literal(&Literal { variable: number, settings }))
-            })
-            .map(|said| Words::sentence(&said))
-            .collect();
-        said.join(" · ")
+        let said = passing.filter_map(|(number, _)| {
+            let belief = self.state.belief(number).filter(|belief| belief.known.is_some())?;
+            let literal = Literal { variable: number, settings: belief.settings };
+            Some(Words::sentence(&words.literal(&literal)))
+        });
+        said.collect::<Vec<_>>().join(" · ")
     }
 
     /// The routine under way, if any, and how far it is.

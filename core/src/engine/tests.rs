@@ -1,5 +1,6 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod facts;
 mod report;
 
 use std::sync::Arc;
@@ -290,7 +291,8 @@ fn the_edges_of_the_bands_are_pack_values() {
         let values = format!(
             "capacity_l = 100, gauge_shows = \"percent\", gauge_error_pct = 0, band_edges_pct = {edges}"
         );
-        let mut engine = changed("capacity_l = 100, gauge_shows = \"lamps\"", &values);
+        let old = "capacity_l = 100, gauge_shows = \"lamps\", gauge_error_pct = 2";
+        let mut engine = changed(old, &values);
         engine.enter_reading("fresh", GaugeUnit::Percent, 30.0, &at(1)).unwrap();
         engine.gauges(&at(1)).unwrap().remove(0).current_text
     };

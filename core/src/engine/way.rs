@@ -8,7 +8,7 @@ use super::words::{Words, once};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Fault, Goal};
+use crate::interlock::{Fault, Goal, must_hold};
 use crate::routine::{Outcome, Plan, Problem, plan};
 use crate::vehicle::{Literal, Settings, VariableId, Vehicle};
 
@@ -76,8 +76,26 @@ impl Way {
                 Outcome::Impossible(_) | Outcome::NotFound => break None,
             }
         };
+        // Why there is no way may have been too hard to tell in full: what the plan reaches all the
+        // same is no reason.
+        if let Some(end) = plan.as_ref().map(|plan| end_of(&problem, plan)) {
+            let reached = |goal: &Goal| goal.any_of.iter().any(|literal| must_hold(&end, literal));
+            given_up.retain(|goal| goal.fresh || !reached(goal));
+        }
         Self { start, goals: problem.goals, plan, given_up }
     }
+}
+
+/// What is believed once a plan is carried out.
+fn end_of(problem: &Problem, plan: &Plan) -> Vec<Settings> {
+    let mut beliefs = problem.beliefs.clone();
+    let steps = plan.steps.iter().filter_map(|step| problem.vehicle.actions.get(*step));
+    for (action, effect) in steps.flat_map(|one| one.effects.iter().map(move |e| (one, e))) {
+        if let Some(cell) = beliefs.get_mut(effect.variable) {
+            *cell = action.outcome(effect, *cell);
+        }
+    }
+    beliefs
 }
 
 /// Which of some goals to give up: one that asks for a given fact first, then the least grave,

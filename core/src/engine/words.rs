@@ -30,6 +30,11 @@ impl Words<'_> {
         Text::sentence(said)
     }
 
+    /// Whether the vehicle has a fitting of a kind.
+    pub(super) fn has(&self, kind: &str) -> bool {
+        self.vehicle.of_kind(kind).next().is_some()
+    }
+
     fn of_kind(&self, fitting: &Fitting, rest: &str) -> String {
         let own = self.text.get(&format!("kind.{}.title", fitting.kind)).unwrap_or_default();
         let title = if fitting.title.is_empty() { own } else { &fitting.title };

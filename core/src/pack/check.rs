@@ -6,7 +6,8 @@ use toml::Spanned;
 
 use super::read::Fault;
 use super::{FITTINGS_MAX, Fitting, Pack, WALK_S_MAX, ZONES_MAX};
-use crate::catalogue::{Catalogue, Datum, Kind, Value};
+use crate::catalogue::kind::When;
+use crate::catalogue::{Catalogue, Datum, Kind, Literal, Severity, Value};
 
 type Check = std::result::Result<(), Fault>;
 
@@ -99,9 +100,10 @@ fn check_fitting(pack: &Pack, catalogue: &Catalogue, fitting: &Fitting) -> Check
     for (name, datum) in &fitting.values {
         value(kind, name, datum)?;
     }
+    value_rules(kind, fitting)?;
     for (variable, settings) in &fitting.without {
         known_variable(kind, variable, settings)?;
-        without(kind, variable, settings)?;
+        without(catalogue, kind, variable, settings)?;
     }
     for (name, seconds) in &fitting.seconds {
         let known = kind.moves.iter().map(|step| &step.id);
@@ -136,7 +138,13 @@ fn links(pack: &Pack, kind: &Kind, fitting: &Fitting) -> Check {
     Ok(())
 }
 
-fn without(kind: &Kind, variable: &str, settings: &Spanned<Vec<String>>) -> Check {
+/// A fitting may lack settings, but none that a rule or a routine cannot do without.
+fn without(
+    catalogue: &Catalogue,
+    kind: &Kind,
+    variable: &str,
+    settings: &Spanned<Vec<String>>,
+) -> Check {
     let Some(known) = kind.variables.iter().find(|known| known.id == variable) else {
         return Ok(());
     };
@@ -144,10 +152,43 @@ fn without(kind: &Kind, variable: &str, settings: &Spanned<Vec<String>>) -> Chec
         let expected = format!("{}, not `{odd}`", one_of("setting", known.settings.iter()));
         return Err(Fault::at(settings, expected));
     }
-    if known.settings.iter().all(|one| settings.get_ref().contains(one)) {
+    let lacking = |one: &String| {
+        settings.get_ref().contains(one) || known.lacks.iter().any(|lack| lack.setting == *one)
+    };
+    let left: Vec<_> = known.settings.iter().filter(|one| !lacking(one)).collect();
+    if left.is_empty() {
         return Err(Fault::at(settings, "at least one setting left"));
     }
-    Ok(())
+    if let Some(undone) = known.spoilt_to.as_ref().filter(|one| settings.get_ref().contains(one)) {
+        let expected = format!("`{undone}` left: other moves throw it back to that");
+        return Err(Fault::at(settings, expected));
+    }
+    let expected = |rule| format!("a setting left that keeps the rule `{rule}`");
+    let unkept = unkept(catalogue, kind, variable, &left);
+    unkept.map_or(Ok(()), |rule| Err(Fault::at(settings, expected(rule))))
+}
+
+/// The first rule of danger or damage about a variable that none of its settings keeps: a roof
+/// light that cannot be shut.
+fn unkept(
+    catalogue: &Catalogue,
+    kind: &Kind,
+    variable: &str,
+    settings: &[&String],
+) -> Option<String> {
+    // The kind's own rules say it best.
+    let kinds = std::iter::once(kind).chain(catalogue.kinds.values());
+    let rules = kinds.flat_map(|at| at.clauses.iter().map(move |rule| (at, rule)));
+    let breaks = |at: &Kind, literal: &Literal| {
+        literal.about(Some(at)) == Some((&kind.id, variable))
+            && literal.not_yet_for.is_none()
+            && settings.iter().all(|one| literal.settings.contains(one))
+    };
+    let mut unkept = rules.filter(|(at, rule)| {
+        rule.severity != Severity::Nuisance
+            && rule.never.iter().chain(&rule.nor).any(|literal| breaks(at, literal))
+    });
+    unkept.next().map(|(at, rule)| format!("{}.{}", at.id, rule.id))
 }
 
 fn value(kind: &Kind, name: &str, datum: &Spanned<Datum>) -> Check {
@@ -155,27 +196,24 @@ fn value(kind: &Kind, name: &str, datum: &Spanned<Datum>) -> Check {
         let listed = kind.values.iter().map(|value| &value.id);
         return Err(Fault::at(datum, format!("{}, not `{name}`", one_of("value", listed))));
     };
-    let fits = match (&known.default, datum.get_ref()) {
-        (Datum::Flag(_), Datum::Flag(_)) => true,
-        (Datum::Number(_), Datum::Number(number)) => in_range(known, *number),
-        (Datum::Word(_), Datum::Word(word)) => {
-            known.one_of.is_empty() || known.one_of.contains(word)
-        }
-        (Datum::Numbers(_), Datum::Numbers(numbers)) => {
-            !numbers.is_empty()
-                && numbers.iter().all(|number| in_range(known, *number))
-                && known.count.is_none_or(|count| numbers.len() == count)
-                && numbers.is_sorted_by(|a, b| a < b)
-        }
-        _ => false,
-    };
-    if fits { Ok(()) } else { Err(Fault::at(datum, form_of(known))) }
+    if known.takes(datum.get_ref()) { Ok(()) } else { Err(Fault::at(datum, form_of(known))) }
 }
 
-fn in_range(value: &Value, number: f64) -> bool {
-    number.is_finite()
-        && value.min.is_none_or(|min| number >= min)
-        && value.max.is_none_or(|max| number <= max)
+/// What one value asks of another, defaults included.
+fn value_rules(kind: &Kind, fitting: &Fitting) -> Check {
+    let given = |when: &When| fitting.values.get(&when.value);
+    let is_so = |when: &When| {
+        let default = kind.values.iter().find(|value| value.id == when.value);
+        let default = default.map(|value| &value.default);
+        given(when).map(Spanned::get_ref).or(default) == Some(&when.is)
+    };
+    for rule in kind.value_rules.iter().filter(|rule| is_so(&rule.when) && !is_so(&rule.asks)) {
+        let expected = format!("`{}`, which `{}` asks for", rule.asks, rule.when);
+        let at = given(&rule.asks).or(given(&rule.when));
+        let at = at.map_or(fitting.id.span(), Spanned::span).start;
+        return Err(Fault { at: Some(at), expected });
+    }
+    Ok(())
 }
 
 /// How a pack value is written, in words that follow "expected".

@@ -69,6 +69,50 @@ fn an_impossible_number() {
     says("to = \"lounge\"\nseconds = 5", "to = \"lounge\"\nseconds = 0", "1 to 3600 seconds");
 }
 
+/// Only a crash sensor with rupture valves, and the maker's manual, allow an open cylinder on the
+/// road: no protection, or a valve against a broken hose alone, does not.
+#[test]
+fn a_value_that_asks_for_another() {
+    let asked = "`road_protection = \"crash_sensor\"`, which `open_on_the_road_allowed = true`";
+    let left = |values: &str| {
+        let old = "note = \"Behind the lower locker door.\"\nvalues = { road_protection = \"hose_rupture\" }";
+        (old, format!("note = \"Behind the lower locker door.\"\nvalues = {{ {values} }}"))
+    };
+    for protection in ["road_protection = \"none\", ", "road_protection = \"hose_rupture\", ", ""] {
+        let (old, new) = left(&format!("{protection}open_on_the_road_allowed = true"));
+        says(old, &new, asked);
+    }
+    let (old, new) = left("road_protection = \"crash_sensor\", open_on_the_road_allowed = true");
+    let allowed = GOOD.replace(old, &new);
+    read("van.toml", allowed.as_bytes(), Catalogue::built_in().unwrap()).unwrap();
+}
+
+/// A fitting that lacks what a rule of danger or damage asks for keeps that rule in no way.
+#[test]
+fn a_setting_that_a_rule_cannot_do_without() {
+    let without =
+        |old: &str, lacking: &str| (old.to_owned(), format!("{old}\nwithout = {{ {lacking} }}"));
+    for (title, lacking, rule) in [
+        ("roof light over the bed", "leaf = [\"shut\"]", "`roof_light.open_on_the_road`"),
+        ("right gas cylinder", "valve = [\"shut\"]", "`gas_cylinder.open_on_the_road`"),
+        ("main switch by the door", "lever = [\"off\"]", "keeps the rule `main_switch."),
+        ("main switch by the door", "rcd = [\"untested\"]", "`untested` left"),
+        ("boiler", "heat = [\"off\"]", "`boiler."),
+    ] {
+        let (old, new) = without(&format!("title = \"{title}\""), lacking);
+        says(&old, &new, rule);
+    }
+    for (title, lacking) in [
+        ("fridge", "selector = [\"auto\"]"),
+        ("boiler", "heat = [\"gas\"]"),
+        ("roof light over the bed", "leaf = [\"ajar\"]"),
+    ] {
+        let (old, new) = without(&format!("title = \"{title}\""), lacking);
+        let pack = GOOD.replace(&old, &new);
+        read("van.toml", pack.as_bytes(), Catalogue::built_in().unwrap()).unwrap();
+    }
+}
+
 #[test]
 fn a_doubled_id() {
     says("id = \"roof_bed\"", "id = \"roof_lounge\"", "not `roof_lounge` again");

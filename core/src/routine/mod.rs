@@ -92,6 +92,9 @@ fn conflict(problem: &Problem) -> Vec<usize> {
     let mut tried = problem.clone();
     let mut kept = Vec::new();
     for (number, goal) in problem.goals.iter().enumerate().rev() {
+        if !goal.any_of.is_empty() && goal.is_let_go(problem.vehicle) {
+            continue; // It asks nothing, and to let it go again would be no step ahead.
+        }
         let mut smaller = tried.clone();
         smaller.let_go(number);
         // A goal that nothing is left of has no literal to let go: it can never be met.

@@ -28,8 +28,11 @@ impl State {
             self.believe(vehicle, entry, fact);
         }
         match (driven, self.moving_wheels(vehicle)) {
-            (None, Some(_)) => self.leave_behind(vehicle, entry),
-            (Some(wheels), None) => self.stood = Some((wheels.zone, entry.said.at.clone())),
+            (None, Some(_)) => self.drive_off(vehicle, entry),
+            (Some(wheels), None) => {
+                self.stood = Some((wheels.zone, entry.said.at.clone()));
+                self.forget(vehicle, entry, |variable| variable.for_one_trip);
+            }
             (None, None) | (Some(_), Some(_)) => {}
         }
         match &entry.said.act {
@@ -96,19 +99,22 @@ impl State {
         }
     }
 
-    /// What driving off means for everything else: the engine runs, the handbrake is off, and
-    /// what stayed at the old place
-    /// is as little known as at first. What the same entry says stands.
-    fn leave_behind(&mut self, vehicle: &Vehicle, entry: &Entry) {
-        let said = |id: &str| entry.said.facts.iter().any(|fact| fact.variable == id);
+    /// Makes some variables as little known as at first; what the same entry says stands.
+    fn forget(&mut self, vehicle: &Vehicle, entry: &Entry, which: impl Fn(&Variable) -> bool) {
         for (belief, variable) in self.beliefs.iter_mut().zip(&vehicle.variables) {
-            if variable.left_behind && !said(&variable.id) {
+            if which(variable) && !says(entry, &variable.id) {
                 *belief = Belief { settings: variable.assume, known: None };
             }
         }
+    }
+
+    /// What driving off means for everything else: the engine runs, the handbrake is off, and
+    /// what stayed at the old place is forgotten. What the same entry says stands.
+    fn drive_off(&mut self, vehicle: &Vehicle, entry: &Entry) {
+        self.forget(vehicle, entry, |variable| variable.left_behind);
         for (kind, name, setting) in [("engine", "running", "on"), ("handbrake", "lever", "off")] {
             let fitted = vehicle.of_kind(kind).map(|(_, one)| format!("{}.{name}", one.id));
-            for variable in fitted.filter(|id| !said(id)).collect::<Vec<_>>() {
+            for variable in fitted.filter(|id| !says(entry, id)).collect::<Vec<_>>() {
                 let fact = Fact { variable, settings: vec![setting.to_owned()], how: How::Told };
                 self.believe(vehicle, entry, &fact);
             }
@@ -147,6 +153,10 @@ impl State {
         let moving = !self.belief(still.variable)?.settings.meets(still.settings);
         vehicle.variables.get(still.variable).filter(|_| moving)
     }
+}
+
+fn says(entry: &Entry, variable: &str) -> bool {
+    entry.said.facts.iter().any(|fact| fact.variable == variable)
 }
 
 /// The variables that a step is about, each with the entry that said something of it.

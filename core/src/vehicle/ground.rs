@@ -36,6 +36,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         home: place(pack, pack.home_zone.get_ref())?,
         fittings: Vec::new(),
         variables: Vec::new(),
+        chains: Vec::new(),
         clauses: Vec::new(),
         actions: Vec::new(),
         numbers: BTreeMap::new(),
@@ -45,6 +46,8 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         add_variables(&mut vehicle, pack, part)?;
     }
     for part in &parts {
+        add_gauge(&mut vehicle, part)?;
+        rule::add_chains(&mut vehicle, part)?;
         age::add_ages(&mut vehicle, part)?;
     }
     for part in &parts {
@@ -86,43 +89,60 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
     let id = line.map_or(&kind.id, |line| line.id.get_ref()).clone();
     let home = line.map(|line| line.zone.get_ref()).or(kind.always_in.as_ref());
     let home = place(pack, home.map_or("", String::as_str))?;
+    let fitting = Fitting {
+        kind: kind.id.clone(),
+        title: line.map_or_else(String::new, |line| line.title.get_ref().clone()),
+        note: line.map_or_else(String::new, |line| line.note.clone()),
+        values: kind.values.iter().map(|value| pack_value(value, line)).collect(),
+        gauge: None,
+        id,
+    };
     for known in &kind.variables {
         let moved = line.and_then(|line| line.zones.get(&known.id)).map(toml::Spanned::get_ref);
         let zone = match moved.or(known.zone.as_ref()) {
             Some(zone) => place(pack, zone)?,
             None => home,
         };
-        let id = format!("{id}.{}", known.id);
+        let id = format!("{}.{}", fitting.id, known.id);
         vehicle.numbers.insert(id.clone(), vehicle.variables.len());
-        vehicle.variables.push(variable(id, known, part, zone));
+        vehicle.variables.push(Variable { id, zone, ..variable(known, part, &fitting) });
     }
-    let number = |name: &String| vehicle.numbers.get(&format!("{id}.{name}")).copied();
-    let mut fitting = Fitting {
-        kind: kind.id.clone(),
-        title: line.map_or_else(String::new, |line| line.title.get_ref().clone()),
-        note: line.map_or_else(String::new, |line| line.note.clone()),
-        values: kind.values.iter().map(|value| pack_value(value, line)).collect(),
-        gauge: None,
-        id: id.clone(),
-    };
-    fitting.gauge = kind.gauge.as_ref().and_then(|gauge| {
-        let asks = gauge.asks.iter().filter(|ask| rule::applies(&fitting, &ask.when));
-        let asks = asks.filter_map(|ask| number(&ask.variable)).collect();
-        Some(Gauge { variable: number(&gauge.variable)?, of: gauge.of, asks })
-    });
     vehicle.fittings.push(fitting);
     Ok(())
 }
 
-fn variable(id: String, known: &catalogue::Variable, part: &Part, zone: usize) -> Variable {
+/// Gives a fitting its gauge, once every variable that it may ask about has its number.
+fn add_gauge(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
+    let known = fitting(vehicle, part.number)?;
+    let number = |path: &String| {
+        let own = format!("{}.{path}", known.id);
+        vehicle.numbers.get(if path.contains('.') { path } else { &own }).copied()
+    };
+    let gauge = part.kind.gauge.as_ref().and_then(|gauge| {
+        let asks = gauge.asks.iter().filter(|ask| rule::applies(known, &ask.when));
+        let asks = asks.filter_map(|ask| number(&ask.variable)).collect();
+        Some(Gauge { variable: number(&gauge.variable)?, of: gauge.of, asks })
+    });
+    if let Some(fitting) = vehicle.fittings.get_mut(part.number) {
+        fitting.gauge = gauge;
+    }
+    Ok(())
+}
+
+/// A variable of a fitting, but for its id and zone.
+fn variable(known: &catalogue::Variable, part: &Part, fitting: &Fitting) -> Variable {
     let names = &known.settings;
-    let lacking = part.line.and_then(|line| line.without.get(&known.id));
-    let has = |name: &String| lacking.is_none_or(|lacking| !lacking.get_ref().contains(name));
-    let all = places(names, has);
+    let without = part.line.and_then(|line| line.without.get(&known.id));
+    let lacks = |name: &String| {
+        let said = known.lacks.iter().filter(|lack| lack.setting == *name);
+        said.clone().any(|lack| rule::applies(fitting, &lack.when))
+            || without.is_some_and(|without| without.get_ref().contains(name))
+    };
+    let all = places(names, |name| !lacks(name));
     let place_of = |name: &Option<String>| places(names, |one| name.as_ref() == Some(one)).and(all);
     let (assume, usual) = (place_of(&known.assume), place_of(&known.usual));
     Variable {
-        id,
+        id: String::new(),
         name: known.id.clone(),
         fitting: part.number,
         settings: names.clone(),
@@ -130,10 +150,11 @@ fn variable(id: String, known: &catalogue::Variable, part: &Part, zone: usize) -
         middle: place_of(&known.middle),
         assume: if assume.is_empty() { all } else { assume },
         usual: if usual.is_empty() { all.first() } else { usual.first() },
-        zone,
+        zone: 0,
         lapse_ms: ms(known.lapse_min),
         given: known.given,
         left_behind: known.left_behind,
+        for_one_trip: known.for_one_trip,
         dont_care: known.dont_care,
         age_of: None,
     }

@@ -37,6 +37,8 @@ pub struct Vehicle {
     pub fittings: Vec<Fitting>,
     /// What can be set or be so.
     pub variables: Vec<Variable>,
+    /// Conditions that hold only together and have a name.
+    pub chains: Vec<Chain>,
     /// What must never be, in the catalogue's order.
     pub clauses: Vec<Clause>,
     /// Moves and looks.
@@ -110,6 +112,8 @@ pub struct Variable {
     pub given: bool,
     /// Driving off leaves it behind: it is then as little known as at first.
     pub left_behind: bool,
+    /// The end of a trip forgets it.
+    pub for_one_trip: bool,
     /// A routine may leave it as it pleases.
     pub dont_care: bool,
     /// It only tells whether another variable has had a setting for long enough.
@@ -144,6 +148,15 @@ pub struct Literal {
     pub variable: VariableId,
     /// The settings that make it true.
     pub settings: Settings,
+}
+
+/// Literals that hold only together.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Chain {
+    /// `kind.chain`; one of that name for each fitting of the kind.
+    pub id: String,
+    /// One literal per variable.
+    pub literals: Vec<Literal>,
 }
 
 /// Literals that must never all hold.

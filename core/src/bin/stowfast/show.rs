@@ -247,7 +247,8 @@ impl Out {
             let range = format!("{} to {} {unit}", row.value_min, row.value_max);
             plain(&format!("  stowfast read {} VALUE, {range}", row.id))?;
             if let Some(note) = &row.note {
-                plain(&format!("  A reading would not count: {note}"))?;
+                let against = if row.counts { "" } else { "A reading would not count: " };
+                plain(&format!("  {against}{note}"))?;
             }
             for question in &row.questions {
                 let ids: Vec<_> =

@@ -3,7 +3,7 @@
 use super::{Part, age, fitting, own, places, variable_at};
 use crate::catalogue::{self, kind::When};
 use crate::error::{Error, Result};
-use crate::vehicle::{AgeOf, Clause, Fitting, Literal, Settings, Vehicle};
+use crate::vehicle::{AgeOf, Chain, Clause, Fitting, Literal, Settings, Vehicle};
 
 /// Adds the clauses of one fitting.
 pub(super) fn add_clauses(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
@@ -14,14 +14,39 @@ pub(super) fn add_clauses(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
                 continue;
             }
             for literals in conjunctions(vehicle, Some(part), conjunction)? {
+                let id = format!("{}.{}", part.kind.id, clause.id);
+                // Of two fittings of one kind, each finds the other: one rule for the pair.
+                if vehicle.clauses.iter().any(|one| one.id == id && is_same(one, &literals)) {
+                    continue;
+                }
                 vehicle.clauses.push(Clause {
-                    id: format!("{}.{}", part.kind.id, clause.id),
+                    id,
                     fitting: part.number,
                     severity: clause.severity,
                     literals,
                     source: clause.source.clone(),
                 });
             }
+        }
+    }
+    Ok(())
+}
+
+fn is_same(clause: &Clause, literals: &[Literal]) -> bool {
+    let sorted = |literals: &[Literal]| {
+        let mut sorted = literals.to_vec();
+        sorted.sort_unstable();
+        sorted
+    };
+    sorted(&clause.literals) == sorted(literals)
+}
+
+/// Adds the chains of one fitting.
+pub(super) fn add_chains(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
+    for chain in &part.kind.chains {
+        if let Some(literals) = conjunction(vehicle, part, &chain.holds)? {
+            let id = format!("{}.{}", part.kind.id, chain.id);
+            vehicle.chains.push(Chain { id, literals });
         }
     }
     Ok(())
@@ -36,46 +61,62 @@ pub(super) fn conjunction(
     Ok(conjunctions(vehicle, Some(part), literals)?.into_iter().next())
 }
 
-/// The ground conjunctions of a rule: one for each way to choose its `each` fittings. Literals of
-/// one variable become one; a conjunction that can never hold is left out.
+/// The ground conjunctions of a rule: one for each way to choose its `each` fittings. What always
+/// holds says nothing and is left out; so is a conjunction that can never hold.
 fn conjunctions(
+    vehicle: &Vehicle,
+    part: Option<&Part>,
+    literals: &[catalogue::Literal],
+) -> Result<Vec<Vec<Literal>>> {
+    let all = |one: &Literal| vehicle.variables.get(one.variable).map(|known| known.all);
+    let of_one = |literals: Vec<Literal>| {
+        let mut merged = merge(literals, Settings::and);
+        let possible = merged.iter().all(|one| !one.settings.is_empty());
+        merged.retain(|one| all(one) != Some(one.settings));
+        possible.then_some(merged)
+    };
+    Ok(ways(vehicle, part, literals)?.into_iter().filter_map(of_one).collect())
+}
+
+/// The ground literals of a rule, once for each way to choose its `each` fittings.
+fn ways(
     vehicle: &Vehicle,
     part: Option<&Part>,
     literals: &[catalogue::Literal],
 ) -> Result<Vec<Vec<Literal>>> {
     let mut ways: Vec<Vec<Literal>> = vec![Vec::new()];
     for literal in literals {
-        let found = instances(vehicle, part, literal)?;
-        let mut longer = Vec::new();
-        for way in &ways {
-            if literal.each.is_some() || literal.link.is_some() {
-                longer.extend(found.iter().map(|one| [way.as_slice(), &[*one]].concat()));
-            } else {
-                longer.push([way.as_slice(), &found].concat());
-            }
-        }
-        ways = longer;
+        let sets = instances(vehicle, part, literal)?;
+        let longer =
+            |way: &Vec<Literal>| sets.iter().map(|set| [way.as_slice(), set].concat()).collect();
+        ways = ways.iter().flat_map::<Vec<_>, _>(longer).collect();
     }
-    Ok(ways.into_iter().filter_map(merge).collect())
+    Ok(ways)
 }
 
-fn merge(literals: Vec<Literal>) -> Option<Vec<Literal>> {
+/// One literal for each variable.
+fn merge(literals: Vec<Literal>, join: impl Fn(Settings, Settings) -> Settings) -> Vec<Literal> {
     let mut merged: Vec<Literal> = Vec::new();
     for literal in literals {
         match merged.iter_mut().find(|known| known.variable == literal.variable) {
-            Some(known) => known.settings = known.settings.and(literal.settings),
+            Some(known) => known.settings = join(known.settings, literal.settings),
             None => merged.push(literal),
         }
     }
-    merged.iter().all(|literal| !literal.settings.is_empty()).then_some(merged)
+    merged
 }
 
-/// The ground literals that a literal of the catalogue stands for.
+/// What a literal of the catalogue stands for: sets of ground literals that belong together, one
+/// for each way to choose a fitting.
 fn instances(
     vehicle: &Vehicle,
     part: Option<&Part>,
     literal: &catalogue::Literal,
-) -> Result<Vec<Literal>> {
+) -> Result<Vec<Vec<Literal>>> {
+    if let Some(path) = &literal.chain {
+        let named = vehicle.chains.iter().filter(|chain| chain.id == *path);
+        return Ok(named.map(|chain| chain.literals.clone()).collect());
+    }
     let (fittings, variable): (Vec<&Fitting>, &str) = if let Some(variable) = &literal.own {
         let part = part.ok_or_else(|| Error::Internal("`own` outside a kind".to_owned()))?;
         (vec![fitting(vehicle, part.number)?], variable)
@@ -84,29 +125,35 @@ fn instances(
     } else {
         let path = literal.each.as_deref().or(literal.all.as_deref()).unwrap_or_default();
         let (kind, variable) = path.split_once('.').unwrap_or((path, ""));
-        (vehicle.of_kind(kind).map(|(_, fitting)| fitting).collect(), variable)
+        let others = vehicle.of_kind(kind).filter(|(number, _)| {
+            literal.all.is_some() || part.is_none_or(|part| part.number != *number)
+        });
+        (others.map(|(_, fitting)| fitting).collect(), variable)
     };
-    fittings
-        .into_iter()
-        .map(|fitting| {
-            if let Some(limit) = &literal.not_yet_for {
-                let age = vehicle.variable(&age::id_of(fitting, variable, limit));
-                let settings = Settings::one(AgeOf::YOUNG);
-                // A fitting that lacks the setting has no age, and the literal never holds.
-                return Ok(age.map_or(
-                    Literal {
-                        variable: own(vehicle, fitting, variable)?,
-                        settings: Settings::NONE,
-                    },
-                    |variable| Literal { variable, settings },
-                ));
-            }
-            let variable = own(vehicle, fitting, variable)?;
-            let known = variable_at(vehicle, variable)?;
-            let settings = places(&known.settings, |name| literal.settings.contains(name));
-            Ok(Literal { variable, settings: settings.and(known.all) })
-        })
-        .collect()
+    let found = fittings.into_iter().map(|one| of_fitting(vehicle, one, variable, literal));
+    let found = found.collect::<Result<Vec<_>>>()?;
+    let apart = literal.each.is_some() || literal.link.is_some();
+    Ok(if apart { found.into_iter().map(|one| vec![one]).collect() } else { vec![found] })
+}
+
+/// A literal of the catalogue about a variable of one fitting.
+fn of_fitting(
+    vehicle: &Vehicle,
+    fitting: &Fitting,
+    variable: &str,
+    literal: &catalogue::Literal,
+) -> Result<Literal> {
+    let number = own(vehicle, fitting, variable)?;
+    if let Some(limit) = &literal.not_yet_for {
+        let age = vehicle.variable(&age::id_of(fitting, variable, limit));
+        // A fitting that lacks the setting has no age, and the literal never holds.
+        let never = Literal { variable: number, settings: Settings::NONE };
+        let young = Settings::one(AgeOf::YOUNG);
+        return Ok(age.map_or(never, |variable| Literal { variable, settings: young }));
+    }
+    let known = variable_at(vehicle, number)?;
+    let settings = places(&known.settings, |name| literal.settings.contains(name));
+    Ok(Literal { variable: number, settings: settings.and(known.all) })
 }
 
 /// The fitting that a role names, or the only one of its kind.
@@ -126,35 +173,17 @@ pub(super) fn applies(fitting: &Fitting, conditions: &[When]) -> bool {
         .all(|when| fitting.values.get(&when.value).is_some_and(|value| value.datum == when.is))
 }
 
-/// The ground goals of "any of these": one for each way to choose its `each` fittings.
+/// The ground goals of "any of these": one for each way to choose its `each` fittings. Nothing is
+/// asked of what is not fitted, be it a fitting or a setting.
 pub(in crate::vehicle) fn any_of(
     vehicle: &Vehicle,
     literals: &[catalogue::Literal],
 ) -> Result<Vec<Vec<Literal>>> {
-    let mut ways: Vec<Vec<Literal>> = vec![Vec::new()];
-    for literal in literals {
-        let found = instances(vehicle, None, literal)?;
-        if literal.each.is_some() {
-            let longer =
-                |way: &Vec<Literal>| found.iter().map(|one| union(way, one)).collect::<Vec<_>>();
-            ways = ways.iter().flat_map(longer).collect();
-        } else {
-            ways = ways
-                .iter()
-                .map(|way| found.iter().fold(way.clone(), |w, l| union(&w, l)))
-                .collect();
-        }
+    let mut goals = Vec::new();
+    for literals in ways(vehicle, None, literals)? {
+        let mut goal = merge(literals, Settings::or);
+        goal.retain(|one| !one.settings.is_empty());
+        goals.extend((!goal.is_empty()).then_some(goal));
     }
-    // Nothing is asked of what is not fitted.
-    ways.retain(|way| !way.is_empty());
-    Ok(ways)
-}
-
-fn union(way: &[Literal], one: &Literal) -> Vec<Literal> {
-    let mut way = way.to_vec();
-    match way.iter_mut().find(|known| known.variable == one.variable) {
-        Some(known) => known.settings = known.settings.or(one.settings),
-        None => way.push(*one),
-    }
-    way
+    Ok(goals)
 }
