@@ -9,7 +9,7 @@ use stowfast_core::Result;
 use stowfast_core::catalogue::{Catalogue, Severity};
 use stowfast_core::interlock::{Goal, GoalOf, goals};
 use stowfast_core::routine::Problem;
-use stowfast_core::vehicle::{Literal, Settings, Vehicle};
+use stowfast_core::vehicle::{AgeOf, Literal, Settings, Vehicle};
 use stowfast_core::{Error, pack};
 
 use crate::choices::Choices;
@@ -69,7 +69,9 @@ impl Case {
             return Err(Error::Internal("something is wanted undone".to_owned()));
         }
         let count = vehicle.variables.len();
-        let beliefs = (0..count).map(|variable| belief(choices, &vehicle, variable)).collect();
+        let mut beliefs: Vec<_> =
+            (0..count).map(|variable| belief(choices, &vehicle, variable)).collect();
+        make_ages_fit(&vehicle, &mut beliefs);
         let fresh = (0..count).map(|_| choices.once_in(2)).collect();
         let stuck = (0..count).filter(|_| choices.once_in(16)).collect();
         let zone = choices.below(vehicle.zones.len());
@@ -84,6 +86,7 @@ impl Case {
             beliefs: self.beliefs.clone(),
             fresh: self.fresh.clone(),
             stuck: self.stuck.clone(),
+            ripens_s: std::collections::BTreeMap::new(),
             zone: self.zone,
             goals: self.goals.clone(),
         }
@@ -139,6 +142,19 @@ pub fn belief(choices: &mut Choices, vehicle: &Vehicle, variable: usize) -> Sett
     }
 }
 
+/// What is not at the setting of an age is young.
+fn make_ages_fit(vehicle: &Vehicle, beliefs: &mut [Settings]) {
+    for (number, variable) in vehicle.variables.iter().enumerate() {
+        let Some(age) = variable.age_of else { continue };
+        let known = beliefs.get(age.variable).copied().unwrap_or_default();
+        if !known.meets(Settings::one(age.setting))
+            && let Some(belief) = beliefs.get_mut(number)
+        {
+            *belief = Settings::one(AgeOf::YOUNG);
+        }
+    }
+}
+
 fn one_of(choices: &mut Choices, all: Settings) -> Settings {
     let places: Vec<u8> = all.places().collect();
     choices.one_of(&places).map_or(all, |place| Settings::one(*place))
@@ -168,6 +184,9 @@ fn goal(choices: &mut Choices, vehicle: &Vehicle, number: usize) -> Goal {
     let count = if choices.once_in(3) { 2 } else { 1 };
     for _ in 0..count {
         let variable = choices.below(vehicle.variables.len());
+        // Nothing asks for an age of its own: a goal asks for what it is the age of.
+        let age = vehicle.variables.get(variable).and_then(|one| one.age_of);
+        let variable = age.map_or(variable, |age| age.variable);
         let all = vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.all);
         let wanted = one_of(choices, all);
         let settings = if choices.once_in(4) { all.minus(wanted) } else { wanted };

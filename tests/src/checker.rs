@@ -2,10 +2,12 @@
 //! reads nothing but the problem and the plan, and shares no code with the planner or the
 //! interlocks.
 
+use std::collections::BTreeMap;
+
 use stowfast_core::catalogue::Severity;
 use stowfast_core::interlock::{Goal, GoalOf};
 use stowfast_core::routine::{Cost, Plan, Problem};
-use stowfast_core::vehicle::{Action, Clause, Deed, Effect, Literal, Settings, Vehicle};
+use stowfast_core::vehicle::{Action, AgeOf, Clause, Deed, Effect, Literal, Settings, Vehicle};
 
 /// What a plan breaks; steps are counted from 0 within the plan.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -18,6 +20,8 @@ pub enum Violation {
     Possible(usize, usize),
     /// The step breaks a danger or damage clause that was not broken.
     Broken(usize, usize),
+    /// The step waits for what does not come by itself.
+    NothingToWaitFor(usize),
     /// The step moves what is stuck.
     Stuck(usize),
     /// The step changes no setting that it acts on, nor freshens what no look shows; or it is a look
@@ -38,6 +42,8 @@ struct Replay<'a> {
     beliefs: Vec<Settings>,
     fresh: Vec<bool>,
     zone: usize,
+    /// For each age, by its variable, at what time it is old; those that do not run have none.
+    ripe_s: BTreeMap<usize, u32>,
     cost: Cost,
     found: Vec<Violation>,
 }
@@ -77,6 +83,7 @@ impl<'a> Replay<'a> {
             beliefs: problem.beliefs.clone(),
             fresh: problem.fresh.clone(),
             zone: problem.zone,
+            ripe_s: ripe_s(problem),
             cost: Cost::default(),
             found: Vec::new(),
         }
@@ -84,8 +91,11 @@ impl<'a> Replay<'a> {
 
     fn step(&mut self, problem: &Problem, place: usize, action: &Action) {
         self.judge(problem, place, action);
-        let walk_s = self.vehicle.walks.between(self.zone, action.zone);
-        let spent_s = walk_s.saturating_add(action.seconds);
+        let waits = action.deed == Deed::Wait;
+        let zone = if waits { self.zone } else { action.zone };
+        let walk_s = self.vehicle.walks.between(self.zone, zone);
+        let seconds = if waits { self.wait_s(place, action) } else { action.seconds };
+        let spent_s = walk_s.saturating_add(seconds);
         let exposed = |severity| if self.is_exposed(problem, severity) { spent_s } else { 0 };
         let mut cost = Cost {
             danger_s: exposed(Severity::Danger),
@@ -94,12 +104,13 @@ impl<'a> Replay<'a> {
             disturbed: u32::from(self.disturbs(problem, action)),
             elapsed_s: spent_s,
             walk_s,
-            zone_changes: u32::from(action.zone != self.zone),
-            backward: u32::from(action.zone < self.zone),
+            zone_changes: u32::from(zone != self.zone),
+            backward: u32::from(zone < self.zone),
         };
         let before = self.beliefs.clone();
         self.take(action);
-        self.zone = action.zone;
+        self.zone = zone;
+        self.let_pass(action, &before, self.cost.elapsed_s.saturating_add(spent_s));
         for (number, clause) in self.vehicle.clauses.iter().enumerate() {
             let mut literals = clause.literals.iter();
             let leads_in = literals.any(|one| self.brought(action, one).meets(one.settings));
@@ -142,6 +153,7 @@ impl<'a> Replay<'a> {
                     known == Settings::one(effect.to) && (is_fresh || looked_at(effect.variable))
                 }
                 Deed::Look => known.single().is_some() && is_fresh,
+                Deed::Wait => known == Settings::one(effect.to),
             }
         };
         if own.all(idle) {
@@ -181,7 +193,7 @@ impl<'a> Replay<'a> {
 
     /// What the action brings the literal's variable to, on the way and in the end.
     fn brought(&self, action: &Action, literal: &Literal) -> Settings {
-        let brings = |one: &&Effect| one.spoilt || action.deed == Deed::Move;
+        let brings = |one: &&Effect| one.spoilt || action.deed != Deed::Look;
         let effects = action.effects.iter().filter(|one| one.variable == literal.variable);
         let mut effects = effects.filter(brings);
         let middle = self.vehicle.variables.get(literal.variable).map(|known| known.middle);
@@ -200,9 +212,43 @@ impl<'a> Replay<'a> {
             };
             *belief = match action.deed {
                 Deed::Look if !effect.spoilt && !was.meets(to) => Settings::one(was.first()),
-                Deed::Look | Deed::Move => to,
+                Deed::Look | Deed::Move | Deed::Wait => to,
             };
             *fresh = !effect.spoilt || (*fresh && was == to);
+        }
+    }
+
+    /// How long a wait lasts.
+    fn wait_s(&mut self, place: usize, action: &Action) -> u32 {
+        let age = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
+        match self.ripe_s.get(&age) {
+            Some(ripe_s) => ripe_s.saturating_sub(self.cost.elapsed_s),
+            None => {
+                self.found.push(Violation::NothingToWaitFor(place));
+                0
+            }
+        }
+    }
+
+    /// Every age grows; one begins when its variable comes to its setting, or is found there.
+    fn let_pass(&mut self, action: &Action, before: &[Settings], now_s: u32) {
+        for (number, variable) in self.vehicle.variables.iter().enumerate() {
+            let Some(age) = variable.age_of else { continue };
+            let setting = Settings::one(age.setting);
+            let moved = action.deed == Deed::Move
+                && action.effects.iter().any(|one| one.variable == age.variable);
+            let rested = before.get(age.variable) == Some(&setting);
+            if self.belief(age.variable) != setting {
+                self.ripe_s.remove(&number);
+            } else if moved || !rested {
+                let limit_s = u32::try_from(age.limit_ms / 1_000).unwrap_or(u32::MAX);
+                self.ripe_s.insert(number, now_s.saturating_add(limit_s));
+            }
+            if self.ripe_s.get(&number).is_some_and(|ripe_s| *ripe_s <= now_s)
+                && let Some(belief) = self.beliefs.get_mut(number)
+            {
+                *belief = Settings::one(AgeOf::OLD);
+            }
         }
     }
 
@@ -261,6 +307,22 @@ impl<'a> Replay<'a> {
     fn belief(&self, variable: usize) -> Settings {
         self.beliefs.get(variable).copied().unwrap_or(Settings::NONE)
     }
+}
+
+/// At what time each age is old, from the start of the plan.
+fn ripe_s(problem: &Problem) -> BTreeMap<usize, u32> {
+    let known = |variable: usize| problem.beliefs.get(variable).copied();
+    let ages = problem.vehicle.variables.iter().enumerate();
+    let ripe = ages.filter_map(|(number, variable)| {
+        let age = variable.age_of?;
+        if known(number) == Some(Settings::one(AgeOf::OLD)) {
+            return Some((number, 0));
+        }
+        let rests = known(age.variable) == Some(Settings::one(age.setting));
+        let limit_s = u32::try_from(age.limit_ms / 1_000).unwrap_or(u32::MAX);
+        rests.then(|| (number, problem.ripens_s.get(&number).copied().unwrap_or(limit_s)))
+    });
+    ripe.collect()
 }
 
 fn is_sure(beliefs: &[Settings], literal: &Literal) -> bool {

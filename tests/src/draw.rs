@@ -9,7 +9,7 @@ use proptest::prelude::any;
 use proptest::test_runner::{Config, RngSeed, TestCaseError, TestError, TestRunner};
 
 /// Most tries at making a broken case smaller.
-const SHRINKS_MAX: u32 = 3_000;
+const SHRINKS_MAX: u32 = 1_000;
 /// The seed where the environment names none.
 const SEED: u64 = 20_260_801;
 

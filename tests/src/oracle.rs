@@ -7,7 +7,7 @@ use std::collections::{BinaryHeap, HashMap};
 use stowfast_core::catalogue::Severity;
 use stowfast_core::interlock::{Goal, GoalOf};
 use stowfast_core::routine::{Cost, Problem};
-use stowfast_core::vehicle::{Clause, Deed, Effect, Literal};
+use stowfast_core::vehicle::{AgeOf, Clause, Deed, Effect, Literal};
 
 /// What the oracle says.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -30,16 +30,23 @@ pub enum Answer {
     TooLarge,
 }
 
-/// One byte a variable (the settings that it may have; the top bit: fresh), the zone last.
+/// One byte a variable (the settings that it may have; the top bit: fresh), four for each age (the
+/// seconds until it is old), the zone last.
 type State = Box<[u8]>;
 /// A variable and a set of its settings.
 type Bits = (usize, u8);
 
 const FRESH: u8 = 0x80;
 const SETTINGS: u8 = 0x7f;
+/// The belief that an age is old.
+const OLD: u8 = 1 << AgeOf::OLD;
+/// The time of what does not come by itself.
+const NEVER: u32 = u32::MAX;
 
 struct Act {
     look: bool,
+    /// The age that it waits for, by its place among the ages.
+    waits_for: Option<usize>,
     before: Vec<Bits>,
     /// Variable, setting, spoilt.
     effects: Vec<(usize, u8, bool)>,
@@ -60,6 +67,8 @@ struct Rules {
     goals: Vec<(Vec<Bits>, bool)>,
     /// What must end within what it was found with.
     restore: Vec<Bits>,
+    /// Age, what it is the age of, at which setting, and for how long. Unit: s.
+    ages: Vec<(usize, usize, u8, u32)>,
     /// Fresh bits that some goal asks for; the others make no difference and are not kept.
     asked: Vec<bool>,
 }
@@ -73,22 +82,31 @@ pub fn solve(problem: &Problem, states_max: usize) -> Answer {
     let mut nodes: Vec<(State, Option<(usize, usize)>)> = vec![(start.clone(), None)];
     let mut best: HashMap<State, Cost> = HashMap::from([(start, Cost::default())]);
     let mut open = BinaryHeap::from([Reverse((Cost::default(), 0_usize))]);
+    let mut settled: HashMap<State, Vec<Vec<u32>>> = HashMap::new();
     let mut states = 0_usize;
     while let Some(Reverse((cost, node))) = open.pop() {
         let Some((state, _)) = nodes.get(node).cloned() else { continue };
         if best.get(&state).is_some_and(|known| *known < cost) {
             continue;
         }
+        // The same, no dearer, with every age due no later, can do whatever this can.
+        let same = settled.entry(rules.ageless(&state)).or_default();
+        let left: Vec<u32> = (0..rules.ages.len()).map(|age| rules.left_s(&state, age)).collect();
+        if same.iter().any(|known| known.iter().zip(&left).all(|(known, one)| known <= one)) {
+            continue;
+        }
+        same.push(left);
         states = states.saturating_add(1);
         if rules.is_end(&state) {
             return Answer::Possible { cost, steps: path(&nodes, node), states };
         }
-        if best.len() > states_max {
+        if states > states_max {
             return Answer::TooLarge;
         }
         for (number, act) in rules.acts.iter().enumerate() {
             let Some(act) = act.as_ref().filter(|act| may(&rules, act, &state)) else { continue };
-            let next = rules.after(act, &state);
+            let spent_s = rules.spent_s(problem, act, &state);
+            let next = rules.after(act, &state, spent_s);
             let cost = cost.plus(rules.price(problem, act, &state, &next));
             if best.get(&next).is_none_or(|known| cost < *known) {
                 best.insert(next.clone(), cost);
@@ -133,6 +151,7 @@ fn may(rules: &Rules, act: &Act, state: &[u8]) -> bool {
     };
     let is_act = act.freshens.iter().any(not_fresh) || act.effects.iter().any(changed);
     is_act
+        && act.waits_for.is_none_or(|age| rules.left_s(state, age) != NEVER)
         && act.before.iter().all(|literal| sure(state, *literal))
         && !act.rules.iter().any(|rule| {
             let possible =
@@ -175,6 +194,7 @@ impl Rules {
                 .filter_map(|(v, _)| Some((v, problem.beliefs.get(v)?.bits())))
                 .collect(),
             asked: (0..vehicle.variables.len()).map(asked).collect(),
+            ages: ages(problem),
             goals,
         }
     }
@@ -184,6 +204,15 @@ impl Rules {
         let mut state: Vec<u8> = bytes
             .map(|((known, fresh), asked)| known.bits() | if *fresh && *asked { FRESH } else { 0 })
             .collect();
+        for (age, of, setting, limit_s) in &self.ages {
+            let known = |v: usize| byte(&state, v) & SETTINGS;
+            let left_s = match (known(*age), known(*of)) {
+                (OLD, _) => 0,
+                (_, at) if at == *setting => problem.ripens_s.get(age).copied().unwrap_or(*limit_s),
+                _ => NEVER,
+            };
+            state.extend(left_s.to_be_bytes());
+        }
         state.push(u8::try_from(problem.zone).unwrap_or(u8::MAX));
         state.into()
     }
@@ -196,7 +225,66 @@ impl Rules {
             && self.restore.iter().all(|one| sure(state, *one))
     }
 
-    fn after(&self, act: &Act, state: &[u8]) -> State {
+    /// Where the bytes of an age stand.
+    fn place(&self, age: usize) -> std::ops::Range<usize> {
+        let start = self.asked.len().saturating_add(age.saturating_mul(4));
+        start..start.saturating_add(4)
+    }
+
+    /// A state without the time that its ages take.
+    fn ageless(&self, state: &State) -> State {
+        let mut state = state.clone();
+        for age in 0..self.ages.len() {
+            if let Some(bytes) = state.get_mut(self.place(age)) {
+                bytes.fill(0);
+            }
+        }
+        state
+    }
+
+    fn left_s(&self, state: &[u8], age: usize) -> u32 {
+        let bytes = state.get(self.place(age)).and_then(|bytes| bytes.try_into().ok());
+        bytes.map_or(NEVER, u32::from_be_bytes)
+    }
+
+    /// Hands-on or waiting, without the walk.
+    fn hands_on_s(&self, act: &Act, state: &[u8]) -> u32 {
+        act.waits_for.map_or(act.seconds, |age| self.left_s(state, age))
+    }
+
+    fn spent_s(&self, problem: &Problem, act: &Act, state: &[u8]) -> u32 {
+        let from = state.last().map_or(0, |zone| *zone);
+        let to = if act.waits_for.is_some() { from } else { act.zone };
+        let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(to));
+        walk_s.saturating_add(self.hands_on_s(act, state))
+    }
+
+    /// Lets the ages grow while an act is made, or begin.
+    fn let_pass(&self, act: &Act, state: &[u8], next: &mut State, spent_s: u32) {
+        for (number, (age, of, setting, limit_s)) in self.ages.iter().enumerate() {
+            let rests = |state: &[u8]| byte(state, *of) & SETTINGS == *setting;
+            let moved = !act.look && act.effects.iter().any(|(v, _, _)| v == of);
+            let mut left_s = match self.left_s(state, number) {
+                NEVER => NEVER,
+                left_s => left_s.saturating_sub(spent_s),
+            };
+            if !rests(next) {
+                left_s = NEVER;
+            } else if moved || !rests(state) {
+                left_s = *limit_s;
+            }
+            if let Some(bytes) = next.get_mut(self.place(number)) {
+                bytes.copy_from_slice(&left_s.to_be_bytes());
+            }
+            if left_s == 0
+                && let Some(cell) = next.get_mut(*age)
+            {
+                *cell = (*cell & FRESH) | OLD;
+            }
+        }
+    }
+
+    fn after(&self, act: &Act, state: &[u8], spent_s: u32) -> State {
         let mut next: State = state.into();
         for (variable, to, spoilt) in &act.effects {
             let was = byte(state, *variable);
@@ -209,16 +297,19 @@ impl Rules {
                 *cell = found | if fresh { FRESH } else { 0 };
             }
         }
-        if let Some(zone) = next.last_mut() {
+        if let Some(zone) = next.last_mut()
+            && act.waits_for.is_none()
+        {
             *zone = act.zone;
         }
+        self.let_pass(act, state, &mut next, spent_s);
         next
     }
 
     fn price(&self, problem: &Problem, act: &Act, state: &[u8], next: &[u8]) -> Cost {
-        let (from, to) = (state.last().map_or(0, |z| *z), act.zone);
+        let (from, to) = (state.last().map_or(0, |z| *z), next.last().map_or(0, |z| *z));
         let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(to));
-        let elapsed_s = walk_s.saturating_add(act.seconds);
+        let elapsed_s = self.spent_s(problem, act, state);
         let exposed = |severity: Severity| {
             let mut all = self.clauses.iter().filter(|(known, _, _)| *known == severity);
             if all.any(|(_, first, one)| *first && broken(state, one)) { elapsed_s } else { 0 }
@@ -254,6 +345,16 @@ fn let_go(problem: &Problem) -> Vec<usize> {
     numbers.collect()
 }
 
+fn ages(problem: &Problem) -> Vec<(usize, usize, u8, u32)> {
+    let ages = problem.vehicle.variables.iter().enumerate();
+    let known = ages.filter_map(|(number, variable)| {
+        let age = variable.age_of?;
+        let limit_s = u32::try_from(age.limit_ms / 1_000).unwrap_or(NEVER);
+        Some((number, age.variable, 1_u8.wrapping_shl(age.setting.into()), limit_s))
+    });
+    known.collect()
+}
+
 fn lowest(bits: u8) -> u8 {
     bits & bits.wrapping_neg()
 }
@@ -273,7 +374,7 @@ fn act(problem: &Problem, number: usize) -> Option<Act> {
     let look = action.deed == Deed::Look;
     let new = |v: usize| {
         let middle = vehicle.variables.get(v).map_or(0, |known| known.middle.bits());
-        let brings = |effect: &&Effect| effect.spoilt || action.deed == Deed::Move;
+        let brings = |effect: &&Effect| effect.spoilt || action.deed != Deed::Look;
         let effect = action.effects.iter().filter(brings).find(|effect| effect.variable == v);
         effect.map_or(0, |effect| 1_u8.wrapping_shl(effect.to.into()) | middle)
     };
@@ -283,8 +384,10 @@ fn act(problem: &Problem, number: usize) -> Option<Act> {
     };
     let judged = vehicle.clauses.iter().filter(|one| one.severity != Severity::Nuisance);
     let own = action.effects.iter().filter(|effect| !effect.spoilt);
+    let waited = action.effects.first().filter(|_| action.deed == Deed::Wait);
     Some(Act {
         look,
+        waits_for: waited.and_then(|one| ages(problem).iter().position(|a| a.0 == one.variable)),
         before: action.before.iter().map(|one| (one.variable, one.settings.bits())).collect(),
         effects: action
             .effects

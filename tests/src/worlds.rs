@@ -68,7 +68,7 @@ pub fn met_everywhere(beliefs: &[Settings], goal: &Goal) -> bool {
 
 /// What an action brings about: a look only what it throws back.
 fn brought(action: &Action) -> impl Iterator<Item = &Effect> {
-    action.effects.iter().filter(|effect| effect.spoilt || action.deed == Deed::Move)
+    action.effects.iter().filter(|effect| effect.spoilt || action.deed != Deed::Look)
 }
 
 /// The worlds that an action passes through from `world`: each variable that it changes at its

@@ -82,6 +82,7 @@ fn planned(vehicle: &Vehicle, target: &str, facts: &[(&str, &str)]) -> (Vec<Stri
         fresh: vec![false; beliefs.len()],
         beliefs,
         stuck: BTreeSet::new(),
+        ripens_s: std::collections::BTreeMap::new(),
         zone: vehicle.home,
         goals: goals(vehicle, target).unwrap(),
     };

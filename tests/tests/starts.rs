@@ -53,6 +53,7 @@ fn problem<'a>(
         fresh: vec![false; beliefs.len()],
         beliefs,
         stuck: stuck.iter().map(|one| vehicle.variable(one).unwrap()).collect::<BTreeSet<_>>(),
+        ripens_s: std::collections::BTreeMap::new(),
         zone: vehicle.home,
         goals: goals(vehicle, catalogue.target(target).unwrap()).unwrap(),
     }

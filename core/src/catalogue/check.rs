@@ -96,6 +96,9 @@ fn check_clause(catalogue: &Catalogue, kind: &Kind, clause: &Clause) -> Check {
     }
     check_literals(catalogue, kind, &clause.never)?;
     check_literals(catalogue, kind, &clause.nor)?;
+    if clause.never.iter().chain(&clause.nor).any(|literal| literal.held_for.is_some()) {
+        return Err("`held_for` in a rule: what must come before a time is advice".to_owned());
+    }
     check_when(kind, &clause.when)
 }
 
@@ -202,12 +205,10 @@ fn check_literal(catalogue: &Catalogue, kind: Option<&Kind>, literal: &Literal) 
     for setting in &literal.settings {
         check_setting(owner, variable, setting)?;
     }
-    if let Some(limit) = &literal.not_yet_for {
+    for limit in literal.not_yet_for.iter().chain(&literal.held_for) {
         let known = kind.filter(|kind| kind.values.iter().any(|value| value.id == *limit));
         if known.is_none() || literal.own.is_none() || literal.settings.len() != 1 {
-            return Err(format!(
-                "`not_yet_for = {limit}` goes with `own`, one setting and a value"
-            ));
+            return Err(format!("`{limit}` as an age goes with `own`, one setting and a value"));
         }
     }
     Ok(())
@@ -297,6 +298,7 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
     keys
 }
 
+/// An age says what is waited for.
 /// A move that bears on a hazard has a caution and a danger clause says what to do where it is
 /// broken; any other move may have a caution, and any look a sign by which a setting is told.
 fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
@@ -321,6 +323,9 @@ fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
         if clause.severity == Severity::Danger {
             key(format!("danger.{}", clause.id), Need::Must);
         }
+    }
+    for (_, _, limit) in kind.ages() {
+        key(format!("wait.{limit}"), Need::Must);
     }
     kind.values.iter().for_each(|value| key(format!("value.{}", value.id), Need::Must));
 }

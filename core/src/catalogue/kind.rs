@@ -301,6 +301,23 @@ pub struct Literal {
     /// With `own` and one setting: true until the variable has had that setting for as long as
     /// this pack value of the fitting says. Unit: min.
     pub not_yet_for: Option<String>,
+    /// The contrary, of a condition: true once the variable has had that setting for so long. No
+    /// rule may say so: what must happen before a time is advice.
+    pub held_for: Option<String>,
+}
+
+impl Kind {
+    /// The ages that its rules, moves and looks speak of: variable, setting, and the pack value
+    /// that says how long.
+    pub fn ages(&self) -> impl Iterator<Item = (&str, &str, &str)> {
+        let clauses = self.clauses.iter().flat_map(|clause| clause.never.iter().chain(&clause.nor));
+        let moves = self.moves.iter().flat_map(|step| &step.before);
+        let looks = self.variables.iter().flat_map(|known| &known.look_before);
+        clauses.chain(moves).chain(looks).filter_map(|literal| {
+            let limit = literal.not_yet_for.as_ref().or(literal.held_for.as_ref())?;
+            Some((literal.own.as_deref()?, literal.settings.first()?.as_str(), limit.as_str()))
+        })
+    }
 }
 
 impl Literal {

@@ -5,13 +5,14 @@ use super::page::{ActionRow, StepKind, ThingRow};
 use super::words::Words;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::vehicle::{Action, Settings, Variable};
+use crate::vehicle::{Action, Deed, Settings, Variable};
 
 impl Loaded {
     /// Every move and look, in walking order.
     pub(super) fn actions(&self, language: &str) -> Result<Vec<ActionRow>> {
         let words = self.words(language)?;
-        let mut actions: Vec<_> = self.vehicle.actions.iter().collect();
+        let actions = self.vehicle.actions.iter();
+        let mut actions: Vec<_> = actions.filter(|action| action.deed != Deed::Wait).collect();
         actions.sort_by_key(|action| action.zone);
         let row = |action: &Action| ActionRow {
             id: action.id.clone(),

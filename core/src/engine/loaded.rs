@@ -118,6 +118,7 @@ impl Loaded {
             beliefs: self.state.settings(&self.vehicle, now),
             fresh: self.fresh(now)?,
             stuck: self.state.stuck.keys().copied().collect::<BTreeSet<_>>(),
+            ripens_s: self.state.ripens_s(&self.vehicle, now),
             zone: self.state.zone_at(&self.vehicle, now),
             goals,
         }

@@ -121,6 +121,8 @@ pub enum StepKind {
     Move,
     /// Finds out.
     Look,
+    /// Lets time pass.
+    Wait,
 }
 
 impl StepKind {
@@ -128,6 +130,7 @@ impl StepKind {
         match deed {
             Deed::Move => Self::Move,
             Deed::Look => Self::Look,
+            Deed::Wait => Self::Wait,
         }
     }
 }

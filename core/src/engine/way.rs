@@ -1,6 +1,6 @@
 //! The way to a target, or as far towards it as there is one.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use super::loaded::Loaded;
@@ -18,6 +18,7 @@ pub(super) struct Start {
     pub(super) beliefs: Vec<Settings>,
     pub(super) fresh: Vec<bool>,
     pub(super) stuck: BTreeSet<VariableId>,
+    pub(super) ripens_s: BTreeMap<VariableId, u32>,
     pub(super) zone: usize,
     /// What the target asks, and the ways out of what is broken now.
     pub(super) goals: Vec<Goal>,
@@ -40,8 +41,8 @@ pub(super) struct Way {
 impl Start {
     fn of(problem: &Problem, left: BTreeSet<VariableId>) -> Self {
         // Whatever else a problem comes to hold belongs here too.
-        let Problem { vehicle: _, beliefs, fresh, stuck, zone, goals } = problem.clone();
-        Self { beliefs, fresh, stuck, zone, goals, left }
+        let Problem { vehicle: _, beliefs, fresh, stuck, ripens_s, zone, goals } = problem.clone();
+        Self { beliefs, fresh, stuck, ripens_s, zone, goals, left }
     }
 }
 

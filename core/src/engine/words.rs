@@ -101,6 +101,7 @@ impl Words<'_> {
         let rest = match action.deed {
             Deed::Move => format!("move.{}", action.name),
             Deed::Look => format!("look.{}", action.name),
+            Deed::Wait => format!("wait.{}", action.name),
         };
         Self::sentence(&self.fitting(action.fitting, &rest))
     }
@@ -117,6 +118,7 @@ impl Words<'_> {
         let table = match action.deed {
             Deed::Move => "caution",
             Deed::Look => "sign",
+            Deed::Wait => return Vec::new(),
         };
         let said = self.optional(action.fitting, &format!("{table}.{}", action.name));
         said.iter().flat_map(|said| said.lines()).map(str::to_owned).collect()

@@ -71,7 +71,7 @@ pub(crate) fn bears_on(vehicle: &Vehicle, action: &Action, clause: &Clause) -> b
 /// leaves it alone, as a look does with what it looks at.
 pub(crate) fn new_settings(vehicle: &Vehicle, action: &Action, variable: usize) -> Settings {
     let middle = vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.middle);
-    let brings = |effect: &&Effect| effect.spoilt || action.deed == Deed::Move;
+    let brings = |effect: &&Effect| effect.spoilt || action.deed != Deed::Look;
     let effects = action.effects.iter().filter(|effect| effect.variable == variable);
     let effects = effects.filter(brings);
     effects.fold(Settings::NONE, |set, effect| set.or(Settings::one(effect.to)).or(middle))

@@ -26,6 +26,8 @@ struct Task {
     zone: Option<usize>,
     /// Tasks that must be done before, bit by bit.
     after: u64,
+    /// The clock of the age that it waits for.
+    clock: Option<usize>,
     /// Conditions that it cannot hold with: as long as one is to come, it is to do again.
     undone_by: u64,
     /// Every way to do it disturbs what stood right, and none of them does another such task.
@@ -68,16 +70,20 @@ impl<'a> Bound<'a> {
     }
 
     fn add(&mut self, what: What, steps: Vec<usize>) -> usize {
-        let zone = only(steps.iter().filter_map(|step| self.step(*step)).map(|step| step.zone));
-        let disturbs = false;
+        let all = || steps.iter().filter_map(|step| self.step(*step));
+        let waits = || all().filter(|step| step.deed == Deed::Wait);
+        // One waits wherever one stands.
+        let zone = only(all().map(|step| step.zone)).filter(|_| waits().next().is_none());
+        let clock = waits().find_map(|step| self.compiled.clock_of(step));
         self.tasks.push(Task {
             what,
             steps,
             hands_on_s: 0,
             zone,
             after: 0,
+            clock,
             undone_by: 0,
-            disturbs,
+            disturbs: false,
         });
         self.tasks.len().saturating_sub(1)
     }
@@ -209,7 +215,7 @@ impl<'a> Bound<'a> {
                     let against = |one: &Change| one.var == lit.var && one.to & lit.set == 0;
                     step.changes
                         .iter()
-                        .any(|one| (one.spoilt || step.deed == Deed::Move) && against(one))
+                        .any(|one| (one.spoilt || step.deed != Deed::Look) && against(one))
                 })
             };
             let before = self.tasks.iter().enumerate().filter(|(other, task)| {
@@ -315,7 +321,9 @@ impl<'a> Bound<'a> {
     }
 
     /// The least that is left from here.
-    pub(super) fn left(&mut self, beliefs: &Beliefs, zone: usize) -> Cost {
+    ///
+    /// `ripen_s`: for each clock, in how many seconds its age is old.
+    pub(super) fn left(&mut self, beliefs: &Beliefs, zone: usize, ripen_s: &[u32]) -> Cost {
         let to_do = self.to_do(beliefs);
         let mut hands_on_s = 0_u32;
         let mut disturbed = 0_u32;
@@ -332,11 +340,26 @@ impl<'a> Bound<'a> {
         let walk_s = self.walk_s(self.thinned(to_do), zone);
         Cost {
             disturbed,
-            elapsed_s: hands_on_s.saturating_add(walk_s),
+            elapsed_s: hands_on_s.saturating_add(walk_s).max(self.wait_s(to_do, ripen_s)),
             walk_s,
             zone_changes: u32::try_from(zones.len()).unwrap_or(0),
             ..Cost::default()
         }
+    }
+
+    /// The longest wait that is left, with what can only be done after it.
+    fn wait_s(&self, to_do: u64, ripen_s: &[u32]) -> u32 {
+        let waits = self.tasks.iter().enumerate().filter_map(|(number, task)| {
+            let clock = task.clock.filter(|_| to_do & bit(number) != 0)?;
+            let limit_s = self.compiled.clocks.get(clock)?.limit_s;
+            let later =
+                self.tasks.iter().enumerate().filter(|(other, task)| {
+                    to_do & bit(*other) != 0 && task.after & bit(number) != 0
+                });
+            let later_s = later.fold(0_u32, |sum, (_, task)| sum.saturating_add(task.hands_on_s));
+            Some(ripen_s.get(clock)?.min(&limit_s).saturating_add(later_s))
+        });
+        waits.max().unwrap_or(0)
     }
 
     /// The tasks that are to do, bit by bit.

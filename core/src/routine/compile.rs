@@ -10,7 +10,7 @@ use super::relevant::{
 };
 use crate::catalogue::Severity;
 use crate::interlock::{GoalOf, believed, new_settings};
-use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
+use crate::vehicle::{Action, AgeOf, Deed, Effect, Literal, Settings};
 
 /// Settings and freshness of each variable of the search: bits 0–5 and bit 7.
 pub(super) type Beliefs = Vec<u8>;
@@ -87,6 +87,24 @@ pub(super) struct Aim {
     pub(super) steps: Vec<usize>,
 }
 
+/// An age that the search can wait for.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Clock {
+    /// The age.
+    pub(super) var: usize,
+    /// What it is the age of, where an action of use changes that.
+    pub(super) of: Option<usize>,
+    /// The setting that it is the age of.
+    pub(super) setting: u8,
+    /// How long that takes. Unit: s.
+    pub(super) limit_s: u32,
+    /// How much of it is left at the start; [`NEVER`] where it does not run. Unit: s.
+    pub(super) left_s: u32,
+}
+
+/// The time of what does not come by itself.
+pub(super) const NEVER: u32 = u32::MAX;
+
 /// The problem, compiled.
 #[derive(Debug, Clone)]
 pub(super) struct Compiled {
@@ -95,8 +113,47 @@ pub(super) struct Compiled {
     pub(super) steps: Vec<Step>,
     pub(super) rules: Vec<Rule>,
     pub(super) aims: Vec<Aim>,
+    /// Ages that a step of use waits for.
+    pub(super) clocks: Vec<Clock>,
     /// No step can meet one of the aims.
     pub(super) hopeless: bool,
+}
+
+impl Compiled {
+    /// The clock that a step waits for.
+    pub(super) fn clock_of(&self, step: &Step) -> Option<usize> {
+        let waits_for = |change: &Change| {
+            self.clocks.iter().position(|clock| !change.spoilt && clock.var == change.var)
+        };
+        step.changes.iter().filter(|_| step.deed == Deed::Wait).find_map(waits_for)
+    }
+
+    /// When each age is old, once a step ends: begun anew by what moves a thing to its setting, or
+    /// first finds it there. Sets what is old by then.
+    pub(super) fn let_pass(
+        &self,
+        step: &Step,
+        before: &[u8],
+        after: &mut Beliefs,
+        ripe_s: &mut [u32],
+        now_s: u32,
+    ) {
+        for (clock, ripe_s) in self.clocks.iter().zip(ripe_s) {
+            if let Some(of) = clock.of {
+                let rests = |beliefs: &[u8]| settings_of(at(beliefs, of)) == clock.setting;
+                if !rests(after) {
+                    *ripe_s = NEVER;
+                } else if step.new_settings(of) != 0 || !rests(before) {
+                    *ripe_s = now_s.saturating_add(clock.limit_s);
+                }
+            }
+            if *ripe_s <= now_s
+                && let Some(age) = after.get_mut(clock.var)
+            {
+                *age = (*age & FRESH) | Settings::one(AgeOf::OLD).bits();
+            }
+        }
+    }
 }
 
 pub(super) fn settings_of(belief: u8) -> u8 {
@@ -163,7 +220,7 @@ impl Step {
     /// The settings that it brings a variable to, on the way and in the end; none where it leaves
     /// it alone.
     pub(super) fn new_settings(&self, var: usize) -> u8 {
-        let brings = |change: &&Change| change.spoilt || self.deed == Deed::Move;
+        let brings = |change: &&Change| change.spoilt || self.deed != Deed::Look;
         let changes = self.changes.iter().filter(|change| change.var == var).filter(brings);
         changes.fold(0, |set, change| set | change.to | change.middle)
     }
@@ -173,7 +230,7 @@ impl Step {
         let known = settings_of(before);
         let set = match self.deed {
             Deed::Look if !change.spoilt && known & change.to == 0 => known & known.wrapping_neg(),
-            Deed::Look | Deed::Move => change.to,
+            Deed::Look | Deed::Move | Deed::Wait => change.to,
         };
         if change.spoilt {
             let kept = if known == set { before & FRESH } else { 0 };
@@ -237,7 +294,7 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
         for effect in &action.effects {
             let now = believed(&problem.beliefs, effect.variable);
             let new = match action.deed {
-                Deed::Move => new_settings(vehicle, action, effect.variable),
+                Deed::Move | Deed::Wait => new_settings(vehicle, action, effect.variable),
                 Deed::Look => now.or(Settings::one(effect.to)),
             };
             if let Some(cell) = brought.get_mut(effect.variable) {
@@ -260,6 +317,7 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
         steps: Vec::new(),
         rules: rules(&numbers),
         aims: Vec::new(),
+        clocks: clocks(&numbers, &actions),
         hopeless: false,
     };
     let leads_out =
@@ -311,6 +369,31 @@ fn rules(numbers: &Numbers) -> Vec<Rule> {
         }
     }
     rules
+}
+
+fn clocks(numbers: &Numbers, actions: &[(usize, &Action)]) -> Vec<Clock> {
+    let problem = numbers.problem;
+    let waits = actions.iter().filter(|(_, action)| action.deed == Deed::Wait);
+    let clock = |variable: usize| {
+        let age = problem.vehicle.variables.get(variable)?.age_of?;
+        let limit_s = seconds(age.limit_ms);
+        let setting = Settings::one(age.setting);
+        let left_s = if believed(&problem.beliefs, variable) == Settings::one(AgeOf::OLD) {
+            0
+        } else if believed(&problem.beliefs, age.variable) == setting {
+            problem.ripens_s.get(&variable).copied().unwrap_or(limit_s)
+        } else {
+            NEVER
+        };
+        let of = numbers.of.get(&age.variable).copied();
+        let var = *numbers.of.get(&variable)?;
+        Some(Clock { var, of, setting: setting.bits(), limit_s, left_s })
+    };
+    waits.flat_map(|(_, wait)| &wait.effects).filter_map(|effect| clock(effect.variable)).collect()
+}
+
+fn seconds(ms: i64) -> u32 {
+    u32::try_from(ms.saturating_add(999).div_euclid(1_000)).unwrap_or(NEVER)
 }
 
 fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {

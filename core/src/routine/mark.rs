@@ -10,8 +10,8 @@ pub(super) fn mark(compiled: &mut Compiled) {
     let steps = compiled.steps.clone();
     let numbered = || rules.iter().enumerate();
     for step in &mut compiled.steps {
-        step.harmless = is_harmless(step, &steps, aims);
-        let brings = |one: &&Change| one.spoilt || step.deed == Deed::Move;
+        step.harmless = step.deed != Deed::Wait && is_harmless(step, &steps, aims);
+        let brings = |one: &&Change| one.spoilt || step.deed != Deed::Look;
         let bears = |rule: &Rule| {
             rule.severity != Severity::Nuisance
                 && step
@@ -48,7 +48,7 @@ fn is_harmless(step: &Step, steps: &[Step], aims: &[Aim]) -> bool {
         let waited_for = steps.iter().flat_map(|other| &other.before).any(against)
             || aims.iter().any(|aim| aim.lits.iter().any(against));
         let thrown_back = steps.iter().any(|other| {
-            let sets = |one: &Change| one.spoilt || other.deed == Deed::Move;
+            let sets = |one: &Change| one.spoilt || other.deed != Deed::Look;
             other
                 .changes
                 .iter()

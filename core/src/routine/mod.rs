@@ -16,7 +16,7 @@ mod useful;
 pub use cost::Cost;
 pub use order::{Ordering, order};
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use crate::interlock::{Goal, GoalOf};
 use crate::vehicle::{Settings, VariableId, Vehicle};
@@ -32,6 +32,9 @@ pub struct Problem<'a> {
     pub fresh: Vec<bool>,
     /// Variables that cannot be moved.
     pub stuck: BTreeSet<VariableId>,
+    /// Ages that grow by themselves, and in how many seconds each is old; one that is not named
+    /// takes its whole time. Unit: s.
+    pub ripens_s: BTreeMap<VariableId, u32>,
     /// Where the person stands.
     pub zone: usize,
     /// What must be so in the end. The ways out of clauses that are broken now are added to it.

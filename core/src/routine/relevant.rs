@@ -142,6 +142,7 @@ impl<'a> Wanted<'a> {
         match action.deed {
             _ if effect.spoilt => serves,
             Deed::Look => freshens || ((serves || news) && now.single().is_none()),
+            Deed::Wait => serves,
             Deed::Move => serves || (freshens && !self.can_look_at_once(effect.variable)),
         }
     }
@@ -165,7 +166,7 @@ impl<'a> Wanted<'a> {
             *of_use = true;
         }
         for effect in &action.effects {
-            if effect.spoilt || action.deed == Deed::Move {
+            if effect.spoilt || action.deed != Deed::Look {
                 let new = new_settings(self.problem.vehicle, action, effect.variable);
                 let sets = [&mut self.reached, &mut self.certain, &mut self.unseen];
                 for set in sets.into_iter().take(if effect.spoilt { 3 } else { 2 }) {
@@ -203,7 +204,7 @@ impl<'a> Wanted<'a> {
                 }
             }
         }
-        let moved = action.effects.iter().filter(|one| one.spoilt || action.deed == Deed::Move);
+        let moved = action.effects.iter().filter(|one| one.spoilt || action.deed != Deed::Look);
         for effect in moved {
             let variable = effect.variable;
             if !is_free_to_end(self.problem, variable) {

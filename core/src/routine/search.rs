@@ -18,9 +18,12 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 use super::bound::Bound;
-use super::compile::{self, Aim, Beliefs, Change, Compiled, Lit, Rule, Step, at};
+use super::compile::{
+    self, Aim, Beliefs, Change, Compiled, Lit, NEVER, Rule, Step, at, settings_of,
+};
 use super::{Cost, Plan, Problem, Proof, useful};
 use crate::catalogue::Severity;
+use crate::vehicle::AgeOf;
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
 /// the same answer.
@@ -29,6 +32,8 @@ pub(super) const NODES_MAX: usize = 20_000;
 const REFUTE_MAX: usize = 2_000;
 /// How much the bound is overstated in the second, hasty search.
 const HASTE: u32 = 3;
+/// The setting of an age that is not old yet.
+const YOUNG: u8 = 1 << AgeOf::YOUNG;
 
 pub(super) enum Found {
     Plan(Plan),
@@ -40,6 +45,8 @@ struct Node {
     beliefs: Beliefs,
     zone: usize,
     cost: Cost,
+    /// When each age will be old, counted from the start. Unit: s.
+    ripe_s: Vec<u32>,
     parent: usize,
     /// Steps taken from the parent to here.
     taken: Vec<usize>,
@@ -133,6 +140,22 @@ fn may_be_reached(compiled: &Compiled) -> bool {
     compiled.aims.iter().all(|aim| aim.is_met(&compiled.start) || aim.steps.iter().any(taken))
 }
 
+impl Node {
+    /// For each clock, in how many seconds from here its age is old.
+    fn ripen_s(&self) -> Vec<u32> {
+        let left = |ripe_s: &u32| match *ripe_s {
+            NEVER => NEVER,
+            ripe_s => ripe_s.saturating_sub(self.cost.elapsed_s),
+        };
+        self.ripe_s.iter().map(left).collect()
+    }
+}
+
+/// Whether every clock of one is due no later than that of another.
+fn is_no_later(one: &[u32], other: &[u32]) -> bool {
+    one.iter().zip(other).all(|(one, other)| one <= other)
+}
+
 enum Ended {
     Reached(usize),
     Exhausted,
@@ -151,7 +174,7 @@ struct Search<'a> {
     /// The first node at which nothing was broken any more.
     out: Option<usize>,
     nodes: Vec<Node>,
-    best: HashMap<(Beliefs, usize), Cost>,
+    best: HashMap<(Beliefs, usize), Vec<(Cost, Vec<u32>)>>,
     open: BinaryHeap<Reverse<(Cost, Reverse<usize>)>>,
 }
 
@@ -176,6 +199,7 @@ impl<'a> Search<'a> {
             beliefs: self.compiled.start.clone(),
             zone: self.compiled.zone,
             cost: Cost::default(),
+            ripe_s: self.compiled.clocks.iter().map(|clock| clock.left_s).collect(),
             parent: 0,
             taken: Vec::new(),
         };
@@ -185,11 +209,14 @@ impl<'a> Search<'a> {
             let Some(node) = self.nodes.get(number) else {
                 break;
             };
-            let (beliefs, zone, cost) = (node.beliefs.clone(), node.zone, node.cost);
+            let (beliefs, zone) = (node.beliefs.clone(), node.zone);
             if self.compiled.aims.iter().all(|aim| aim.is_met(&beliefs)) {
                 return Ended::Reached(number);
             }
-            if self.best.get(&(beliefs.clone(), zone)).is_some_and(|known| *known < cost) {
+            let better = |(cost, ripen): &(Cost, Vec<u32>)| {
+                *cost < node.cost && is_no_later(ripen, &node.ripen_s())
+            };
+            if self.best.get(&(beliefs.clone(), zone)).is_some_and(|all| all.iter().any(better)) {
                 continue;
             }
             opened = opened.saturating_add(1);
@@ -208,16 +235,14 @@ impl<'a> Search<'a> {
                 |step: usize| useful.as_ref().is_none_or(|all| all.get(step) == Some(&true));
             // The last one opened is looked at first among equals: so the first step is.
             for (next, step) in self.compiled.steps.iter().enumerate().rev() {
-                let after = step.apply(&beliefs);
                 if is_useful(next)
                     && !(self.straight && strays(step, broken))
-                    && step.is_of_effect(&beliefs, &after)
+                    && step.is_of_effect(&beliefs, &step.apply(&beliefs))
                     && self.is_permitted(&beliefs, step)
+                    && let Some(then) =
+                        self.nodes.get(number).and_then(|node| self.take(node, step))
                 {
-                    let cost = cost.plus(self.price(&beliefs, &after, zone, step));
-                    let zone = step.zone;
-                    let taken = vec![next];
-                    self.reach(Node { beliefs: after, zone, cost, parent: number, taken });
+                    self.reach(Node { parent: number, taken: vec![next], ..then });
                 }
             }
         }
@@ -238,31 +263,71 @@ impl<'a> Search<'a> {
             let Some(step) = self.compiled.steps.get(next) else {
                 break;
             };
-            let after = step.apply(&node.beliefs);
-            node.cost = node.cost.plus(self.price(&node.beliefs, &after, node.zone, step));
-            node.beliefs = after;
+            let Some(then) = self.take(&node, step) else {
+                break;
+            };
             node.taken.push(next);
+            node = Node { parent: node.parent, taken: node.taken, ..then };
         }
-        let known = self.best.entry((node.beliefs.clone(), node.zone));
-        match known {
-            std::collections::hash_map::Entry::Occupied(known) if *known.get() <= node.cost => {
-                return;
-            }
-            std::collections::hash_map::Entry::Occupied(mut known) => {
-                known.insert(node.cost);
-            }
-            std::collections::hash_map::Entry::Vacant(free) => {
-                free.insert(node.cost);
-            }
+        let ripen_s = node.ripen_s();
+        let known = self.best.entry((node.beliefs.clone(), node.zone)).or_default();
+        if known.iter().any(|(cost, ripen)| *cost <= node.cost && is_no_later(ripen, &ripen_s)) {
+            return;
         }
-        let left = self.bound.left(&node.beliefs, node.zone);
+        known.retain(|(cost, ripen)| !(node.cost <= *cost && is_no_later(&ripen_s, ripen)));
+        known.push((node.cost, ripen_s.clone()));
+        let left = self.bound.left(&node.beliefs, node.zone, &ripen_s);
         let least = (0..self.haste).fold(node.cost, |sum, _| sum.plus(left));
         self.open.push(Reverse((least, Reverse(self.nodes.len()))));
         self.nodes.push(node);
     }
 
+    /// What one step makes of a node; `None` for a wait for what does not come by itself.
+    fn take(&self, node: &Node, step: &Step) -> Option<Node> {
+        let mut beliefs = step.apply(&node.beliefs);
+        let (zone, seconds) = match self.compiled.clock_of(step) {
+            Some(clock) => {
+                let ripe_s = node.ripe_s.get(clock).filter(|ripe_s| **ripe_s != NEVER)?;
+                (node.zone, ripe_s.saturating_sub(node.cost.elapsed_s))
+            }
+            None => (step.zone, step.seconds),
+        };
+        let walk_s = self.problem.vehicle.walks.between(node.zone, zone);
+        let elapsed_s = walk_s.saturating_add(seconds);
+        let (danger, damage) = self.broken(&node.beliefs);
+        let cost = node.cost.plus(Cost {
+            danger_s: if danger { elapsed_s } else { 0 },
+            damage_s: if damage { elapsed_s } else { 0 },
+            nuisances: self.nuisances(&beliefs, step),
+            disturbed: u32::from(step.disturbs),
+            elapsed_s,
+            walk_s,
+            zone_changes: u32::from(zone != node.zone),
+            backward: u32::from(zone < node.zone),
+        });
+        let mut ripe_s = node.ripe_s.clone();
+        self.compiled.let_pass(step, &node.beliefs, &mut beliefs, &mut ripe_s, cost.elapsed_s);
+        Some(Node { beliefs, zone, cost, ripe_s, parent: 0, taken: Vec::new() })
+    }
+
+    /// Nuisance clauses that a step leads into and leaves broken. What a look only finds was so
+    /// before: to see it costs nothing.
+    fn nuisances(&self, after: &[u8], step: &Step) -> u32 {
+        let broken = self.compiled.rules.iter().filter(|rule| {
+            rule.severity == Severity::Nuisance
+                && rule.lits.iter().any(|lit| step.new_settings(lit.var) & lit.set != 0)
+                && is_broken(rule, after)
+        });
+        u32::try_from(broken.count()).unwrap_or(u32::MAX)
+    }
+
     fn free_step(&self, node: &Node) -> Option<usize> {
-        if !self.reduced || self.broken(&node.beliefs) != (false, false) {
+        // What starts a clock must not be put off for the sake of what is free.
+        let mut clocks = self.compiled.clocks.iter().zip(&node.ripe_s);
+        let to_start = clocks.any(|(clock, ripe_s)| {
+            *ripe_s == NEVER && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
+        });
+        if !self.reduced || to_start || self.broken(&node.beliefs) != (false, false) {
             return None;
         }
         let steps = self.compiled.steps.iter().enumerate();
@@ -318,30 +383,6 @@ impl<'a> Search<'a> {
                     (compile::settings_of(at(beliefs, lit.var)) | new) & lit.set != 0
                 }) && made_possible
             })
-    }
-
-    /// What one step adds to the cost: it takes its time and the walk there; while a clause of the
-    /// start is still broken that time is exposure; each nuisance clause that it leads into, and leaves
-    /// broken, counts. What a look only finds was so before: to see it costs nothing.
-    fn price(&self, before: &[u8], after: &[u8], zone: usize, step: &Step) -> Cost {
-        let walk_s = self.problem.vehicle.walks.between(zone, step.zone);
-        let elapsed_s = walk_s.saturating_add(step.seconds);
-        let (danger, damage) = self.broken(before);
-        let nuisances = self.compiled.rules.iter().filter(|rule| {
-            rule.severity == Severity::Nuisance
-                && rule.lits.iter().any(|lit| step.new_settings(lit.var) & lit.set != 0)
-                && is_broken(rule, after)
-        });
-        Cost {
-            danger_s: if danger { elapsed_s } else { 0 },
-            damage_s: if damage { elapsed_s } else { 0 },
-            nuisances: u32::try_from(nuisances.count()).unwrap_or(u32::MAX),
-            disturbed: u32::from(step.disturbs),
-            elapsed_s,
-            walk_s,
-            zone_changes: u32::from(zone != step.zone),
-            backward: u32::from(step.zone < zone),
-        }
     }
 
     /// Whether a danger clause, and whether a damage clause, that was broken at the start still is.

@@ -4,7 +4,7 @@
 use super::{Plan, Problem};
 use crate::catalogue::Severity;
 use crate::interlock::{GoalOf, Standing, bears_on, is_permitted, standing};
-use crate::vehicle::{Clause, Settings, Vehicle};
+use crate::vehicle::{Clause, Deed, Settings, Vehicle};
 
 /// Tries at most this many part orders of one stop before the order found is kept.
 const TRIES_MAX: usize = 20_000;
@@ -25,6 +25,11 @@ pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
     let mut steps = Vec::new();
     for stop in plan.steps.chunk_by(|a, b| zone_of(vehicle, *a) == zone_of(vehicle, *b)) {
         let end = stop.iter().fold(beliefs.clone(), |before, step| after(vehicle, &before, *step));
+        if stop.iter().any(|step| bears_on_a_wait(vehicle, plan, *step)) {
+            steps.extend(stop);
+            beliefs = end;
+            continue;
+        }
         let nuisances = nuisances(vehicle, &beliefs, stop);
         let mut sort =
             Sort { vehicle, stop, broken: &broken, end: end.clone(), nuisances, tries: 0 };
@@ -33,6 +38,20 @@ pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
         beliefs = end;
     }
     Plan { steps, ..plan.clone() }
+}
+
+/// Whether a step is a wait of the plan, or moves what one of them waits for: then its time counts.
+fn bears_on_a_wait(vehicle: &Vehicle, plan: &Plan, step: usize) -> bool {
+    let action = |step: usize| vehicle.actions.get(step);
+    let waits = plan.steps.iter().filter_map(|step| action(*step));
+    let mut waits = waits.filter(|wait| wait.deed == Deed::Wait).flat_map(|wait| &wait.effects);
+    waits.any(|wait| {
+        let age = vehicle.variables.get(wait.variable).and_then(|one| one.age_of);
+        action(step).into_iter().flat_map(|action| &action.effects).any(|effect| {
+            effect.variable == wait.variable
+                || age.is_some_and(|age| age.variable == effect.variable)
+        })
+    })
 }
 
 fn zone_of(vehicle: &Vehicle, step: usize) -> Option<usize> {

@@ -34,6 +34,7 @@ fn problem<'a>(vehicle: &'a Vehicle, target: &str, facts: &[(&str, &str)]) -> Pr
         fresh: vec![false; beliefs.len()],
         beliefs,
         stuck: BTreeSet::new(),
+        ripens_s: std::collections::BTreeMap::new(),
         zone: vehicle.home,
         goals: goals(vehicle, catalogue.target(target).unwrap()).unwrap(),
     }

@@ -127,6 +127,7 @@ impl Useful<'_> {
                 let news = known.to_see & holding(outcome) != 0;
                 shows || ((serves || news) && !settings_of(now).is_power_of_two())
             }
+            Deed::Wait => serves,
             Deed::Move => serves || (shows && !self.can_look_at_once(change.var, permitted)),
         }
     }
@@ -144,7 +145,7 @@ impl Useful<'_> {
         if let Some(useful) = self.useful.get_mut(number) {
             *useful = true;
         }
-        for change in step.changes.iter().filter(|one| one.spoilt || step.deed == Deed::Move) {
+        for change in step.changes.iter().filter(|one| one.spoilt || step.deed != Deed::Look) {
             let new = change.to | change.middle;
             if let Some(known) = self.known.get_mut(change.var) {
                 known.reached |= new;

@@ -109,14 +109,34 @@ impl State {
             return young;
         }
         let single = belief.settings.single().is_some();
-        let known = belief.known.as_ref().filter(|_| !self.clock_changed(now));
-        let age_ms = known.and_then(|known| known.since.age_ms(now));
-        let began = known.is_some_and(|known| known.began);
-        match age_ms {
+        let began = belief.known.as_ref().is_some_and(|known| known.began);
+        match self.age_ms(age, now) {
             Some(age_ms) if single && age_ms >= age.limit_ms => old,
             Some(_) if single && began => young,
             _ => old.or(young),
         }
+    }
+
+    /// How long a variable has been at the setting of an age, as far as is known; at least so long,
+    /// where it was only found there.
+    fn age_ms(&self, age: &AgeOf, now: &Stamp) -> Option<i64> {
+        let known = self.belief(age.variable)?.known.as_ref();
+        known.filter(|_| !self.clock_changed(now))?.since.age_ms(now)
+    }
+
+    /// In how many seconds each age is old, of what is known to be at its setting and since when.
+    /// Unit: s.
+    #[must_use]
+    pub fn ripens_s(&self, vehicle: &Vehicle, now: &Stamp) -> BTreeMap<VariableId, u32> {
+        let ages = vehicle.variables.iter().enumerate();
+        let left = ages.filter_map(|(number, variable)| {
+            let age = variable.age_of.as_ref()?;
+            let rests = self.belief(age.variable)?.settings == Settings::one(age.setting);
+            let left_ms = age.limit_ms.saturating_sub(self.age_ms(age, now).filter(|_| rests)?);
+            let left_s = left_ms.max(0).saturating_add(999).div_euclid(1_000);
+            Some((number, u32::try_from(left_s).ok()?))
+        });
+        left.collect()
     }
 
     /// The belief about a variable.

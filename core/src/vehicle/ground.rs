@@ -62,6 +62,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     age::start_anew(&mut vehicle);
     action::spoil(&mut vehicle, &parts)?;
     action::mark_hazards(&mut vehicle);
+    age::add_waits(&mut vehicle);
     Ok(vehicle)
 }
 

@@ -181,6 +181,8 @@ pub enum Deed {
     Move,
     /// It only shows something.
     Look,
+    /// Time passes until something has been as it is for long enough.
+    Wait,
 }
 
 /// One change that a move makes; of a look, what is looked at.
@@ -302,7 +304,7 @@ impl Action {
     pub fn outcome(&self, effect: &Effect, before: Settings) -> Settings {
         let to = Settings::one(effect.to);
         match self.deed {
-            Deed::Move => to,
+            Deed::Move | Deed::Wait => to,
             Deed::Look if effect.spoilt || to.is_within(before) => to,
             Deed::Look => Settings::one(before.first()),
         }

@@ -334,6 +334,7 @@ fn kind(kind: StepKind) -> &'static str {
     match kind {
         StepKind::Move => "do  ",
         StepKind::Look => "look",
+        StepKind::Wait => "wait",
     }
 }
 

@@ -2,9 +2,8 @@
 //! of, so that rules and routines treat it as any other.
 
 use super::{Part, fitting, ms, own, variable_at};
-use crate::catalogue::{self, Kind};
 use crate::error::Result;
-use crate::vehicle::{AgeOf, Deed, Effect, Fitting, Settings, Variable, Vehicle};
+use crate::vehicle::{Action, AgeOf, Deed, Effect, Fitting, Literal, Settings, Variable, Vehicle};
 
 /// The id of an age: `fitting.variable.value`.
 pub(super) fn id_of(fitting: &Fitting, variable: &str, limit: &str) -> String {
@@ -14,16 +13,13 @@ pub(super) fn id_of(fitting: &Fitting, variable: &str, limit: &str) -> String {
 /// Adds a variable for each age that the clauses of a fitting ask for.
 pub(super) fn add_ages(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
     let fitting = fitting(vehicle, part.number)?.clone();
-    for literal in literals(part.kind) {
-        let (Some(name), Some(limit)) = (&literal.own, &literal.not_yet_for) else { continue };
+    for (name, setting, limit) in part.kind.ages() {
         let id = id_of(&fitting, name, limit);
         if vehicle.numbers.contains_key(&id) {
             continue;
         }
         let variable = own(vehicle, &fitting, name)?;
-        let Some(setting) =
-            literal.settings.first().and_then(|one| vehicle.setting(variable, one).ok())
-        else {
+        let Ok(setting) = vehicle.setting(variable, setting) else {
             continue; // This fitting lacks the setting.
         };
         let minutes = fitting.number(limit).unwrap_or(0.0);
@@ -32,7 +28,7 @@ pub(super) fn add_ages(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
         let both = Settings::one(AgeOf::OLD).or(Settings::one(AgeOf::YOUNG));
         let age = Variable {
             id: id.clone(),
-            name: name.clone(),
+            name: name.to_owned(),
             settings: vec!["old".to_owned(), "young".to_owned()],
             all: both,
             assume: both,
@@ -49,8 +45,27 @@ pub(super) fn add_ages(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
     Ok(())
 }
 
-fn literals(kind: &Kind) -> impl Iterator<Item = &catalogue::Literal> {
-    kind.clauses.iter().flat_map(|clause| clause.never.iter().chain(&clause.nor))
+/// Adds a wait for each age: nothing is done but to let the time pass.
+pub(super) fn add_waits(vehicle: &mut Vehicle) {
+    let ages = vehicle.variables.iter().enumerate();
+    let waits = ages.filter_map(|(number, one)| {
+        let age = one.age_of?;
+        let (variable, settings) = (age.variable, Settings::one(age.setting));
+        Some(Action {
+            id: format!("{}.wait", one.id),
+            name: one.id.rsplit('.').next().unwrap_or_default().to_owned(),
+            fitting: one.fitting,
+            deed: Deed::Wait,
+            before: vec![Literal { variable, settings }],
+            effects: vec![Effect { variable: number, to: AgeOf::OLD, spoilt: false }],
+            seconds: 0,
+            zone: one.zone,
+            hazard: false,
+            irreversible: false,
+        })
+    });
+    let waits: Vec<_> = waits.collect();
+    vehicle.actions.extend(waits);
 }
 
 /// Every move of a variable makes its ages young.

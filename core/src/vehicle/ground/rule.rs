@@ -144,12 +144,13 @@ fn of_fitting(
     literal: &catalogue::Literal,
 ) -> Result<Literal> {
     let number = own(vehicle, fitting, variable)?;
-    if let Some(limit) = &literal.not_yet_for {
+    if let Some(limit) = literal.not_yet_for.as_ref().or(literal.held_for.as_ref()) {
         let age = vehicle.variable(&age::id_of(fitting, variable, limit));
         // A fitting that lacks the setting has no age, and the literal never holds.
         let never = Literal { variable: number, settings: Settings::NONE };
-        let young = Settings::one(AgeOf::YOUNG);
-        return Ok(age.map_or(never, |variable| Literal { variable, settings: young }));
+        let place = if literal.held_for.is_some() { AgeOf::OLD } else { AgeOf::YOUNG };
+        let settings = Settings::one(place);
+        return Ok(age.map_or(never, |variable| Literal { variable, settings }));
     }
     let known = variable_at(vehicle, number)?;
     let settings = places(&known.settings, |name| literal.settings.contains(name));
