@@ -6,7 +6,7 @@
 
 use std::collections::HashMap;
 
-use super::compile::{Beliefs, Change, Compiled, Lit, Step, at, settings_of};
+use super::compile::{Aim, Beliefs, Change, Compiled, Lit, Step, at, settings_of};
 use super::cost::Cost;
 use crate::vehicle::{Deed, Walks};
 
@@ -26,6 +26,10 @@ struct Task {
     zone: Option<usize>,
     /// Tasks that must be done before, bit by bit.
     after: u64,
+    /// Conditions that it cannot hold with: as long as one is to come, it is to do again.
+    undone_by: u64,
+    /// Every way to do it disturbs what stood right, and none of them does another such task.
+    disturbs: bool,
 }
 
 enum What {
@@ -50,18 +54,31 @@ impl<'a> Bound<'a> {
         let mut next = 0;
         while next < bound.tasks.len() {
             for lit in bound.conditions(next) {
-                bound.wait_for(next, lit);
+                if !lit.must_hold(&compiled.start) {
+                    bound.wait_for(next, lit);
+                }
             }
             next = next.saturating_add(1);
         }
         bound.wait_for_what_throws_back();
+        bound.wait_for_what_undoes();
         bound.share_out();
+        bound.mark_disturbing();
         bound
     }
 
     fn add(&mut self, what: What, steps: Vec<usize>) -> usize {
         let zone = only(steps.iter().filter_map(|step| self.step(*step)).map(|step| step.zone));
-        self.tasks.push(Task { what, steps, hands_on_s: 0, zone, after: 0 });
+        let disturbs = false;
+        self.tasks.push(Task {
+            what,
+            steps,
+            hands_on_s: 0,
+            zone,
+            after: 0,
+            undone_by: 0,
+            disturbs,
+        });
         self.tasks.len().saturating_sub(1)
     }
 
@@ -69,7 +86,7 @@ impl<'a> Bound<'a> {
         self.compiled.steps.get(number)
     }
 
-    /// The literals that do not hold at the start and that every step of a task waits for.
+    /// The literals that every step of a task waits for.
     fn conditions(&self, task: usize) -> Vec<Lit> {
         let Some(task) = self.tasks.get(task) else {
             return Vec::new();
@@ -83,7 +100,6 @@ impl<'a> Bound<'a> {
             let others = self.waits_for(step, task);
             shared.retain(|lit| others.iter().any(|one| one.var == lit.var && one.set == lit.set));
         }
-        shared.retain(|lit| !lit.must_hold(&self.compiled.start));
         shared
     }
 
@@ -210,6 +226,77 @@ impl<'a> Bound<'a> {
         }
     }
 
+    /// Puts an aim after each task that waits for what the aim cannot hold with: that holds when the
+    /// task is done, so the aim is done later, or again.
+    fn wait_for_what_undoes(&mut self) {
+        for other in 0..self.tasks.len() {
+            for lit in self.conditions(other) {
+                for number in 0..self.tasks.len() {
+                    let against = self.aim(number).is_some_and(|aim| {
+                        matches!(aim.lits.as_slice(), [one] if one.var == lit.var && one.set & lit.set == 0)
+                    });
+                    if against
+                        && other != number
+                        && !self.comes_after(other, number)
+                        && let Some(task) = self.tasks.get_mut(number)
+                    {
+                        task.after |= bit(other);
+                    }
+                }
+            }
+        }
+        let condition = |task: &Task| match task.what {
+            What::Condition { lit, .. } => Some(lit),
+            What::Aim(_) => None,
+        };
+        let known: Vec<_> = self.tasks.iter().map(condition).collect();
+        for number in 0..self.tasks.len() {
+            let Some([lit]) = self.aim(number).map(|aim| aim.lits.as_slice()) else { continue };
+            let against = |one: &Lit| one.var == lit.var && one.set & lit.set == 0;
+            let undoing: Vec<usize> = known
+                .iter()
+                .enumerate()
+                .filter(|(_, one)| one.as_ref().is_some_and(against))
+                .map(|(other, _)| other)
+                .collect();
+            for other in undoing {
+                if !self.comes_after(other, number)
+                    && let Some(task) = self.tasks.get_mut(number)
+                {
+                    task.after |= bit(other);
+                    task.undone_by |= bit(other);
+                }
+            }
+        }
+    }
+
+    fn aim(&self, task: usize) -> Option<&'a Aim> {
+        match self.tasks.get(task)?.what {
+            What::Aim(number) => self.compiled.aims.get(number),
+            What::Condition { .. } => None,
+        }
+    }
+
+    /// Marks tasks that only disturbing steps do, each of them with steps of its own.
+    fn mark_disturbing(&mut self) {
+        let mut taken = vec![false; self.compiled.steps.len()];
+        for task in &mut self.tasks {
+            let disturbs =
+                |step: &usize| self.compiled.steps.get(*step).is_some_and(|s| s.disturbs);
+            let free = |step: &usize| taken.get(*step) == Some(&false);
+            task.disturbs = !task.steps.is_empty()
+                && task.steps.iter().all(disturbs)
+                && task.steps.iter().all(free);
+            if task.disturbs {
+                for step in &task.steps {
+                    if let Some(cell) = taken.get_mut(*step) {
+                        *cell = true;
+                    }
+                }
+            }
+        }
+    }
+
     /// Hands-on time at least: a step that does several tasks pays a share to each.
     fn share_out(&mut self) {
         let mut shared = vec![0_u32; self.compiled.steps.len()];
@@ -229,17 +316,14 @@ impl<'a> Bound<'a> {
 
     /// The least that is left from here.
     pub(super) fn left(&mut self, beliefs: &Beliefs, zone: usize) -> Cost {
-        let mut to_do = 0_u64;
+        let to_do = self.to_do(beliefs);
         let mut hands_on_s = 0_u32;
+        let mut disturbed = 0_u32;
         let mut zones = Vec::new();
         for (number, task) in self.tasks.iter().enumerate() {
-            let pending = match task.what {
-                What::Aim(aim) => !self.compiled.aims.get(aim).is_none_or(|a| a.is_met(beliefs)),
-                What::Condition { lit, of } => to_do & bit(of) != 0 && !lit.must_hold(beliefs),
-            };
-            if pending {
-                to_do |= bit(number);
+            if to_do & bit(number) != 0 {
                 hands_on_s = hands_on_s.saturating_add(task.hands_on_s);
+                disturbed = disturbed.saturating_add(u32::from(task.disturbs));
                 zones.extend(task.zone.filter(|known| *known != zone));
             }
         }
@@ -247,11 +331,28 @@ impl<'a> Bound<'a> {
         zones.dedup();
         let walk_s = self.walk_s(self.thinned(to_do), zone);
         Cost {
+            disturbed,
             elapsed_s: hands_on_s.saturating_add(walk_s),
             walk_s,
             zone_changes: u32::try_from(zones.len()).unwrap_or(0),
             ..Cost::default()
         }
+    }
+
+    /// The tasks that are to do, bit by bit.
+    fn to_do(&self, beliefs: &Beliefs) -> u64 {
+        let mut to_do = 0_u64;
+        for (number, task) in self.tasks.iter().enumerate() {
+            let pending = match task.what {
+                What::Aim(aim) => !self.compiled.aims.get(aim).is_none_or(|a| a.is_met(beliefs)),
+                What::Condition { lit, of } => to_do & bit(of) != 0 && !lit.must_hold(beliefs),
+            };
+            if pending {
+                to_do |= bit(number);
+            }
+        }
+        let undone = self.tasks.iter().enumerate().filter(|(_, task)| task.undone_by & to_do != 0);
+        undone.fold(to_do, |set, (number, _)| set | bit(number))
     }
 
     /// Tasks that the walk is bounded over: without those that can be done in several zones, and

@@ -25,7 +25,7 @@ use crate::vehicle::Deed;
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
 /// the same answer.
-pub(super) const NODES_MAX: usize = 40_000;
+pub(super) const NODES_MAX: usize = 20_000;
 /// Nodes opened to find that there is nothing.
 const REFUTE_MAX: usize = 2_000;
 /// How much the bound is overstated in the second, hasty search.
@@ -62,30 +62,35 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
     if compiled.hopeless || !may_be_reached(&compiled) {
         return Found::Nothing;
     }
-    if reduced && compiled.rules.iter().any(|rule| rule.to_get_out_of) {
-        let mut straight = Search { straight: true, ..Search::new(problem, &compiled, true, 1) };
-        if let Ended::Reached(node) = straight.run(nodes_max)
-            && straight.is_least_exposed(node)
-        {
-            return Found::Plan(straight.plan(node, Proof::Exact));
-        }
-    }
-    let mut exact = Search::new(problem, &compiled, reduced, 1);
-    match exact.run(nodes_max) {
-        Ended::Reached(node) => Found::Plan(exact.plan(node, Proof::Exact)),
-        Ended::Exhausted => Found::Nothing,
-        Ended::CutShort(least) => {
-            let mut hasty = Search::new(problem, &compiled, reduced, HASTE);
-            match hasty.run(nodes_max) {
-                Ended::Reached(node) => {
-                    let plan = hasty.plan(node, Proof::Exact);
-                    let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
-                    Found::Plan(Plan { proof: Proof::Gap { seconds }, ..plan })
-                }
-                Ended::Exhausted => Found::Nothing,
-                Ended::CutShort(_) => Found::CutShort,
+    let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of);
+    let new =
+        |straight, haste| Search { straight, ..Search::new(problem, &compiled, reduced, haste) };
+    let mut least = None;
+    for straight in [true, false].into_iter().filter(|straight| !straight || (reduced && broken)) {
+        let mut exact = new(straight, 1);
+        match exact.run(nodes_max) {
+            Ended::Reached(node) if !straight || exact.is_least_exposed(node) => {
+                return Found::Plan(exact.plan(node, Proof::Exact));
+            }
+            Ended::Reached(_) => {}
+            Ended::Exhausted if straight => {}
+            Ended::Exhausted => return Found::Nothing,
+            Ended::CutShort(known) => {
+                least = Some((straight, known));
+                break;
             }
         }
+    }
+    let (straight, least) = least.unwrap_or_default();
+    let mut hasty = new(straight, HASTE);
+    match hasty.run(nodes_max) {
+        Ended::Reached(node) => {
+            let plan = hasty.plan(node, Proof::Exact);
+            let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
+            Found::Plan(Plan { proof: Proof::Gap { seconds }, ..plan })
+        }
+        Ended::Exhausted if !straight => Found::Nothing,
+        Ended::Exhausted | Ended::CutShort(_) => Found::CutShort,
     }
 }
 
