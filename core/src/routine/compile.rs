@@ -5,7 +5,9 @@ use std::collections::BTreeMap;
 
 use super::Problem;
 use super::mark::mark;
-use super::relevant::{Relevant, can_look, is_free_to_end, relevant, relevant_among};
+use super::relevant::{
+    Relevant, asks_only_to_stand, can_look, is_free_to_end, relevant, relevant_among,
+};
 use crate::catalogue::Severity;
 use crate::interlock::{GoalOf, believed, new_settings};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
@@ -66,6 +68,10 @@ pub(super) struct Step {
     pub(super) disturbs: bool,
     /// Nothing waits for what it changes to be otherwise, and nothing throws it back.
     pub(super) harmless: bool,
+    /// Nuisance rules that it bears on.
+    pub(super) nuisances: Vec<usize>,
+    /// It asks for nothing but standing still.
+    pub(super) asks_only_to_stand: bool,
     /// Rules of which it makes a literal possible in the end.
     pub(super) burdens: Vec<usize>,
     /// It can be of use in getting out of danger; out of damage.
@@ -154,7 +160,16 @@ impl Step {
         })
     }
 
-    fn outcome(&self, change: &Change, before: u8) -> u8 {
+    /// The settings that it brings a variable to, on the way and in the end; none where it leaves
+    /// it alone.
+    pub(super) fn new_settings(&self, var: usize) -> u8 {
+        let brings = |change: &&Change| change.spoilt || self.deed == Deed::Move;
+        let changes = self.changes.iter().filter(|change| change.var == var).filter(brings);
+        changes.fold(0, |set, change| set | change.to | change.middle)
+    }
+
+    /// What it makes of a belief.
+    pub(super) fn outcome(&self, change: &Change, before: u8) -> u8 {
         let known = settings_of(before);
         let set = match self.deed {
             Deed::Look if !change.spoilt && known & change.to == 0 => known & known.wrapping_neg(),
@@ -307,7 +322,8 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
             Settled::Open(lit) => before.push(lit),
         }
     }
-    let variables = &numbers.problem.vehicle.variables;
+    let vehicle = numbers.problem.vehicle;
+    let variables = &vehicle.variables;
     let changes = action.effects.iter().filter_map(|effect| {
         let middle = variables.get(effect.variable)?.middle.bits();
         Some(Change {
@@ -330,6 +346,8 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         seconds: action.seconds,
         zone: action.zone,
         rules: Vec::new(),
+        nuisances: Vec::new(),
+        asks_only_to_stand: asks_only_to_stand(vehicle, action),
         disturbs: action.deed == Deed::Move
             && action.effects.iter().any(|one| !one.spoilt && stood_right(numbers.problem, one)),
         harmless: false,

@@ -20,6 +20,11 @@ pub(super) fn mark(compiled: &mut Compiled) {
                     .filter(brings)
                     .any(|one| meets(one.var, one.to | one.middle, rule))
         };
+        let nuisance = |rule: &Rule| {
+            rule.severity == Severity::Nuisance
+                && rule.lits.iter().any(|lit| step.new_settings(lit.var) & lit.set != 0)
+        };
+        step.nuisances = numbered().filter(|(_, rule)| nuisance(rule)).map(|(n, _)| n).collect();
         let burdens = |rule: &Rule| step.changes.iter().any(|one| meets(one.var, one.to, rule));
         step.rules = numbered().filter(|(_, rule)| bears(rule)).map(|(n, _)| n).collect();
         step.burdens = numbered().filter(|(_, rule)| burdens(rule)).map(|(n, _)| n).collect();

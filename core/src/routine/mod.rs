@@ -11,6 +11,7 @@ mod search;
 mod stop;
 #[cfg(test)]
 mod tests;
+mod useful;
 
 pub use cost::Cost;
 pub use order::{Ordering, order};

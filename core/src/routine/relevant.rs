@@ -15,7 +15,7 @@ use std::collections::BTreeSet;
 use super::Problem;
 use crate::catalogue::Severity;
 use crate::interlock::{believed, is_permitted, new_settings, ways_out};
-use crate::vehicle::{Action, Deed, Effect, Literal, Settings};
+use crate::vehicle::{Action, Deed, Effect, Literal, Settings, Vehicle};
 
 /// What can be of use.
 pub(super) struct Relevant {
@@ -152,12 +152,11 @@ impl<'a> Wanted<'a> {
     /// standing still counts, which no routine gives up for the sake of a look.
     fn can_look_at_once(&self, variable: usize) -> bool {
         let problem = self.problem;
-        let standing_still = problem.vehicle.standing_still();
         problem.vehicle.actions.iter().any(|look| {
             look.deed == Deed::Look
                 && look.effects.iter().any(|seen| seen.variable == variable && !seen.spoilt)
                 && is_permitted(problem.vehicle, &problem.beliefs, look)
-                && (!self.broken || look.before.iter().all(|one| Some(*one) == standing_still))
+                && (!self.broken || asks_only_to_stand(problem.vehicle, look))
         })
     }
 
@@ -228,6 +227,12 @@ fn certain_at_first(problem: &Problem) -> Vec<Settings> {
         }
     }
     certain
+}
+
+/// Whether an action asks for nothing but standing still.
+pub(super) fn asks_only_to_stand(vehicle: &Vehicle, action: &Action) -> bool {
+    let standing_still = vehicle.standing_still();
+    action.before.iter().all(|one| Some(*one) == standing_still)
 }
 
 /// Whether what a move changes could be looked at instead.

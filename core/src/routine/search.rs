@@ -19,9 +19,8 @@ use std::collections::{BinaryHeap, HashMap};
 
 use super::bound::Bound;
 use super::compile::{self, Aim, Beliefs, Change, Compiled, Lit, Rule, Step, at};
-use super::{Cost, Plan, Problem, Proof};
+use super::{Cost, Plan, Problem, Proof, useful};
 use crate::catalogue::Severity;
-use crate::vehicle::Deed;
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
 /// the same answer.
@@ -101,7 +100,7 @@ fn may_be_reached(compiled: &Compiled) -> bool {
     let mut taken = vec![false; compiled.steps.len()];
     let can = |seen: &[u8], lit: &Lit| at(seen, lit.var) & lit.set != 0;
     let can_fail = |seen: &[u8], lit: &Lit| at(seen, lit.var) & !lit.set != 0;
-    let brings = |step: &Step, lit: &Lit| new_settings(step, lit.var) & lit.set != 0;
+    let brings = |step: &Step, lit: &Lit| step.new_settings(lit.var) & lit.set != 0;
     loop {
         let mut grown = false;
         for (step, taken) in compiled.steps.iter().zip(&mut taken) {
@@ -201,10 +200,17 @@ impl<'a> Search<'a> {
             if broken == (false, false) {
                 self.out = self.out.or(Some(number));
             }
+            let useful = self.reduced.then(|| {
+                let permitted = |step: &Step| self.is_permitted(&beliefs, step);
+                useful::useful(self.compiled, &beliefs, broken != (false, false), &permitted)
+            });
+            let is_useful =
+                |step: usize| useful.as_ref().is_none_or(|all| all.get(step) == Some(&true));
             // The last one opened is looked at first among equals: so the first step is.
             for (next, step) in self.compiled.steps.iter().enumerate().rev() {
                 let after = step.apply(&beliefs);
-                if !(self.straight && strays(step, broken))
+                if is_useful(next)
+                    && !(self.straight && strays(step, broken))
                     && step.is_of_effect(&beliefs, &after)
                     && self.is_permitted(&beliefs, step)
                 {
@@ -307,7 +313,7 @@ impl<'a> Search<'a> {
             && !step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)).any(|rule| {
                 let mut made_possible = false;
                 rule.lits.iter().all(|lit| {
-                    let new = new_settings(step, lit.var);
+                    let new = step.new_settings(lit.var);
                     made_possible |= new & lit.set != 0 && !lit.must_hold(beliefs);
                     (compile::settings_of(at(beliefs, lit.var)) | new) & lit.set != 0
                 }) && made_possible
@@ -323,7 +329,7 @@ impl<'a> Search<'a> {
         let (danger, damage) = self.broken(before);
         let nuisances = self.compiled.rules.iter().filter(|rule| {
             rule.severity == Severity::Nuisance
-                && rule.lits.iter().any(|lit| new_settings(step, lit.var) & lit.set != 0)
+                && rule.lits.iter().any(|lit| step.new_settings(lit.var) & lit.set != 0)
                 && is_broken(rule, after)
         });
         Cost {
@@ -371,10 +377,4 @@ fn strays(step: &Step, (danger, damage): (bool, bool)) -> bool {
 
 fn is_broken(rule: &Rule, beliefs: &[u8]) -> bool {
     !rule.only_open && rule.lits.iter().all(|lit| lit.must_hold(beliefs))
-}
-
-fn new_settings(step: &Step, var: usize) -> u8 {
-    let brings = |change: &&Change| change.spoilt || step.deed == Deed::Move;
-    let changes = step.changes.iter().filter(|change| change.var == var).filter(brings);
-    changes.fold(0, |set, change| set | change.to | change.middle)
 }
