@@ -92,12 +92,9 @@ pub struct Variable {
     /// Moves that leave it alone all the same.
     #[serde(default)]
     pub kept_by: Vec<String>,
-    /// Driving off leaves it behind: it is then as little known as at first.
+    /// For how long what is known of it counts.
     #[serde(default)]
-    pub left_behind: bool,
-    /// The end of a trip forgets it, as driving off forgets what is left behind.
-    #[serde(default)]
-    pub for_one_trip: bool,
+    pub lasts: Lasts,
     /// Settings that a fitting lacks where its pack values say so.
     #[serde(default)]
     pub lacks: Vec<Lack>,
@@ -106,6 +103,19 @@ pub struct Variable {
     pub dont_care: bool,
     /// The zone that it stands in, where that is not the fitting's.
     pub zone: Option<String>,
+}
+
+/// For how long what is known of a variable counts. Then it is as little known as at first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Lasts {
+    /// Until something else is said.
+    #[default]
+    Always,
+    /// Until the vehicle drives off and leaves it behind.
+    Stay,
+    /// Until the vehicle comes to stand again.
+    Trip,
 }
 
 fn two_hours() -> u32 {

@@ -9,7 +9,9 @@ use std::collections::BTreeMap;
 use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
-pub use kind::{Clause, Datum, Gauge, Kind, Literal, Measured, Move, Severity, Value, Variable};
+pub use kind::{
+    Clause, Datum, Gauge, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
+};
 pub use target::{Goal, Target};
 pub use text::Text;
 

@@ -278,8 +278,8 @@ impl Engine {
             let facts = vec![loaded.fact(variable, names, How::Reading)];
             let entry = NewEntry { facts, ..loaded.entry(Act::Report, now) };
             let told = words.say("warn.reading_told", &[("seen", &seen)]);
-            let note = trust.note(&words).map(|note| Words::sentence(&note));
-            (entry, std::iter::once(told).chain(note).collect())
+            let granted = trust.note(&words).map(|note| Words::sentence(&note));
+            (entry, std::iter::once(told).chain(granted).collect())
         } else {
             let reason = trust.note(&words).unwrap_or_default();
             let warning = words.say("warn.reading_not_counted", &[("reason", &reason)]);

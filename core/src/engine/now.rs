@@ -3,7 +3,7 @@
 use super::loaded::{Loaded, ROAD};
 use super::page::{ItemRow, NowPage, RunRow};
 use super::words::{Words, once, together};
-use crate::catalogue::Target;
+use crate::catalogue::{Lasts, Target};
 use crate::clock::Stamp;
 use crate::error::Result;
 use crate::interlock::{
@@ -59,9 +59,12 @@ impl Loaded {
 
     /// What was said of the place and for this trip, fact by fact.
     fn place(&self, words: &Words) -> String {
-        let passing = self.vehicle.variables.iter().enumerate().filter(|(_, variable)| {
-            variable.given && (variable.left_behind || variable.for_one_trip)
-        });
+        let passing = self
+            .vehicle
+            .variables
+            .iter()
+            .enumerate()
+            .filter(|(_, variable)| variable.given && variable.lasts != Lasts::Always);
         let said = passing.filter_map(|(number, _)| {
             let belief = self.state.belief(number).filter(|belief| belief.known.is_some())?;
             let literal = Literal { variable: number, settings: belief.settings };

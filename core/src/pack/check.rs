@@ -207,13 +207,13 @@ fn value_rules(kind: &Kind, fitting: &Fitting) -> Check {
         let default = default.map(|value| &value.default);
         given(when).map(Spanned::get_ref).or(default) == Some(&when.is)
     };
-    for rule in kind.value_rules.iter().filter(|rule| is_so(&rule.when) && !is_so(&rule.asks)) {
+    let broken = kind.value_rules.iter().find(|rule| is_so(&rule.when) && !is_so(&rule.asks));
+    broken.map_or(Ok(()), |rule| {
         let expected = format!("`{}`, which `{}` asks for", rule.asks, rule.when);
         let at = given(&rule.asks).or(given(&rule.when));
         let at = at.map_or(fitting.id.span(), Spanned::span).start;
-        return Err(Fault { at: Some(at), expected });
-    }
-    Ok(())
+        Err(Fault { at: Some(at), expected })
+    })
 }
 
 /// How a pack value is written, in words that follow "expected".

@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use super::{Act, Belief, Entry, Fact, How, Known, Run, State};
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, Lasts};
 use crate::clock::Stamp;
 use crate::vehicle::{Settings, Variable, VariableId, Vehicle};
 
@@ -31,7 +31,7 @@ impl State {
             (None, Some(_)) => self.drive_off(vehicle, entry),
             (Some(wheels), None) => {
                 self.stood = Some((wheels.zone, entry.said.at.clone()));
-                self.forget(vehicle, entry, |variable| variable.for_one_trip);
+                self.forget(vehicle, entry, Lasts::Trip);
             }
             (None, None) | (Some(_), Some(_)) => {}
         }
@@ -99,10 +99,10 @@ impl State {
         }
     }
 
-    /// Makes some variables as little known as at first; what the same entry says stands.
-    fn forget(&mut self, vehicle: &Vehicle, entry: &Entry, which: impl Fn(&Variable) -> bool) {
+    /// Forgets what lasts no longer; what the same entry says stands.
+    fn forget(&mut self, vehicle: &Vehicle, entry: &Entry, over: Lasts) {
         for (belief, variable) in self.beliefs.iter_mut().zip(&vehicle.variables) {
-            if which(variable) && !says(entry, &variable.id) {
+            if variable.lasts == over && !says(entry, &variable.id) {
                 *belief = Belief { settings: variable.assume, known: None };
             }
         }
@@ -111,7 +111,7 @@ impl State {
     /// What driving off means for everything else: the engine runs, the handbrake is off, and
     /// what stayed at the old place is forgotten. What the same entry says stands.
     fn drive_off(&mut self, vehicle: &Vehicle, entry: &Entry) {
-        self.forget(vehicle, entry, |variable| variable.left_behind);
+        self.forget(vehicle, entry, Lasts::Stay);
         for (kind, name, setting) in [("engine", "running", "on"), ("handbrake", "lever", "off")] {
             let fitted = vehicle.of_kind(kind).map(|(_, one)| format!("{}.{name}", one.id));
             for variable in fitted.filter(|id| !says(entry, id)).collect::<Vec<_>>() {

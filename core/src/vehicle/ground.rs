@@ -154,8 +154,7 @@ fn variable(known: &catalogue::Variable, part: &Part, fitting: &Fitting) -> Vari
         zone: 0,
         lapse_ms: ms(known.lapse_min),
         given: known.given,
-        left_behind: known.left_behind,
-        for_one_trip: known.for_one_trip,
+        lasts: known.lasts,
         dont_care: known.dont_care,
         age_of: None,
     }

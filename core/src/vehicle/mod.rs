@@ -7,7 +7,7 @@ mod zone;
 
 use std::collections::BTreeMap;
 
-use crate::catalogue::{self, Catalogue, Datum, Measured, Severity};
+use crate::catalogue::{self, Catalogue, Datum, Lasts, Measured, Severity};
 use crate::error::{Error, Result};
 use crate::pack::Pack;
 pub use settings::Settings;
@@ -110,10 +110,8 @@ pub struct Variable {
     pub lapse_ms: i64,
     /// Changed only by reports.
     pub given: bool,
-    /// Driving off leaves it behind: it is then as little known as at first.
-    pub left_behind: bool,
-    /// The end of a trip forgets it.
-    pub for_one_trip: bool,
+    /// For how long what is known of it counts.
+    pub lasts: Lasts,
     /// A routine may leave it as it pleases.
     pub dont_care: bool,
     /// It only tells whether another variable has had a setting for long enough.
