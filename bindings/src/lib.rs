@@ -10,12 +10,14 @@ extern crate unwinding as _;
 
 mod advice;
 mod error;
+mod moment;
 mod page;
+#[cfg(test)]
+mod tests;
 
 use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard};
 
-use stowfast_core::clock::{Monotonic, Stamp};
 use stowfast_core::engine as core;
 use stowfast_core::engine::{
     Changes, DemoRow, DoneRow, FridgePage, GaugeRow, GaugeUnit, NowPage, RoutinePage, TargetRow,
@@ -23,28 +25,11 @@ use stowfast_core::engine::{
 };
 
 pub use error::EngineError;
+pub use moment::Moment;
 
 uniffi::setup_scaffolding!();
 
 type Result<T> = std::result::Result<T, EngineError>;
-
-/// An instant as the phone tells it.
-#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
-pub struct Moment {
-    /// The wall clock. Unit: ms since 1970-01-01 UTC.
-    pub utc_ms: i64,
-    /// The clock that nobody can set. Unit: ms since the phone started.
-    pub monotonic_ms: Option<i64>,
-    /// Names this start of the phone. Both clocks count only together.
-    pub boot_id: Option<String>,
-}
-
-impl From<Moment> for Stamp {
-    fn from(Moment { utc_ms, monotonic_ms, boot_id }: Moment) -> Self {
-        let monotonic = monotonic_ms.zip(boot_id).map(|(ms, boot)| Monotonic { ms, boot });
-        Self { utc_ms, monotonic }
-    }
-}
 
 /// The one object: a database and all that is worked out from it.
 #[derive(Debug, uniffi::Object)]
@@ -155,6 +140,23 @@ impl Engine {
         Ok(self.lock()?.routine(&now.into())?)
     }
 
+    /// The way to a target from where everything stands, without beginning a routine.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] for an unknown target, [`EngineError::Conflict`] where no vehicle
+    /// is chosen.
+    pub fn preview(&self, target_id: String, now: Moment) -> Result<RoutinePage> {
+        Ok(self.lock()?.preview(&target_id, &now.into())?)
+    }
+
+    /// Every reason against taking a step now, in words; none where it may be taken.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] for an unknown step.
+    pub fn refusals(&self, step_id: String, now: Moment) -> Result<Vec<String>> {
+        Ok(self.lock()?.refusals(&step_id, &now.into())?)
+    }
+
     /// Records that a step was done.
     ///
     /// # Errors
@@ -187,12 +189,28 @@ impl Engine {
         Ok(self.lock()?.cannot(&step_id, &note, &now.into())?)
     }
 
+    /// Records that a step was knowingly left undone. It changes no verdict.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] for an unknown step, [`EngineError::Conflict`] outside a routine.
+    pub fn left_anyway(&self, step_id: String, note: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.left_anyway(&step_id, &note, &now.into())?)
+    }
+
     /// Records that what could not be done can be done again.
     ///
     /// # Errors
     /// [`EngineError::NotFound`] where there is no such entry.
     pub fn clear_stuck(&self, entry: i64, now: Moment) -> Result<Changes> {
         Ok(self.lock()?.clear_stuck(entry, &now.into())?)
+    }
+
+    /// Writes something to remember into the record.
+    ///
+    /// # Errors
+    /// [`EngineError::InvalidInput`] for an empty note.
+    pub fn note(&self, note: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.note(&note, &now.into())?)
     }
 
     /// Lays the routine aside.

@@ -1,6 +1,6 @@
 //! What a screen shows, in words and plain numbers. Nothing here is computed.
 
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 pub use crate::catalogue::Severity;
 pub use crate::interlock::VerdictKind;
@@ -174,6 +174,31 @@ pub struct DoneRow {
     pub voided: bool,
 }
 
+/// How far an order is from the best.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OrderProof {
+    /// No other order is better.
+    Exact,
+    /// Another order may be quicker.
+    Gap {
+        /// By this much at most. Unit: s.
+        gap_s: i32,
+    },
+    /// There is no order.
+    None,
+}
+
+/// In JSON as text: `exact`, `gap N s`, or empty.
+impl Serialize for OrderProof {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::Exact => to.serialize_str("exact"),
+            Self::Gap { gap_s } => to.collect_str(&format_args!("gap {gap_s} s")),
+            Self::None => to.serialize_str(""),
+        }
+    }
+}
+
 /// A routine under way.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct RoutinePage {
@@ -193,8 +218,8 @@ pub struct RoutinePage {
     pub warnings: Vec<String>,
     /// Why the target cannot be reached.
     pub impossible: Vec<String>,
-    /// How far the order is from the best: `exact` or `gap N s`.
-    pub proof: String,
+    /// How far the order is from the best.
+    pub proof: OrderProof,
     /// What the rest takes. Unit: s.
     pub elapsed_s: i32,
     /// How much of it is walking. Unit: s.

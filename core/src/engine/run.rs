@@ -1,7 +1,7 @@
 //! The routine under way: planned anew from the present state each time it is shown.
 
 use super::loaded::Loaded;
-use super::page::{ChoiceRow, DoneRow, RoutinePage, RunRow, StepKind, StepRow};
+use super::page::{ChoiceRow, DoneRow, OrderProof, RoutinePage, RunRow, StepKind, StepRow};
 use super::way::Way;
 use super::words::Words;
 use crate::catalogue::{Severity, Target};
@@ -73,7 +73,7 @@ impl Loaded {
             stuck: self.stuck(words),
             warnings: self.standing_warnings(words, now)?,
             impossible: self.impossible(words, target, &way),
-            proof: plan.map_or_else(String::new, |plan| said(plan.proof)),
+            proof: plan.map_or(OrderProof::None, |plan| proof(plan.proof)),
             elapsed_s: seconds(cost.elapsed_s),
             walk_s: seconds(cost.walk_s),
             finished,
@@ -277,9 +277,9 @@ fn seconds(s: u32) -> i32 {
     i32::try_from(s).unwrap_or(i32::MAX)
 }
 
-fn said(proof: Proof) -> String {
+fn proof(proof: Proof) -> OrderProof {
     match proof {
-        Proof::Exact => "exact".to_owned(),
-        Proof::Gap { seconds } => format!("gap {seconds} s"),
+        Proof::Exact => OrderProof::Exact,
+        Proof::Gap { seconds: gap } => OrderProof::Gap { gap_s: seconds(gap) },
     }
 }

@@ -25,6 +25,7 @@ import org.stowfast.engine.GaugeRow
 import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
+import org.stowfast.engine.OrderExact
 import org.stowfast.engine.Problem
 import org.stowfast.engine.QuestionRow
 import org.stowfast.engine.RoutinePage
@@ -122,7 +123,7 @@ object States {
         run(paused), if (steps.isEmpty()) VerdictKind.CLEAR else VerdictKind.BLOCKED,
         if (steps.isEmpty()) "The list is clear: 14 of 14 items hold." else "Still to do: 4.", steps,
         done = listOf(DoneRow(9, "Hook-up lead stowed", NOW_UTC_MS, voided = false)), stuck = emptyList(), warnings = emptyList(),
-        impossible = emptyList(), proof = "exact", elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
+        impossible = emptyList(), proof = OrderExact, elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
         endText = "Gas is shut, the lead is stowed, the step is in. Walk round once, then drive.", resumedFromPause = false,
     )
 

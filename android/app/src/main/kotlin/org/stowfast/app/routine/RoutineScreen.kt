@@ -40,6 +40,10 @@ import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
+import org.stowfast.engine.OrderExact
+import org.stowfast.engine.OrderGap
+import org.stowfast.engine.OrderNone
+import org.stowfast.engine.OrderProof
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.VehicleEngine
 
@@ -141,9 +145,6 @@ private fun Progress(page: RoutinePage) {
     }
 }
 
-/** The engine's word for an order that nothing beats. */
-private const val EXACT = "exact"
-
 @OptIn(ExperimentalLayoutApi::class)
 @Composable
 private fun Aside(page: RoutinePage, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
@@ -156,12 +157,19 @@ private fun Aside(page: RoutinePage, ask: (Ask) -> Unit, onEvent: (RoutineEvent)
             )
             QuietButton(stringResource(R.string.routine_end), { ask(Ask.END) }, icon = R.drawable.ic_stop)
         }
-        Text(
-            if (page.proof == EXACT) stringResource(R.string.routine_exact) else stringResource(R.string.routine_gap, page.proof),
-            style = MaterialTheme.typography.bodyMedium,
-            color = MaterialTheme.colorScheme.onSurfaceVariant,
-        )
+        Proof(page.proof)
     }
+}
+
+/** How good the order is, where there is one. */
+@Composable
+private fun Proof(proof: OrderProof) {
+    val text = when (proof) {
+        is OrderExact -> stringResource(R.string.routine_exact)
+        is OrderGap -> stringResource(R.string.routine_gap, duration(proof.gapS))
+        is OrderNone -> return
+    }
+    Text(text, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
 }
 
 @Composable

@@ -99,7 +99,7 @@ private fun lasts(step: StepRow): String {
 
 /** Seconds in the words of the frame. */
 @Composable
-private fun duration(seconds: Int): String =
+fun duration(seconds: Int): String =
     if (seconds < MINUTE_S) {
         stringResource(R.string.routine_seconds, seconds)
     } else {
