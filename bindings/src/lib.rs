@@ -10,41 +10,26 @@ extern crate unwinding as _;
 
 mod advice;
 mod error;
+mod moment;
 mod page;
+mod run;
+#[cfg(test)]
+mod tests;
 
 use std::path::Path;
 use std::sync::{Arc, Mutex, MutexGuard};
 
-use stowfast_core::clock::{Monotonic, Stamp};
 use stowfast_core::engine as core;
 use stowfast_core::engine::{
-    Changes, DemoRow, DoneRow, FridgePage, GaugeRow, GaugeUnit, NowPage, RoutinePage, TargetRow,
-    VehicleRow,
+    Changes, DemoRow, DoneRow, FridgePage, GaugeRow, GaugeUnit, NowPage, TargetRow, VehicleRow,
 };
 
 pub use error::EngineError;
+pub use moment::Moment;
 
 uniffi::setup_scaffolding!();
 
 type Result<T> = std::result::Result<T, EngineError>;
-
-/// An instant as the phone tells it.
-#[derive(Debug, Clone, PartialEq, Eq, uniffi::Record)]
-pub struct Moment {
-    /// The wall clock. Unit: ms since 1970-01-01 UTC.
-    pub utc_ms: i64,
-    /// The clock that nobody can set. Unit: ms since the phone started.
-    pub monotonic_ms: Option<i64>,
-    /// Names this start of the phone. Both clocks count only together.
-    pub boot_id: Option<String>,
-}
-
-impl From<Moment> for Stamp {
-    fn from(Moment { utc_ms, monotonic_ms, boot_id }: Moment) -> Self {
-        let monotonic = monotonic_ms.zip(boot_id).map(|(ms, boot)| Monotonic { ms, boot });
-        Self { utc_ms, monotonic }
-    }
-}
 
 /// The one object: a database and all that is worked out from it.
 #[derive(Debug, uniffi::Object)]
@@ -152,94 +137,6 @@ impl Engine {
     /// [`EngineError::Conflict`] where no vehicle is chosen.
     pub fn now_page(&self, now: Moment) -> Result<NowPage> {
         Ok(self.lock()?.now_page(&now.into())?)
-    }
-
-    /// Begins a routine. One that is under way is ended.
-    ///
-    /// # Errors
-    /// [`EngineError::NotFound`] for an unknown target.
-    pub fn open_run(&self, target_id: String, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.open_run(&target_id, &now.into())?)
-    }
-
-    /// The routine under way, planned anew from the present state.
-    ///
-    /// # Errors
-    /// [`EngineError::Conflict`] where no vehicle is chosen.
-    pub fn routine(&self, now: Moment) -> Result<Option<RoutinePage>> {
-        Ok(self.lock()?.routine(&now.into())?)
-    }
-
-    /// Records that a step was done.
-    ///
-    /// # Errors
-    /// [`EngineError::NotFound`] where the step is not in the plan.
-    pub fn tick(&self, step_id: String, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.tick(&step_id, &now.into())?)
-    }
-
-    /// Records what a look showed, whatever it was.
-    ///
-    /// # Errors
-    /// [`EngineError::NotFound`] where the step or the setting is not in the plan.
-    pub fn look(&self, step_id: String, choice_id: String, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.look(&step_id, &choice_id, &now.into())?)
-    }
-
-    /// Takes back an entry: it was never so.
-    ///
-    /// # Errors
-    /// [`EngineError::NotFound`] where there is no such entry.
-    pub fn unmark(&self, entry: i64, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.unmark(entry, &now.into())?)
-    }
-
-    /// Records that a step cannot be done, and plans around it.
-    ///
-    /// # Errors
-    /// [`EngineError::NotFound`] where the step is not in the plan.
-    pub fn cannot(&self, step_id: String, note: String, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.cannot(&step_id, &note, &now.into())?)
-    }
-
-    /// Records that what could not be done can be done again.
-    ///
-    /// # Errors
-    /// [`EngineError::NotFound`] where there is no such entry.
-    pub fn clear_stuck(&self, entry: i64, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.clear_stuck(entry, &now.into())?)
-    }
-
-    /// Lays the routine aside.
-    ///
-    /// # Errors
-    /// [`EngineError::Conflict`] where none is under way.
-    pub fn pause(&self, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.pause(&now.into())?)
-    }
-
-    /// Takes the routine up again.
-    ///
-    /// # Errors
-    /// [`EngineError::Conflict`] where none is paused.
-    pub fn resume(&self, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.resume(&now.into())?)
-    }
-
-    /// Ends the routine, whether or not its target holds.
-    ///
-    /// # Errors
-    /// [`EngineError::Conflict`] where none is under way.
-    pub fn close_run(&self, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.close_run(&now.into())?)
-    }
-
-    /// Records how a fitting stands, outside any routine.
-    ///
-    /// # Errors
-    /// [`EngineError::NotFound`] where the vehicle has no such variable or setting.
-    pub fn report(&self, variable: String, setting: String, now: Moment) -> Result<Changes> {
-        Ok(self.lock()?.report(&variable, &setting, &now.into())?)
     }
 
     /// What the fridge should run on, where one is fitted that can choose.

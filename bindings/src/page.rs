@@ -4,8 +4,8 @@
 //! field here is what the app's authors read, because the Kotlin is generated from this copy.
 
 use stowfast_core::engine::{
-    ChoiceRow, DemoRow, DoneRow, FridgePage, ItemRow, NowPage, RoutinePage, RunRow, Severity,
-    StepKind, StepRow, TargetRow, VehicleRow, VerdictKind,
+    ChoiceRow, DemoRow, DoneRow, FridgePage, ItemRow, NowPage, OrderProof, RoutinePage, RunRow,
+    Severity, StepKind, StepRow, TargetRow, VehicleRow, VerdictKind,
 };
 
 /// One vehicle on this phone.
@@ -143,6 +143,8 @@ pub enum StepKind {
     Move,
     /// Finds out.
     Look,
+    /// Lets time pass.
+    Wait,
 }
 
 /// One setting that a look may show.
@@ -177,6 +179,8 @@ pub struct StepRow {
     pub hazard: bool,
     /// Time with a hand on it. Unit: s.
     pub hands_on_s: i32,
+    /// For a wait: how long it lasts, once what comes before it is done. Unit: s.
+    pub wait_s: i32,
     /// Time to walk there. Unit: s.
     pub walk_s: i32,
     /// True where it cannot be put back.
@@ -198,6 +202,20 @@ pub struct DoneRow {
     pub voided: bool,
 }
 
+/// How far an order is from the best.
+#[uniffi::remote(Enum)]
+pub enum OrderProof {
+    /// No other order is better.
+    Exact,
+    /// Another order may be quicker.
+    Gap {
+        /// By this much at most. Unit: s.
+        gap_s: i32,
+    },
+    /// There is no order.
+    None,
+}
+
 /// A routine under way.
 #[uniffi::remote(Record)]
 pub struct RoutinePage {
@@ -217,8 +235,8 @@ pub struct RoutinePage {
     pub warnings: Vec<String>,
     /// Why the target cannot be reached, where it cannot.
     pub impossible: Vec<String>,
-    /// How far the order is from the best: `exact` or `gap N s`.
-    pub proof: String,
+    /// How far the order is from the best.
+    pub proof: OrderProof,
     /// Time that the rest takes. Unit: s.
     pub elapsed_s: i32,
     /// The part of it spent walking. Unit: s.

@@ -221,13 +221,11 @@ impl<'a> Replay<'a> {
     /// How long a wait lasts.
     fn wait_s(&mut self, place: usize, action: &Action) -> u32 {
         let age = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
-        match self.ripe_s.get(&age) {
-            Some(ripe_s) => ripe_s.saturating_sub(self.cost.elapsed_s),
-            None => {
-                self.found.push(Violation::NothingToWaitFor(place));
-                0
-            }
-        }
+        let Some(ripe_s) = self.ripe_s.get(&age) else {
+            self.found.push(Violation::NothingToWaitFor(place));
+            return 0;
+        };
+        ripe_s.saturating_sub(self.cost.elapsed_s)
     }
 
     /// Every age grows; one begins when its variable comes to its setting, or is found there.

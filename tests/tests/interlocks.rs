@@ -207,7 +207,9 @@ fn planned_for_all(vehicle: &Vehicle, target: &str, facts: &[(&str, &str)]) -> V
     let fresh = vec![false; beliefs.len()];
     let goals = goals(vehicle, target).unwrap();
     let zone = vehicle.home;
-    let problem = Problem { vehicle, fresh, beliefs, stuck: BTreeSet::new(), zone, goals };
+    let ripens_s = std::collections::BTreeMap::new();
+    let problem =
+        Problem { vehicle, fresh, beliefs, stuck: BTreeSet::new(), ripens_s, zone, goals };
     let Outcome::Plan(plan) = plan(&problem) else { panic!("no plan") };
     assert_eq!(check(&problem, &plan), []);
     plan.steps.iter().map(|step| vehicle.actions[*step].id.clone()).collect()

@@ -38,7 +38,7 @@ impl Engine {
     pub fn tick(&mut self, step: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
-        let (_, action) = loaded.vehicle.action(step)?;
+        let action = loaded.doable(step)?;
         let act = Act::Tick { step: step.to_owned() };
         if action.deed == Deed::Look {
             loaded.in_run(act, now)?;
@@ -65,7 +65,7 @@ impl Engine {
     /// [`Error::NotFound`] for an unknown look, [`Error::InvalidInput`] for an unknown setting.
     pub fn look(&mut self, step: &str, choice: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
-        let (_, action) = loaded.vehicle.action(step)?;
+        let action = loaded.doable(step)?;
         if action.deed != Deed::Look {
             return Err(Error::NotFound { kind: "look", id: step.to_owned() });
         }
@@ -116,7 +116,7 @@ impl Engine {
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine.
     pub fn cannot(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
-        let (_, action) = loaded.vehicle.action(step)?;
+        let action = loaded.doable(step)?;
         if action.deed == Deed::Look {
             return self.left_anyway(step, note, now);
         }
@@ -131,7 +131,7 @@ impl Engine {
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
     pub fn left_anyway(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.loaded()?;
-        loaded.vehicle.action(step)?;
+        loaded.doable(step)?;
         let act = Act::LeftAnyway { step: step.to_owned() };
         let entry = NewEntry { note: note.to_owned(), ..loaded.in_run(act, now)? };
         self.finish(&[entry], Vec::new(), now)

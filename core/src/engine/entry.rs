@@ -22,6 +22,16 @@ impl Loaded {
         Ok(NewEntry { facts: vec![fact], ..self.entry(Act::Report, now) })
     }
 
+    /// A move or look by its id.
+    pub(super) fn doable(&self, step: &str) -> Result<&Action> {
+        let (_, action) = self.vehicle.action(step)?;
+        if action.deed == Deed::Wait {
+            let detail = format!("{step}: only time does that");
+            return Err(Error::Conflict { detail });
+        }
+        Ok(action)
+    }
+
     /// An entry that makes sense only within a run.
     pub(super) fn in_run(&self, act: Act, now: &Stamp) -> Result<NewEntry> {
         let none = || Error::Conflict { detail: "no routine is under way".to_owned() };

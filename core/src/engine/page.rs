@@ -1,6 +1,9 @@
 //! What a screen shows, in words and plain numbers. Nothing here is computed.
 
-use serde::Serialize;
+mod gauge;
+
+pub use gauge::*;
+use serde::{Serialize, Serializer};
 
 pub use crate::catalogue::Severity;
 pub use crate::interlock::VerdictKind;
@@ -167,6 +170,8 @@ pub struct StepRow {
     pub hazard: bool,
     /// Hands-on time. Unit: s.
     pub hands_on_s: i32,
+    /// Of a wait: how long it lasts, once what comes before it is done. Unit: s.
+    pub wait_s: i32,
     /// The walk there from the step before. Unit: s.
     pub walk_s: i32,
     /// It cannot be taken back.
@@ -226,6 +231,31 @@ pub struct DoneRow {
     pub voided: bool,
 }
 
+/// How far an order is from the best.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum OrderProof {
+    /// No other order is better.
+    Exact,
+    /// Another order may be quicker.
+    Gap {
+        /// By this much at most. Unit: s.
+        gap_s: i32,
+    },
+    /// There is no order.
+    None,
+}
+
+/// In JSON as text: `exact`, `gap N s`, or empty.
+impl Serialize for OrderProof {
+    fn serialize<S: Serializer>(&self, to: S) -> Result<S::Ok, S::Error> {
+        match self {
+            Self::Exact => to.serialize_str("exact"),
+            Self::Gap { gap_s } => to.collect_str(&format_args!("gap {gap_s} s")),
+            Self::None => to.serialize_str(""),
+        }
+    }
+}
+
 /// A routine under way.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct RoutinePage {
@@ -245,8 +275,8 @@ pub struct RoutinePage {
     pub warnings: Vec<String>,
     /// Why the target cannot be reached.
     pub impossible: Vec<String>,
-    /// How far the order is from the best: `exact` or `gap N s`.
-    pub proof: String,
+    /// How far the order is from the best.
+    pub proof: OrderProof,
     /// What the rest takes. Unit: s.
     pub elapsed_s: i32,
     /// How much of it is walking. Unit: s.
@@ -300,69 +330,6 @@ pub struct FridgePage {
     pub manual: bool,
     /// What the selector can be set to.
     pub choices: Vec<ChoiceRow>,
-}
-
-/// How a gauge is read.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum GaugeUnit {
-    /// A count of lamps.
-    Lamps,
-    /// Per cent.
-    Percent,
-    /// Litres.
-    Litres,
-    /// Volts.
-    Volts,
-}
-
-/// One value that a gauge can show.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct GaugeChoice {
-    /// In the gauge's unit.
-    pub value: f64,
-    /// In words.
-    pub text: String,
-}
-
-/// Something that only a person knows and that bears on whether a reading counts.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct QuestionRow {
-    /// Names the variable to the engine.
-    pub variable: String,
-    /// What is asked.
-    pub title: String,
-    /// What the answer may be.
-    pub choices: Vec<ChoiceRow>,
-    /// The answer given, if it is known.
-    pub chosen: Option<String>,
-}
-
-/// One gauge and what it last said.
-#[derive(Debug, Clone, PartialEq, Serialize)]
-pub struct GaugeRow {
-    /// Names it to the engine.
-    pub id: String,
-    /// What it shows.
-    pub title: String,
-    /// How it is read.
-    pub unit: GaugeUnit,
-    /// The values that it can show; none where any in the range can be typed.
-    pub choices: Vec<GaugeChoice>,
-    /// The least that can be entered, in `unit`.
-    pub value_min: f64,
-    /// The most that can be entered, in `unit`.
-    pub value_max: f64,
-    /// What is believed now.
-    pub current_text: String,
-    /// How old that is.
-    pub age_text: Option<String>,
-    /// A reading taken now would count.
-    pub counts: bool,
-    /// Why it would not, or what that takes for granted.
-    pub note: Option<String>,
-    /// What only a person can tell.
-    pub questions: Vec<QuestionRow>,
 }
 
 /// What one command wrote.

@@ -1,7 +1,7 @@
 //! The routine under way, as planned from the present state.
 
 use super::loaded::Loaded;
-use super::page::{ChoiceRow, DoneRow, RoutinePage, RunRow, StepKind, StepRow};
+use super::page::{ChoiceRow, DoneRow, OrderProof, RoutinePage, RunRow, StepKind, StepRow};
 use super::way::Way;
 use super::words::{Words, once, together};
 use crate::catalogue::Target;
@@ -72,7 +72,7 @@ impl Loaded {
             stuck: self.stuck(words),
             warnings: self.standing_warnings(words, now)?,
             impossible: self.impossible(words, target, &way),
-            proof: plan.map_or_else(String::new, |plan| said(plan.proof)),
+            proof: plan.map_or(OrderProof::None, |plan| proof(plan.proof)),
             elapsed_s: seconds(cost.elapsed_s),
             walk_s: seconds(cost.walk_s),
             finished,
@@ -115,6 +115,9 @@ impl Loaded {
                 .filter_map(|later| self.vehicle.actions.get(*later))
                 .collect();
             let mut row = self.step(words, action, &beliefs, zone);
+            if let Some(wait_s) = plan.wait_s.get(&at) {
+                row = self.waiting(words, row, zone, *wait_s);
+            }
             row.why = self.why(words, target, &way.goals, action, &beliefs, &later);
             rows.push(row);
             for effect in &action.effects {
@@ -122,9 +125,24 @@ impl Loaded {
                     *cell = action.outcome(effect, *cell);
                 }
             }
-            zone = action.zone;
+            if action.deed != Deed::Wait {
+                zone = action.zone;
+            }
         }
         rows
+    }
+
+    /// The row of a wait: it is spent where one stands, and says how long.
+    fn waiting(&self, words: &Words, row: StepRow, zone: usize, wait_s: u32) -> StepRow {
+        let time = words.time(i64::from(wait_s).saturating_mul(1_000));
+        StepRow {
+            text: words.say("wait", &[("step", &row.text), ("time", &time)]),
+            zone_id: self.vehicle.zones.get(zone).map_or("", |zone| &zone.id).to_owned(),
+            zone_title: words.zone(zone),
+            wait_s: seconds(wait_s),
+            walk_s: 0,
+            ..row
+        }
     }
 
     fn step(&self, words: &Words, action: &Action, beliefs: &[Settings], from: usize) -> StepRow {
@@ -151,6 +169,7 @@ impl Loaded {
             zone_title: words.zone(action.zone),
             hazard: action.hazard,
             hands_on_s: seconds(action.seconds),
+            wait_s: 0,
             walk_s: seconds(self.vehicle.walks.between(from, action.zone)),
             irreversible: action.irreversible,
             choices: match (action.deed, outcome) {
@@ -269,9 +288,9 @@ fn seconds(s: u32) -> i32 {
     i32::try_from(s).unwrap_or(i32::MAX)
 }
 
-fn said(proof: Proof) -> String {
+fn proof(proof: Proof) -> OrderProof {
     match proof {
-        Proof::Exact => "exact".to_owned(),
-        Proof::Gap { seconds } => format!("gap {seconds} s"),
+        Proof::Exact => OrderProof::Exact,
+        Proof::Gap { seconds: gap } => OrderProof::Gap { gap_s: seconds(gap) },
     }
 }

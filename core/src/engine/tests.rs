@@ -5,7 +5,7 @@ mod report;
 
 use std::sync::Arc;
 
-use super::{Changes, Engine, FridgeSource, GaugeUnit, StepKind, VerdictKind};
+use super::{Changes, Engine, FridgeSource, GaugeUnit, OrderProof, StepKind, VerdictKind};
 use crate::clock::Stamp;
 use crate::error::Error;
 
@@ -50,12 +50,19 @@ fn carry_out(engine: &mut Engine, now: &Stamp) -> usize {
 }
 
 #[test]
+fn how_good_an_order_is_stands_in_json_as_text() {
+    let said = [OrderProof::Exact, OrderProof::Gap { gap_s: 90 }, OrderProof::None]
+        .map(|proof| serde_json::to_value(proof).unwrap());
+    assert_eq!(said, ["exact", "gap 90 s", ""]);
+}
+
+#[test]
 fn leaving_reaches_clear_and_lapses() {
     let mut engine = demo();
     assert_eq!(engine.now_page(&at(0)).unwrap().verdict, VerdictKind::Blocked);
     engine.open_run("ready_to_drive", &at(1)).unwrap();
     let planned = engine.routine(&at(1)).unwrap().unwrap();
-    assert_eq!(planned.proof, "exact");
+    assert_eq!(planned.proof, OrderProof::Exact);
     assert_eq!(carry_out(&mut engine, &at(5)), planned.steps.len());
     let page = engine.routine(&at(5)).unwrap().unwrap();
     assert!(page.finished);
@@ -407,8 +414,9 @@ fn a_way_is_planned_once_and_anew_when_what_it_depends_on_has_changed() {
     };
     engine.now_page(&at(1)).unwrap();
     let first = way(&engine, 1);
-    engine.routine(&at(2)).unwrap();
-    assert!(Arc::ptr_eq(&first, &way(&engine, 2)), "planned once");
+    engine.routine(&at(1)).unwrap();
+    assert!(Arc::ptr_eq(&first, &way(&engine, 1)), "planned once");
+    assert!(!Arc::ptr_eq(&first, &way(&engine, 2)), "the boiler cools");
     assert!(!Arc::ptr_eq(&first, &way(&engine, 60)), "the boiler is cold");
     let second = way(&engine, 61);
     engine.tick("drawers.latch", &at(61)).unwrap();

@@ -1,6 +1,6 @@
 //! What each compiled step bears on and serves, worked out once.
 
-use super::compile::{Aim, Change, Compiled, Lit, Rule, Step};
+use super::form::{Aim, Change, Compiled, Lit, Rule, Step};
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
 

@@ -4,8 +4,10 @@
 mod bound;
 mod compile;
 mod cost;
+mod form;
 mod mark;
 mod order;
+mod reach;
 mod relevant;
 mod search;
 mod stop;
@@ -59,6 +61,8 @@ pub enum Proof {
 pub struct Plan {
     /// Actions of the vehicle by number, in order.
     pub steps: Vec<usize>,
+    /// How long each wait lasts, by its place among the steps. Unit: s.
+    pub wait_s: BTreeMap<usize, u32>,
     /// What it costs.
     pub cost: Cost,
     /// How far it is from the cheapest.

@@ -14,16 +14,16 @@
 //! one. Such a plan counts only if its exposure is the least that getting out alone takes: else a
 //! step of no use there is what keeps the rest possible, and the search starts anew without this.
 
+mod free;
+
 use std::cmp::Reverse;
-use std::collections::{BinaryHeap, HashMap};
+use std::collections::{BTreeMap, BinaryHeap, HashMap};
 
 use super::bound::Bound;
-use super::compile::{
-    self, Aim, Beliefs, Change, Compiled, Lit, NEVER, Rule, Step, at, settings_of,
-};
-use super::{Cost, Plan, Problem, Proof, useful};
+use super::form::{Beliefs, Compiled, NEVER, Rule, Step, at, settings_of};
+use super::{Cost, Plan, Problem, Proof, compile, reach, useful};
 use crate::catalogue::Severity;
-use crate::vehicle::AgeOf;
+use crate::vehicle::{AgeOf, Deed};
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
 /// the same answer.
@@ -65,7 +65,7 @@ pub(super) fn refute(problem: &Problem) -> Found {
 /// `reduced`: with the free-step reduction. Tests switch it off to hold the two against each other.
 pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) -> Found {
     let compiled = compile::compile(problem);
-    if compiled.hopeless || !may_be_reached(&compiled) {
+    if compiled.hopeless || !reach::may_be_reached(&compiled) {
         return Found::Nothing;
     }
     let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of);
@@ -100,46 +100,6 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
     }
 }
 
-/// Whether every aim can be met when what is in the way is looked at one literal at a time: quick
-/// to refute, never wrong when it does.
-fn may_be_reached(compiled: &Compiled) -> bool {
-    let mut seen = compiled.start.iter().map(|one| compile::settings_of(*one)).collect::<Vec<_>>();
-    let mut taken = vec![false; compiled.steps.len()];
-    let can = |seen: &[u8], lit: &Lit| at(seen, lit.var) & lit.set != 0;
-    let can_fail = |seen: &[u8], lit: &Lit| at(seen, lit.var) & !lit.set != 0;
-    let brings = |step: &Step, lit: &Lit| step.new_settings(lit.var) & lit.set != 0;
-    loop {
-        let mut grown = false;
-        for (step, taken) in compiled.steps.iter().zip(&mut taken) {
-            let clear = |rule: &usize| {
-                compiled.rules.get(*rule).is_none_or(|rule| {
-                    let off = |lit: &Lit| !brings(step, lit) && can_fail(&seen, lit);
-                    let held = |lit: &Lit| !brings(step, lit) || can(&seen, lit);
-                    rule.lits.iter().any(off) || rule.lits.iter().all(held)
-                })
-            };
-            if *taken
-                || !step.before.iter().all(|lit| can(&seen, lit))
-                || !step.rules.iter().all(clear)
-            {
-                continue;
-            }
-            *taken = true;
-            grown = true;
-            for change in &step.changes {
-                if let Some(cell) = seen.get_mut(change.var) {
-                    *cell |= change.to;
-                }
-            }
-        }
-        if !grown {
-            break;
-        }
-    }
-    let taken = |number: &usize| taken.get(*number) == Some(&true);
-    compiled.aims.iter().all(|aim| aim.is_met(&compiled.start) || aim.steps.iter().any(taken))
-}
-
 impl Node {
     /// For each clock, in how many seconds from here its age is old.
     fn ripen_s(&self) -> Vec<u32> {
@@ -163,6 +123,9 @@ enum Ended {
     CutShort(Cost),
 }
 
+/// What it took to get somewhere, and in how many seconds from there each age is old.
+type Reached = (Cost, Vec<u32>);
+
 struct Search<'a> {
     problem: &'a Problem<'a>,
     compiled: &'a Compiled,
@@ -174,7 +137,7 @@ struct Search<'a> {
     /// The first node at which nothing was broken any more.
     out: Option<usize>,
     nodes: Vec<Node>,
-    best: HashMap<(Beliefs, usize), Vec<(Cost, Vec<u32>)>>,
+    best: HashMap<(Beliefs, usize), Vec<Reached>>,
     open: BinaryHeap<Reverse<(Cost, Reverse<usize>)>>,
 }
 
@@ -194,16 +157,19 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn run(&mut self, nodes_max: usize) -> Ended {
-        let start = Node {
+    fn start(&self) -> Node {
+        Node {
             beliefs: self.compiled.start.clone(),
             zone: self.compiled.zone,
             cost: Cost::default(),
             ripe_s: self.compiled.clocks.iter().map(|clock| clock.left_s).collect(),
             parent: 0,
             taken: Vec::new(),
-        };
-        self.reach(start);
+        }
+    }
+
+    fn run(&mut self, nodes_max: usize) -> Ended {
+        self.reach(self.start());
         let mut opened = 0_usize;
         while let Some(Reverse((least, Reverse(number)))) = self.open.pop() {
             let Some(node) = self.nodes.get(number) else {
@@ -213,9 +179,8 @@ impl<'a> Search<'a> {
             if self.compiled.aims.iter().all(|aim| aim.is_met(&beliefs)) {
                 return Ended::Reached(number);
             }
-            let better = |(cost, ripen): &(Cost, Vec<u32>)| {
-                *cost < node.cost && is_no_later(ripen, &node.ripen_s())
-            };
+            let better =
+                |(cost, ripen): &Reached| *cost < node.cost && is_no_later(ripen, &node.ripen_s());
             if self.best.get(&(beliefs.clone(), zone)).is_some_and(|all| all.iter().any(better)) {
                 continue;
             }
@@ -321,58 +286,6 @@ impl<'a> Search<'a> {
         u32::try_from(broken.count()).unwrap_or(u32::MAX)
     }
 
-    fn free_step(&self, node: &Node) -> Option<usize> {
-        // What starts a clock must not be put off for the sake of what is free.
-        let mut clocks = self.compiled.clocks.iter().zip(&node.ripe_s);
-        let to_start = clocks.any(|(clock, ripe_s)| {
-            *ripe_s == NEVER && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
-        });
-        if !self.reduced || to_start || self.broken(&node.beliefs) != (false, false) {
-            return None;
-        }
-        let steps = self.compiled.steps.iter().enumerate();
-        let here = steps.filter(|(_, step)| step.harmless && step.zone == node.zone);
-        here.filter(|(_, step)| self.is_free(&node.beliefs, step)).map(|(next, _)| next).next()
-    }
-
-    fn is_free(&self, beliefs: &[u8], step: &Step) -> bool {
-        let after = step.apply(beliefs);
-        let only_own = |one: &Step, after: &[u8], var: usize| {
-            let changed = |change: &&Change| at(after, change.var) != at(beliefs, change.var);
-            one.changes.iter().filter(changed).all(|change| change.var == var)
-        };
-        let sole = |aim: &Aim, var: usize| {
-            aim.steps.iter().filter_map(|other| self.compiled.steps.get(*other)).all(|other| {
-                let then = other.apply(beliefs);
-                !aim.is_met(&then)
-                    || (other.zone == step.zone
-                        && at(&then, var) == at(&after, var)
-                        && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
-                        && only_own(other, &then, var))
-            })
-        };
-        let serves = |aim: &Aim| match aim.lits.as_slice() {
-            [lit] => {
-                !aim.is_met(beliefs)
-                    && aim.is_met(&after)
-                    && only_own(step, &after, lit.var)
-                    && sole(aim, lit.var)
-            }
-            _ => false,
-        };
-        let for_good = |rule: &Rule| {
-            rule.lits.iter().any(|lit| {
-                !lit.attainable
-                    && !lit.may_hold(beliefs)
-                    && !step.changes.iter().any(|change| change.var == lit.var)
-            })
-        };
-        step.is_of_effect(beliefs, &after)
-            && self.compiled.aims.iter().any(serves)
-            && self.is_permitted(beliefs, step)
-            && step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one)).all(for_good)
-    }
-
     fn is_permitted(&self, beliefs: &[u8], step: &Step) -> bool {
         step.before.iter().all(|lit| lit.must_hold(beliefs))
             && !step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)).any(|rule| {
@@ -380,7 +293,7 @@ impl<'a> Search<'a> {
                 rule.lits.iter().all(|lit| {
                     let new = step.new_settings(lit.var);
                     made_possible |= new & lit.set != 0 && !lit.must_hold(beliefs);
-                    (compile::settings_of(at(beliefs, lit.var)) | new) & lit.set != 0
+                    (settings_of(at(beliefs, lit.var)) | new) & lit.set != 0
                 }) && made_possible
             })
     }
@@ -406,7 +319,26 @@ impl<'a> Search<'a> {
             next = (next != Some(0)).then_some(node.parent);
         }
         steps.reverse();
-        Plan { steps, cost, proof, nodes: self.nodes.len() }
+        let wait_s = self.wait_s(&steps);
+        Plan { steps, wait_s, cost, proof, nodes: self.nodes.len() }
+    }
+
+    /// How long each wait among some steps lasts, by its place.
+    fn wait_s(&self, steps: &[usize]) -> BTreeMap<usize, u32> {
+        let mut node = self.start();
+        let mut waits = BTreeMap::new();
+        for (place, number) in steps.iter().enumerate() {
+            let step = self.compiled.steps.iter().find(|step| step.number == *number);
+            let Some((step, then)) = step.and_then(|step| Some((step, self.take(&node, step)?)))
+            else {
+                continue;
+            };
+            if step.deed == Deed::Wait {
+                waits.insert(place, then.cost.elapsed_s.saturating_sub(node.cost.elapsed_s));
+            }
+            node = then;
+        }
+        waits
     }
 }
 

@@ -2,7 +2,7 @@
 //! of `relevant.rs`, made anew where the search stands. What served only an aim that is met by now,
 //! another way to it, or a rule that can no longer hold, is not tried again.
 
-use super::compile::{Beliefs, Change, Compiled, Lit, Rule, Step, at, is_fresh, settings_of};
+use super::form::{Beliefs, Change, Compiled, Lit, Rule, Step, at, is_fresh, settings_of};
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
 
@@ -25,7 +25,7 @@ struct Useful<'a> {
     beliefs: &'a Beliefs,
     broken: bool,
     known: Vec<Known>,
-    useful: Vec<bool>,
+    steps: Vec<bool>,
 }
 
 /// For each step, whether it can be of use from here on. `broken`: something that was broken at the
@@ -46,7 +46,7 @@ pub(super) fn useful(
         beliefs,
         broken,
         known: known.collect(),
-        useful: vec![false; compiled.steps.len()],
+        steps: vec![false; compiled.steps.len()],
     };
     for look in compiled.steps.iter().filter(|step| step.deed == Deed::Look) {
         for change in look.changes.iter().filter(|change| !change.spoilt) {
@@ -57,7 +57,7 @@ pub(super) fn useful(
         }
     }
     while all.grows(permitted) {}
-    all.useful
+    all.steps
 }
 
 impl Useful<'_> {
@@ -76,7 +76,7 @@ impl Useful<'_> {
             }
         }
         for (number, step) in self.compiled.steps.iter().enumerate() {
-            if self.useful.get(number) == Some(&true) {
+            if self.steps.get(number) == Some(&true) {
                 grown |= self.follow(step);
             } else if step.changes.iter().any(|one| self.is_wanted(step, one, permitted)) {
                 self.take_up(number, step);
@@ -142,7 +142,7 @@ impl Useful<'_> {
     }
 
     fn take_up(&mut self, number: usize, step: &Step) {
-        if let Some(useful) = self.useful.get_mut(number) {
+        if let Some(useful) = self.steps.get_mut(number) {
             *useful = true;
         }
         for change in step.changes.iter().filter(|one| one.spoilt || step.deed != Deed::Look) {

@@ -133,8 +133,8 @@ impl State {
             let age = variable.age_of.as_ref()?;
             let rests = self.belief(age.variable)?.settings == Settings::one(age.setting);
             let left_ms = age.limit_ms.saturating_sub(self.age_ms(age, now).filter(|_| rests)?);
-            let left_s = left_ms.max(0).saturating_add(999).div_euclid(1_000);
-            Some((number, u32::try_from(left_s).ok()?))
+            let whole = left_ms.max(0).saturating_add(999).div_euclid(1_000);
+            Some((number, u32::try_from(whole).ok()?))
         });
         left.collect()
     }

@@ -76,6 +76,10 @@ fn answer(
     now: &Stamp,
 ) -> Result<()> {
     match key {
+        "d" | "s" | "c" if step.kind == StepKind::Wait => {
+            plain("    Only time does that. Come back when it is over: Enter looks again.")
+        }
+        "" if step.kind == StepKind::Wait => Ok(()),
         "d" => tell(&engine.tick(&step.id, now)?),
         "s" if step.kind == StepKind::Look => match choose(step, ask)? {
             Some(choice) => tell(&engine.look(&step.id, &choice, now)?),

@@ -8,9 +8,11 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.RustVehicleEngine
 import org.stowfast.engine.VehicleEngine
 import java.io.File
+import java.nio.file.Files
+import java.nio.file.Path
 
 /** A real engine on a real file, with a clock that the test moves. */
-class Bench(private val database: File = File.createTempFile("stowfast", ".db").apply { delete() }) {
+class Bench(private val database: File = File(Files.createTempDirectory("stowfast").toFile(), "trip.db")) {
     private var nowMs = 1_790_000_000_000L
 
     fun engine(): RustVehicleEngine = RustVehicleEngine(
@@ -28,6 +30,25 @@ class Bench(private val database: File = File.createTempFile("stowfast", ".db").
     }
 
     fun file(): File = database
+
+    /**
+     * Damages the file while its backup is sound and the phone is full: the copy that would restore it goes to the
+     * device that never has room. Call with no engine open.
+     */
+    fun damageWithNoRoom() {
+        engine().use { it.get { vehicles() } } // A second start makes the backup.
+        cut()
+        Files.createSymbolicLink(restoring, Path.of("/dev/full"))
+    }
+
+    /** Makes room again. */
+    fun makeRoom() = Files.delete(restoring)
+
+    /** Leaves half of the file. */
+    fun cut() = file().writeBytes(file().readBytes().let { it.copyOf(it.size / 2) })
+
+    private val restoring: Path
+        get() = Path.of(database.path + ".restoring")
 }
 
 /** The answer of a call that must not fail. */

@@ -9,13 +9,17 @@ import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
 import org.robolectric.annotation.Config
 import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.OrderExact
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.VehicleEngine
 import org.stowfast.engine.VerdictKind
+import org.stowfast.engine.stepIn
+import org.stowfast.ffi.EngineInterface
 import java.io.File
 import java.io.RandomAccessFile
+import java.lang.reflect.Proxy
 
 /** The generated Kotlin against the real library: every call once, and every problem that can be brought about. */
 @RunWith(RobolectricTestRunner::class)
@@ -24,7 +28,9 @@ class EngineTest {
     private val bench = Bench()
 
     @Test
-    fun everyCallAnswers() = bench.engine().use { engine ->
+    fun everyCallAnswers() = bench.engine().use { real ->
+        val called = mutableSetOf<String>()
+        val engine = recorded(real, called)
         assertEquals(emptyList<String>(), engine.get { notices() })
         val demo = engine.get { demos() }.first()
         val first = engine.get { addDemo(demo.id) }
@@ -33,41 +39,106 @@ class EngineTest {
         engine.get { chooseVehicle(first) }
         assertTrue(engine.get { targets() }.any { it.road })
         assertEquals(VerdictKind.BLOCKED, engine.get { nowPage() }.verdict)
-
-        assertEquals(null, engine.get { routine() })
-        engine.get { openRun("ready_to_drive") }
-        val plan = engine.get { routine() } ?: throw AssertionError("no routine")
-        val move = plan.steps.first { it.kind == StepKind.MOVE }
-        val look = plan.steps.first { it.kind == StepKind.LOOK }
-        val ticked = engine.get { tick(move.id) }.entries.last()
-        engine.get { look(look.id, look.choices.last().id) }
-        engine.get { unmark(ticked) }
-        engine.get { cannot(move.id, "stiff") }
-        val stuck = engine.get { routine() }?.stuck.orEmpty().single()
-        engine.get { clearStuck(stuck.entry) }
-        engine.get { pause() }
-        assertEquals(true, engine.get { routine() }?.run?.paused)
-        engine.get { resume() }
-        assertEquals(true, engine.get { routine() }?.resumedFromPause)
-        engine.get { closeRun() }
-
+        routine(engine)
         engine.get { report("pump.power", "off") }
         assertNotNull(engine.get { fridge() })
         engine.get { setFridge("gas") }
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
         engine.get { enterReading(gauge.id, gauge.unit, gauge.choices.first().value) }
         assertTrue(engine.get { log(5) }.size == 5)
+
+        val exported = EngineInterface::class.java.methods.map { it.name }.toSet()
+        assertEquals("exported and not called", emptySet<String>(), exported - called)
+    }
+
+    private fun routine(engine: VehicleEngine) {
+        assertEquals(null, engine.get { routine() })
+        val way = engine.get { preview("ready_to_drive") }
+        assertEquals(OrderExact, way.proof)
+        assertEquals(emptyList<String>(), engine.get { refusals(way.steps.first().id) })
+        assertTrue(engine.get { refusals("lead.unplug") }.isNotEmpty())
+
+        engine.get { openRun("ready_to_drive") }
+        val plan = engine.get { routine() } ?: throw AssertionError("no routine")
+        assertEquals(way.steps, plan.steps)
+        val move = plan.steps.first { it.kind == StepKind.MOVE }
+        val look = plan.steps.first { it.kind == StepKind.LOOK }
+        val ticked = engine.get { tick(move.id) }.entries.last()
+        engine.get { look(look.id, look.choices.last().id) }
+        engine.get { unmark(ticked) }
+        engine.get { cannot(move.id, "stiff") }
+        engine.get { clearStuck(engine.get { routine() }?.stuck.orEmpty().single().entry) }
+        engine.get { leftAnyway(move.id, "late") }
+        assertTrue(engine.get { routine() }?.stuck.orEmpty().single().text.contains("late"))
+        engine.get { note("ask about the pump") }
+        assertTrue(engine.get { log(1) }.single().text.contains("ask about the pump"))
+        engine.get { pause() }
+        assertEquals(true, engine.get { routine() }?.run?.paused)
+        engine.get { resume() }
+        assertEquals(true, engine.get { routine() }?.resumedFromPause)
+        engine.get { closeRun() }
+    }
+
+    /** [engine], with the names of what was called on it written to [called]. */
+    private fun recorded(engine: VehicleEngine, called: MutableSet<String>): VehicleEngine {
+        val types = arrayOf<Class<*>>(VehicleEngine::class.java)
+        return Proxy.newProxyInstance(javaClass.classLoader, types) { _, method, arguments ->
+            called += method.name
+            method.invoke(engine, *arguments.orEmpty())
+        } as VehicleEngine
     }
 
     @Test
-    fun everyReachableProblemHasItsVariant() = bench.engine().use { engine ->
+    fun everyThingInTheWayHasItsStep() = bench.engine().use { engine ->
+        engine.get { addDemo("a") }
+        val steps = engine.get { preview("ready_to_drive") }.steps
+        val items = engine.get { nowPage() }.items
+        assertTrue(items.size > 10)
+        assertEquals(emptyList<String>(), items.filter { it.stepIn(steps) == null }.map { it.variable })
+        assertEquals("lead.unplug", items.first { it.variable == "lead.post_end" }.stepIn(steps)?.id)
+        assertEquals("lead.disconnect_vehicle", items.first { it.variable == "lead.vehicle_end" }.stepIn(steps)?.id)
+        assertEquals("lead.stow", items.first { it.variable == "lead.coil" }.stepIn(steps)?.id)
+    }
+
+    @Test
+    fun whatIsAskedWronglyIsSaidToBeSo() = bench.engine().use { engine ->
         assertTrue(engine.problem { nowPage() } is Problem.Conflict)
         assertTrue(engine.problem { pause() } is Problem.Conflict)
-        assertTrue(engine.problem { addDemo("nothing") } is Problem.NotFound)
+        assertEquals(Problem.NotFound("demonstration", "nothing"), engine.problem { addDemo("nothing") })
         engine.get { addDemo("a") }
-        assertTrue(engine.problem { log(0) } is Problem.InvalidInput)
+        assertEquals(Problem.InvalidInput("limit", "a number above 0"), engine.problem { log(0) })
+        assertTrue(engine.problem { note(" ") } is Problem.InvalidInput)
         assertTrue(engine.problem { enterReading("fresh", GaugeUnit.LAMPS, -1.0) } is Problem.InvalidInput)
         assertTrue(engine.problem { openRun("nothing") } is Problem.NotFound)
+        assertTrue(engine.problem { preview("nothing") } is Problem.NotFound)
+        assertTrue(engine.problem { refusals("nothing") } is Problem.NotFound)
+        assertTrue(engine.problem { leftAnyway("step.in", "") } is Problem.Conflict)
+    }
+
+    @Test
+    fun aFullPhoneLosesNothing() {
+        val before = bench.engine().use { engine ->
+            engine.get { addDemo("a") }
+            engine.get { nowPage() }
+        }
+        bench.damageWithNoRoom()
+        bench.engine().use { engine ->
+            assertEquals(Problem.StorageFull, engine.problem { nowPage() })
+            bench.makeRoom()
+            assertEquals(before, engine.get { nowPage() })
+        }
+    }
+
+    @Test
+    fun aDamagedRecordThatCannotBeSetAsideStaysWhereItIs() {
+        bench.engine().use { it.get { addDemo("a") } }
+        bench.cut()
+        // A file stands where the folder would have to.
+        File(bench.file().parentFile, "damaged").writeText("in the way")
+        bench.engine().use { engine ->
+            assertEquals(Problem.StorageDamaged(bench.file().path), engine.problem { vehicles() })
+        }
+        assertTrue(bench.file().exists())
     }
 
     @Test
@@ -97,8 +168,7 @@ class EngineTest {
     @Test
     fun aDamagedRecordIsSetAside() {
         bench.engine().use { it.get { addDemo("a") } }
-        val whole = bench.file().readBytes()
-        bench.file().writeBytes(whole.copyOf(whole.size / 2))
+        bench.cut()
         bench.engine().use { engine ->
             assertTrue(engine.get { notices() }.isNotEmpty())
             assertTrue(File(bench.file().parentFile, "damaged").walk().any { it.name == bench.file().name })
@@ -107,9 +177,8 @@ class EngineTest {
     }
 
     @Test
-    fun aPathThatIsNoFileIsAProblemAndNoCrash() = Bench(File.createTempFile("stowfast", "d").parentFile).engine().use { engine ->
-        val problem = engine.problem { vehicles() }
-        assertTrue("$problem", problem is Problem.Internal || problem is Problem.InvalidInput)
+    fun aPathThatCannotBeOpenedIsAProblemAndNoCrash() = Bench(File(bench.file(), "none.db")).engine().use { engine ->
+        assertTrue(engine.problem { vehicles() } is Problem.Internal)
     }
 
     private fun supported(engine: VehicleEngine): Long = (engine.problem { demos() } as Problem.NewerDatabase).supported

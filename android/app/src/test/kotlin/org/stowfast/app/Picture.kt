@@ -1,15 +1,22 @@
 package org.stowfast.app
 
+import android.app.Activity
 import android.graphics.Bitmap
 import android.graphics.Canvas
 import android.view.View
+import org.robolectric.shadows.ShadowDialog
 import java.io.File
 
 private val folder = File(System.getProperty("stowfast.screenshots") ?: "target/screenshots").apply { mkdirs() }
 
-/** Draws what [view] shows now to target/screenshots. */
-fun picture(name: String, view: View) {
-    val bitmap = Bitmap.createBitmap(view.width, view.height, Bitmap.Config.ARGB_8888)
-    view.draw(Canvas(bitmap))
+/** The activity's own window, and the sheets over it. */
+fun windows(activity: Activity): List<View> =
+    listOf(activity.window.decorView) + ShadowDialog.getShownDialogs().filter { it.isShowing }.mapNotNull { it.window?.decorView }
+
+/** Draws what [activity] shows now to target/screenshots. */
+fun picture(name: String, activity: Activity) {
+    val views = windows(activity)
+    val bitmap = Bitmap.createBitmap(views.first().width, views.first().height, Bitmap.Config.ARGB_8888)
+    views.forEach { it.draw(Canvas(bitmap)) }
     File(folder, "$name.png").outputStream().use { bitmap.compress(Bitmap.CompressFormat.PNG, 100, it) }
 }

@@ -1,6 +1,5 @@
 package org.stowfast.app
 
-import android.os.Looper
 import android.view.View
 import android.view.ViewGroup
 import androidx.activity.ComponentActivity
@@ -13,17 +12,18 @@ import androidx.compose.ui.semantics.SemanticsNode
 import androidx.compose.ui.semantics.SemanticsProperties
 import androidx.compose.ui.semantics.getAllSemanticsNodes
 import androidx.compose.ui.semantics.getOrNull
+import androidx.compose.ui.test.junit4.createEmptyComposeRule
+import androidx.compose.ui.text.TextLayoutResult
 import org.junit.Assert.assertTrue
+import org.junit.Rule
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.Robolectric
 import org.robolectric.RobolectricTestRunner
 import org.robolectric.RuntimeEnvironment
-import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.annotation.GraphicsMode
 import org.stowfast.app.ui.StowfastTheme
-import java.time.Duration
 
 /**
  * Draws every state in light and dark, at letters of normal and double size, to target/screenshots, and holds
@@ -33,6 +33,9 @@ import java.time.Duration
 @GraphicsMode(GraphicsMode.Mode.NATIVE)
 @Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-xhdpi")
 class PictureTest {
+    @get:Rule
+    val screen = createEmptyComposeRule()
+
     @Test
     fun phoneUpright() {
         for (night in listOf("notnight", "night")) {
@@ -53,10 +56,9 @@ class PictureTest {
         val activity = Robolectric.buildActivity(ComponentActivity::class.java).setup()
         activity.get().enableEdgeToEdge()
         activity.get().setContent { StowfastTheme { content() } }
-        shadowOf(Looper.getMainLooper()).idleFor(Duration.ofMillis(600))
-        val view = activity.get().window.decorView
-        picture(name, view)
-        check(name, view)
+        screen.waitForIdle()
+        picture(name, activity.get())
+        windows(activity.get()).forEach { check(name, it) }
         activity.pause().stop().destroy()
     }
 
@@ -64,6 +66,14 @@ class PictureTest {
         val smallest = 47.5f * view.resources.displayMetrics.density
         val nodes = roots(view).flatMap { it.semanticsOwner.getAllSemanticsNodes(mergingEnabled = true) }
         val targets = nodes.filter { SemanticsActions.OnClick in it.config }
+        for (node in roots(view).flatMap { it.semanticsOwner.getAllSemanticsNodes(mergingEnabled = false) }) {
+            val layouts = mutableListOf<TextLayoutResult>()
+            node.config.getOrNull(SemanticsActions.GetTextLayoutResult)?.action?.invoke(layouts)
+            assertTrue("$name: ${words(node)} is cut", layouts.none { it.multiParagraph.didExceedMaxLines })
+            if (node.config.getOrNull(SemanticsProperties.TestTag) == "confirm") {
+                assertTrue("$name: the step's button is ${node.size.height} high", node.size.height >= 64f * view.resources.displayMetrics.density)
+            }
+        }
         assertTrue("$name: no target at all", targets.isNotEmpty() || name.startsWith("emergency"))
         for (node in targets) {
             val bounds = node.touchBoundsInRoot

@@ -4,12 +4,17 @@ import androidx.compose.runtime.Composable
 import org.stowfast.app.fridge.FridgeScreen
 import org.stowfast.app.fridge.FridgeState
 import org.stowfast.app.life.LifeScreen
+import org.stowfast.app.now.Blocker
+import org.stowfast.app.now.BlockerPage
 import org.stowfast.app.now.NowScreen
 import org.stowfast.app.now.NowState
 import org.stowfast.app.reading.ReadingScreen
 import org.stowfast.app.reading.ReadingState
+import org.stowfast.app.record.RecordScreen
+import org.stowfast.app.record.RecordState
 import org.stowfast.app.routine.Ask
 import org.stowfast.app.routine.Asking
+import org.stowfast.app.routine.MoreSheet
 import org.stowfast.app.routine.RoutineScreen
 import org.stowfast.app.routine.RoutineState
 import org.stowfast.app.ui.Ways
@@ -25,6 +30,8 @@ import org.stowfast.engine.GaugeRow
 import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
+import org.stowfast.engine.OrderExact
+import org.stowfast.engine.OrderGap
 import org.stowfast.engine.Problem
 import org.stowfast.engine.QuestionRow
 import org.stowfast.engine.RoutinePage
@@ -39,28 +46,60 @@ import org.stowfast.engine.VerdictKind
 /** Every state that a screen can be in, once: for pictures and for the accessibility check. All words are invented. */
 object States {
     private const val NOW_UTC_MS = 1_790_000_000_000L
+
+    /** One of each kind. */
+    private val problems: Map<String, Problem>
+        get() = mapOf(
+            "input" to Problem.InvalidInput("battery", "8 to 16 volts"),
+            "not-found" to Problem.NotFound("entry", "12"),
+            "conflict" to Problem.Conflict("no routine is under way"),
+            "pack" to Problem.BrokenPack("van.toml", 0, "text in UTF-8"),
+            "full" to Problem.StorageFull,
+            "damaged" to Problem.StorageDamaged("/data/user/0/org.stowfast.app/databases/stowfast.db"),
+            "newer" to Problem.NewerDatabase(7, 3),
+            "internal" to Problem.Internal("disk I/O error"),
+        )
     private val home = Ways(back = null, emergency = {})
     private val deeper = Ways(back = {}, emergency = {})
 
-    val all: Map<String, @Composable () -> Unit> = mapOf(
+    private val screens: Map<String, @Composable () -> Unit> = mapOf(
         "vehicle-first" to { vehicle(emptyList(), null) },
         "vehicle-list" to { vehicle(vehicles, Problem.BrokenPack("van.toml", 12, "a zone named in [zones]")) },
         "now-blocked" to { now(page(VerdictKind.BLOCKED, items, run(paused = false))) },
         "now-unknown" to { now(page(VerdictKind.UNKNOWN, items.filter { !it.knownBad }, null)) },
         "now-clear" to { now(page(VerdictKind.CLEAR, emptyList(), null)) },
         "now-targets" to { NowScreen(nowState(page(VerdictKind.CLEAR, emptyList(), null), choosing = true), deeper, {}, {}) },
-        "now-problem" to { NowScreen(nowState(null, false).copy(problem = Problem.StorageDamaged("damaged/2026-05-04")), home, {}, {}) },
+        "blocker" to { blocker(steps.first(), against = emptyList(), run = null) },
+        "blocker-not-yet" to { blocker(steps.first(), listOf("first: Switch at the post: off", "A plug moved under power can arc."), run(paused = false)) },
+        "blocker-no-step" to { blocker(null, emptyList(), run(paused = true)) },
         "routine-hazard" to { routine(routinePage(steps, paused = false)) },
         "routine-look" to { routine(routinePage(steps.drop(1), paused = false)) },
         "routine-paused" to { routine(routinePage(steps, paused = true)) },
         "routine-finished" to { routine(routinePage(emptyList(), paused = false)) },
+        "routine-sought" to { routine(routinePage(steps, paused = false), sought = "s4") },
+        "routine-impossible" to { routine(blockedPage()) },
+        "routine-more" to {
+            routine(routinePage(steps, paused = false))
+            MoreSheet(steps.first(), {}, {})
+        },
+        "routine-leave" to { routineAsked(Ask.LEAVE) },
+        "routine-note" to { routineAsked(Ask.NOTE) },
+        "routine-end" to { routineAsked(Ask.END) },
         "routine-other" to { routineAsked(Ask.SEEN) },
         "routine-cannot" to { routineAsked(Ask.CANNOT) },
         "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper) {} },
         "reading" to { ReadingScreen(ReadingState(gauges, open = "fresh", problem = null), deeper) {} },
         "reading-typed" to { ReadingScreen(ReadingState(gauges.reversed(), open = "battery", problem = null), deeper) {} },
+        "record" to { RecordScreen(RecordState(record, problem = null), deeper) {} },
+        "record-none" to { RecordScreen(RecordState(emptyList(), problem = null), deeper) {} },
         "emergency" to { LifeScreen(Ways(back = {}, emergency = null)) },
     )
+
+    private fun failed(problem: Problem): @Composable () -> Unit =
+        { NowScreen(nowState(null, choosing = false).copy(problem = problem), home, {}, {}) }
+
+    val all: Map<String, @Composable () -> Unit>
+        get() = screens + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     private val vehicles = listOf(
         VehicleRow(1, "Compact van with a pop top", invented = true, current = true, problem = null),
@@ -105,6 +144,13 @@ object States {
         choices = if (kind == StepKind.LOOK) listOf(ChoiceRow("shut", "shut and latched"), ChoiceRow("open", "open")) else emptyList(),
     )
 
+    private val record = listOf(
+        DoneRow(12, "Note (ask about the step)", NOW_UTC_MS, voided = false),
+        DoneRow(11, "Taken back: Turn the fridge to 12 V", NOW_UTC_MS - 60_000, voided = false),
+        DoneRow(10, "Turn the fridge to 12 V", NOW_UTC_MS - 120_000, voided = true),
+        DoneRow(9, "Cannot: Fold the step in (the motor only hums)", NOW_UTC_MS - 180_000, voided = false),
+    )
+
     private fun run(paused: Boolean) = RunRow(1, "drive", "Ready to drive", paused, doneCount = 3, leftCount = 4)
 
     private fun page(verdict: VerdictKind, items: List<ItemRow>, run: RunRow?) = NowPage(
@@ -122,7 +168,7 @@ object States {
         run(paused), if (steps.isEmpty()) VerdictKind.CLEAR else VerdictKind.BLOCKED,
         if (steps.isEmpty()) "The list is clear: 14 of 14 items hold." else "Still to do: 4.", steps,
         done = listOf(DoneRow(9, "Hook-up lead stowed", NOW_UTC_MS, voided = false)), stuck = emptyList(), warnings = emptyList(),
-        impossible = emptyList(), proof = "exact", elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
+        impossible = emptyList(), proof = OrderExact, elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
         endText = "Gas is shut, the lead is stowed, the step is in. Walk round once, then drive.", resumedFromPause = false,
     )
 
@@ -130,14 +176,26 @@ object States {
         .mapIndexed { index, title -> TargetRow("t$index", title, road = index == 0) }
 
     private fun nowState(page: NowPage?, choosing: Boolean) = NowState(
-        page, vehicleMissing = false, targets = targets, choosing = choosing, nowUtcMs = NOW_UTC_MS, running = false, problem = null,
+        page, vehicleMissing = false, targets = targets, choosing = choosing, opened = null, nowUtcMs = NOW_UTC_MS, running = false, problem = null,
     )
 
     @Composable
     private fun now(page: NowPage) = NowScreen(nowState(page, choosing = false), home, {}, {})
 
+    private fun blockedPage() = routinePage(steps.drop(2), paused = false).copy(
+        impossible = listOf("Roof light over the bed must be shut, and is ajar. Wind tears it off.", "Roof light over the bed cannot be moved."),
+        stuck = listOf(DoneRow(8, "Cannot: Shut the roof light over the bed (bent)", NOW_UTC_MS, voided = false)),
+        warnings = listOf("The looks of this departure are too old and no longer count. Look again."),
+        proof = OrderGap(gapS = 75), resumedFromPause = true,
+    )
+
     @Composable
-    private fun routine(page: RoutinePage) = RoutineScreen(RoutineState(page, answered = true, closed = false, problem = null), deeper) {}
+    private fun blocker(step: StepRow?, against: List<String>, run: RunRow?) =
+        BlockerPage(Blocker(items.first(), routinePage(steps, paused = false), step, against), run, deeper) {}
+
+    @Composable
+    private fun routine(page: RoutinePage, sought: String? = null) =
+        RoutineScreen(RoutineState(page, answered = true, noted = null, closed = false, problem = null), deeper, sought) {}
 
     @Composable
     private fun routineAsked(ask: Ask) = Asking(ask, steps[1], deeper, {}, {})

@@ -47,6 +47,10 @@ class RustVehicleEngine(
 
     override suspend fun routine() = ask { routine(clock()) }
 
+    override suspend fun preview(targetId: String) = ask { preview(targetId, clock()) }
+
+    override suspend fun refusals(stepId: String) = ask { refusals(stepId, clock()) }
+
     override suspend fun tick(stepId: String) = command { tick(stepId, clock()) }
 
     override suspend fun look(stepId: String, choiceId: String) = command { look(stepId, choiceId, clock()) }
@@ -55,7 +59,11 @@ class RustVehicleEngine(
 
     override suspend fun cannot(stepId: String, note: String) = command { cannot(stepId, note, clock()) }
 
+    override suspend fun leftAnyway(stepId: String, note: String) = command { leftAnyway(stepId, note, clock()) }
+
     override suspend fun clearStuck(entry: Long) = command { clearStuck(entry, clock()) }
+
+    override suspend fun note(note: String) = command { note(note, clock()) }
 
     override suspend fun pause() = command { pause(clock()) }
 

@@ -14,6 +14,10 @@ typealias GaugeUnit = org.stowfast.ffi.GaugeUnit
 typealias ItemRow = org.stowfast.ffi.ItemRow
 typealias Moment = org.stowfast.ffi.Moment
 typealias NowPage = org.stowfast.ffi.NowPage
+typealias OrderExact = org.stowfast.ffi.OrderProof.Exact
+typealias OrderGap = org.stowfast.ffi.OrderProof.Gap
+typealias OrderNone = org.stowfast.ffi.OrderProof.None
+typealias OrderProof = org.stowfast.ffi.OrderProof
 typealias QuestionRow = org.stowfast.ffi.QuestionRow
 typealias RoutinePage = org.stowfast.ffi.RoutinePage
 typealias RunRow = org.stowfast.ffi.RunRow
@@ -23,3 +27,12 @@ typealias StepRow = org.stowfast.ffi.StepRow
 typealias TargetRow = org.stowfast.ffi.TargetRow
 typealias VehicleRow = org.stowfast.ffi.VehicleRow
 typealias VerdictKind = org.stowfast.ffi.VerdictKind
+
+/**
+ * The first of [steps] that is about this item, or null where none is. Both come from one page of the engine, which
+ * names a fitting's thing in one way: in an item's title, and before the colon of what a step is to show.
+ */
+fun ItemRow.stepIn(steps: List<StepRow>): StepRow? {
+    val fitting = variable.substringBefore('.')
+    return steps.firstOrNull { it.id.substringBefore('.') == fitting && it.wanted.startsWith("$title: ") }
+}

@@ -34,6 +34,12 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun routine(): Outcome<RoutinePage?>
 
+    /** The way to a target from where everything stands, without beginning a routine. */
+    suspend fun preview(targetId: String): Outcome<RoutinePage>
+
+    /** Every reason against taking a step now; none where it may be taken. */
+    suspend fun refusals(stepId: String): Outcome<List<String>>
+
     suspend fun tick(stepId: String): Outcome<Changes>
 
     suspend fun look(stepId: String, choiceId: String): Outcome<Changes>
@@ -42,7 +48,11 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun cannot(stepId: String, note: String): Outcome<Changes>
 
+    suspend fun leftAnyway(stepId: String, note: String): Outcome<Changes>
+
     suspend fun clearStuck(entry: Long): Outcome<Changes>
+
+    suspend fun note(note: String): Outcome<Changes>
 
     suspend fun pause(): Outcome<Changes>
 

@@ -7,14 +7,19 @@ import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.layout.safeDrawing
 import androidx.compose.foundation.layout.widthIn
 import androidx.compose.foundation.layout.windowInsetsPadding
+import androidx.compose.foundation.rememberScrollState
+import androidx.compose.foundation.verticalScroll
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
+import androidx.compose.runtime.getValue
 import androidx.compose.runtime.mutableStateListOf
+import androidx.compose.runtime.mutableStateOf
 import androidx.compose.runtime.remember
 import androidx.compose.runtime.saveable.listSaver
 import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.setValue
 import androidx.compose.runtime.snapshots.SnapshotStateList
 import androidx.compose.runtime.toMutableStateList
 import androidx.compose.ui.Alignment
@@ -30,6 +35,7 @@ import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.now.NowRoute
 import org.stowfast.app.reading.ReadingRoute
+import org.stowfast.app.record.RecordRoute
 import org.stowfast.app.routine.RoutineRoute
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
@@ -41,12 +47,13 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, ROUTINE, FRIDGE, READING, LIFE }
+enum class Place { NOW, VEHICLE, ROUTINE, FRIDGE, READING, RECORD, LIFE }
 
 /** The pages, the way between them, and the notices that a command brought back. */
 @Composable
 fun Frame(engine: VehicleEngine) {
     val stack = rememberSaveable(saver = stackSaver) { mutableStateListOf(Place.NOW) }
+    var sought by rememberSaveable { mutableStateOf<String?>(null) }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
         (engine.notices() as? Outcome.Done)?.let { opened -> notices += opened.value }
@@ -58,6 +65,10 @@ fun Frame(engine: VehicleEngine) {
     fun go(place: Place) {
         stack -= place
         stack += place
+    }
+    fun goToStep(step: String?) {
+        sought = step
+        go(Place.ROUTINE)
     }
     fun back() {
         if (stack.size > 1) stack.removeAt(stack.lastIndex)
@@ -71,11 +82,12 @@ fun Frame(engine: VehicleEngine) {
     )
     Box {
         when (here) {
-            Place.NOW -> NowRoute(engine, ways, ::go)
+            Place.NOW -> NowRoute(engine, ways, ::go, ::goToStep)
             Place.VEHICLE -> VehicleRoute(engine, ways, ::back)
-            Place.ROUTINE -> RoutineRoute(engine, ways, ::back)
+            Place.ROUTINE -> RoutineRoute(engine, ways, sought, ::back)
             Place.FRIDGE -> FridgeRoute(engine, ways)
             Place.READING -> ReadingRoute(engine, ways)
+            Place.RECORD -> RecordRoute(engine, ways)
             Place.LIFE -> LifeScreen(ways)
         }
         if (notices.isNotEmpty() && here != Place.LIFE) {
@@ -92,7 +104,7 @@ private fun Notices(notices: List<String>, onUnderstood: () -> Unit, modifier: M
             tone = roles.unknown,
         ) {
             Text(stringResource(R.string.notice_heading), style = MaterialTheme.typography.titleMedium)
-            Lines(notices)
+            Lines(notices, Modifier.weight(1f, fill = false).verticalScroll(rememberScrollState()))
             MainButton(stringResource(R.string.understood), onUnderstood)
         }
     }

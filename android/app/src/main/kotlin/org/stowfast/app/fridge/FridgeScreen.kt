@@ -29,13 +29,13 @@ import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
-import org.stowfast.app.ui.ProblemPanel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.countdown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.trouble
 import org.stowfast.engine.FridgePage
 import org.stowfast.engine.VehicleEngine
 import java.util.Date
@@ -65,10 +65,8 @@ private const val SECOND_MS = 1_000L
 @Composable
 fun FridgeScreen(state: FridgeState, ways: Ways, onEvent: (FridgeEvent) -> Unit) {
     val page = state.page
-    Page(page?.title ?: stringResource(R.string.fridge_heading), ways) {
-        if (state.problem != null) {
-            item { ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(FridgeEvent.Dismiss) }) }
-        }
+    val title = page?.title ?: stringResource(R.string.fridge_heading)
+    Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }) {
         if (page != null) {
             fridge(page, state.nowUtcMs, onEvent)
         } else if (state.answered) {
@@ -128,9 +126,8 @@ private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
         Marked(page.nextSource?.look()?.mark ?: R.drawable.ic_clock, size = 32.dp) {
             Text(stringResource(R.string.fridge_next, text), style = MaterialTheme.typography.titleMedium)
             page.nextChangeUtcMs?.let { at ->
-                val left = countdown(at, nowUtcMs)?.let { stringResource(R.string.fridge_in, it) }
                 Text(
-                    listOfNotNull(format.format(Date(at)), left).joinToString(" · "),
+                    listOfNotNull(format.format(Date(at)), countdown(at, nowUtcMs)).joinToString(" · "),
                     style = MaterialTheme.typography.titleLarge,
                 )
             }

@@ -1,11 +1,20 @@
 package org.stowfast.app.now
 
+import org.stowfast.engine.ItemRow
+
 sealed interface NowEvent {
     data object Shown : NowEvent
 
     data object Choose : NowEvent
 
-    data object ChooseNothing : NowEvent
+    /** A thing in the way was tapped. */
+    data class Inspect(val item: ItemRow) : NowEvent
+
+    /** To the step that deals with what is opened. */
+    data object GoToStep : NowEvent
+
+    /** Back to the first page. */
+    data object Home : NowEvent
 
     data class Open(val targetId: String) : NowEvent
 

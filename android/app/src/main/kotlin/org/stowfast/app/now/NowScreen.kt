@@ -1,5 +1,6 @@
 package org.stowfast.app.now
 
+import androidx.activity.compose.BackHandler
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.padding
@@ -25,24 +26,25 @@ import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
-import org.stowfast.app.ui.ProblemPanel
 import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.Trouble
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.trouble
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.RunRow
 import org.stowfast.engine.TargetRow
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun NowRoute(engine: VehicleEngine, ways: Ways, go: (Place) -> Unit) {
+fun NowRoute(engine: VehicleEngine, ways: Ways, go: (Place) -> Unit, goToStep: (String?) -> Unit) {
     val model = viewModel(key = "now") { NowViewModel(engine) }
     val state by model.state.collectAsState()
     LaunchedEffect(state.running) {
         if (state.running) {
+            goToStep(state.opened?.step?.id)
             model.onEvent(NowEvent.Left)
-            go(Place.ROUTINE)
         }
     }
     LaunchedEffect(state.vehicleMissing) {
@@ -52,7 +54,7 @@ fun NowRoute(engine: VehicleEngine, ways: Ways, go: (Place) -> Unit) {
         model.onEvent(NowEvent.Shown)
         onPauseOrDispose { }
     }
-    NowScreen(state, ways, go, model::onEvent)
+    NowScreen(state, ways, { if (it == Place.ROUTINE) goToStep(null) else go(it) }, model::onEvent)
 }
 
 @Composable
@@ -60,12 +62,16 @@ fun NowScreen(state: NowState, ways: Ways, go: (Place) -> Unit, onEvent: (NowEve
     val page = state.page
     when {
         state.choosing -> Targets(state.targets, ways, onEvent)
+        state.opened != null -> BlockerPage(state.opened, page?.run, ways, onEvent)
         page != null -> Vehicle(page, state, ways, go, onEvent)
-        else -> Page(stringResource(R.string.app_name), ways) {
+        else -> Page(
+            stringResource(R.string.app_name),
+            ways,
+            state.problem?.let { Trouble(it, R.string.try_again) { onEvent(NowEvent.Dismiss) } },
+        ) {
             if (state.problem == null) {
                 item { Panel { Working() } }
             } else {
-                item { ProblemPanel(state.problem, stringResource(R.string.try_again), { onEvent(NowEvent.Dismiss) }) }
                 item { Door(R.drawable.ic_van, R.string.now_change_vehicle, null, "vehicles") { go(Place.VEHICLE) } }
             }
         }
@@ -82,14 +88,16 @@ private fun Working() {
 
 @Composable
 private fun Vehicle(page: NowPage, state: NowState, ways: Ways, go: (Place) -> Unit, onEvent: (NowEvent) -> Unit) {
-    Page(page.vehicleTitle, ways, bottom = { NextButton(page.run, go, onEvent) }) {
-        if (state.problem != null) {
-            item { ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(NowEvent.Dismiss) }) }
-        }
+    Page(
+        page.vehicleTitle,
+        ways,
+        trouble(state.problem) { onEvent(NowEvent.Dismiss) },
+        bottom = { NextButton(page.run, go, onEvent) },
+    ) {
         item { Verdict(page) }
         if (page.items.isNotEmpty()) {
             item { SectionHeading(stringResource(R.string.now_blocks)) }
-            items(page.items, key = { it.variable + it.reason }) { Item(it) }
+            items(page.items, key = { it.variable + it.reason }) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
         }
         page.fridge?.let { fridge ->
             item { FridgeCard(fridge, state.nowUtcMs) { go(Place.FRIDGE) } }
@@ -97,6 +105,11 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, go: (Place) -> U
         item {
             Door(R.drawable.ic_gauge, R.string.now_gauges, stringResource(R.string.now_gauges_about), "gauges") {
                 go(Place.READING)
+            }
+        }
+        item {
+            Door(R.drawable.ic_clock, R.string.now_record, stringResource(R.string.now_record_about), "record") {
+                go(Place.RECORD)
             }
         }
         item {
@@ -151,7 +164,7 @@ private fun Verdict(page: NowPage) {
 
 @Composable
 private fun Door(icon: Int, title: Int, about: String?, tag: String, onClick: () -> Unit) {
-    Panel(Modifier.testTag(tag), onClick = onClick) {
+    Panel(Modifier.testTag(tag), onClick = onClick, end = R.drawable.ic_forward) {
         Marked(icon, size = 28.dp) {
             Text(stringResource(title), style = MaterialTheme.typography.titleMedium)
             if (about != null) {
@@ -167,10 +180,9 @@ private fun Door(icon: Int, title: Int, about: String?, tag: String, onClick: ()
 
 @Composable
 private fun Targets(targets: List<TargetRow>, ways: Ways, onEvent: (NowEvent) -> Unit) {
-    Page(
-        stringResource(R.string.now_choose),
-        ways.copy(back = { onEvent(NowEvent.ChooseNothing) }),
-    ) {
+    val home = { onEvent(NowEvent.Home) }
+    BackHandler(onBack = home)
+    Page(stringResource(R.string.now_choose), ways.copy(back = home)) {
         items(targets, key = { it.id }) { target ->
             Panel(Modifier.testTag("target-" + target.id), onClick = { onEvent(NowEvent.Open(target.id)) }) {
                 Marked(if (target.road) R.drawable.ic_van else R.drawable.ic_route, size = 28.dp) {

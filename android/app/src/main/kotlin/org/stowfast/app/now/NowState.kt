@@ -1,19 +1,30 @@
 package org.stowfast.app.now
 
+import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.Problem
+import org.stowfast.engine.RoutinePage
+import org.stowfast.engine.StepRow
 import org.stowfast.engine.TargetRow
 
 /**
  * [page] is null until the engine has answered, and while no vehicle is chosen.
- * [choosing] is true while the targets are on show, [running] once when a routine was begun or taken up again.
+ * [choosing] is true while the targets are on show, [opened] is the thing in the way that is.
+ * [running] is true once, when a routine was begun or taken up again.
  */
 data class NowState(
     val page: NowPage?,
     val vehicleMissing: Boolean,
     val targets: List<TargetRow>,
     val choosing: Boolean,
+    val opened: Blocker?,
     val nowUtcMs: Long,
     val running: Boolean,
     val problem: Problem?,
 )
+
+/**
+ * One thing in the way, and the [step] that deals with it on the [way] to the road: both null until the engine has
+ * answered, the step also where there is none. [against] is all that stands against taking it now.
+ */
+data class Blocker(val item: ItemRow, val way: RoutinePage?, val step: StepRow?, val against: List<String>)

@@ -1,10 +1,14 @@
 package org.stowfast.app.now
 
+import androidx.lifecycle.viewModelScope
 import kotlinx.coroutines.flow.update
+import kotlinx.coroutines.launch
 import org.stowfast.app.ui.PageViewModel
+import org.stowfast.engine.ItemRow
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
 import org.stowfast.engine.VehicleEngine
+import org.stowfast.engine.stepIn
 
 class NowViewModel(engine: VehicleEngine) :
     PageViewModel<NowState>(
@@ -14,6 +18,7 @@ class NowViewModel(engine: VehicleEngine) :
             vehicleMissing = false,
             targets = emptyList(),
             choosing = false,
+            opened = null,
             nowUtcMs = engine.utcMs(),
             running = false,
             problem = null,
@@ -26,9 +31,11 @@ class NowViewModel(engine: VehicleEngine) :
     fun onEvent(event: NowEvent) {
         when (event) {
             NowEvent.Shown -> wake()
-            NowEvent.Left -> page.update { it.copy(running = false) }
+            NowEvent.Left -> page.update { it.copy(running = false, opened = null) }
             NowEvent.Choose -> page.update { it.copy(choosing = true) }
-            NowEvent.ChooseNothing -> page.update { it.copy(choosing = false) }
+            NowEvent.Home -> page.update { it.copy(choosing = false, opened = null) }
+            is NowEvent.Inspect -> inspect(event.item)
+            NowEvent.GoToStep -> goToStep()
             NowEvent.Dismiss -> {
                 page.update { it.copy(problem = null) }
                 wake()
@@ -38,9 +45,35 @@ class NowViewModel(engine: VehicleEngine) :
         }
     }
 
+    private fun inspect(item: ItemRow) {
+        page.update { it.copy(opened = Blocker(item, way = null, step = null, against = emptyList())) }
+        viewModelScope.launch {
+            val way = when (val answer = engine.preview(road() ?: return@launch)) {
+                is Outcome.Done -> answer.value
+                is Outcome.Failed -> return@launch failed(answer.problem)
+            }
+            val step = item.stepIn(way.steps)
+            val against = step?.let { (engine.refusals(it.id) as? Outcome.Done)?.value }.orEmpty()
+            page.update { if (it.opened?.item == item) it.copy(opened = Blocker(item, way, step, against)) else it }
+        }
+    }
+
+    /** Into the routine for the road: the one under way, or a new one. */
+    private fun goToStep() {
+        val road = road() ?: return
+        val run = page.value.page?.run
+        when {
+            run?.targetId != road -> send({ openRun(road) }, ::failed) { running() }
+            run.paused -> send({ resume() }, ::failed) { running() }
+            else -> running()
+        }
+    }
+
+    private fun road(): String? = page.value.targets.firstOrNull { it.road }?.id
+
     private fun running() = page.update { it.copy(running = true, choosing = false) }
 
-    private fun failed(problem: Problem) = page.update { it.copy(problem = problem, choosing = false) }
+    private fun failed(problem: Problem) = page.update { it.copy(problem = problem, choosing = false, opened = null) }
 
     private suspend fun read() {
         val vehicles = when (val answer = engine.vehicles()) {
@@ -57,7 +90,12 @@ class NowViewModel(engine: VehicleEngine) :
         }
         when (val answer = engine.nowPage()) {
             is Outcome.Done -> page.update {
-                it.copy(page = answer.value, vehicleMissing = false, nowUtcMs = engine.utcMs())
+                it.copy(
+                    page = answer.value,
+                    vehicleMissing = false,
+                    opened = it.opened?.takeIf { open -> open.item in answer.value.items },
+                    nowUtcMs = engine.utcMs(),
+                )
             }
             is Outcome.Failed -> failed(answer.problem)
         }

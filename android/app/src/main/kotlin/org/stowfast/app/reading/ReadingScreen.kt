@@ -36,10 +36,11 @@ import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
-import org.stowfast.app.ui.ProblemPanel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.grown
 import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.trouble
 import org.stowfast.app.ui.word
 import org.stowfast.engine.GaugeRow
 import org.stowfast.engine.GaugeUnit
@@ -61,10 +62,7 @@ fun ReadingRoute(engine: VehicleEngine, ways: Ways) {
 
 @Composable
 fun ReadingScreen(state: ReadingState, ways: Ways, onEvent: (ReadingEvent) -> Unit) {
-    Page(stringResource(R.string.reading_heading), ways) {
-        if (state.problem != null) {
-            item { ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(ReadingEvent.Dismiss) }) }
-        }
+    Page(stringResource(R.string.reading_heading), ways, trouble(state.problem) { onEvent(ReadingEvent.Dismiss) }) {
         if (state.gauges?.isEmpty() == true) {
             item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
         }
@@ -132,8 +130,9 @@ private fun Choices(gauge: GaugeRow, onEvent: (ReadingEvent) -> Unit) {
                 onClick = { onEvent(ReadingEvent.Enter(gauge.id, gauge.unit, choice.value)) },
             ) {
                 FlowRow(horizontalArrangement = Arrangement.spacedBy(20.dp), verticalArrangement = Arrangement.spacedBy(6.dp)) {
-                    if (gauge.unit == GaugeUnit.LAMPS) Lamps(lit = choice.value.toInt(), of = gauge.valueMax.toInt())
-                    Text(choice.text, style = MaterialTheme.typography.titleMedium)
+                    val middle = Modifier.align(Alignment.CenterVertically)
+                    if (gauge.unit == GaugeUnit.LAMPS) Lamps(lit = choice.value.toInt(), of = gauge.valueMax.toInt(), middle)
+                    Text(choice.text, middle, style = MaterialTheme.typography.titleMedium)
                 }
             }
         }
@@ -142,13 +141,13 @@ private fun Choices(gauge: GaugeRow, onEvent: (ReadingEvent) -> Unit) {
 
 /** Lit lamps are discs and dark ones are rings, so that they differ without colour. */
 @Composable
-private fun Lamps(lit: Int, of: Int) {
-    Row(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalAlignment = Alignment.CenterVertically) {
+private fun Lamps(lit: Int, of: Int, modifier: Modifier) {
+    Row(modifier, horizontalArrangement = Arrangement.spacedBy(8.dp), verticalAlignment = Alignment.CenterVertically) {
         repeat(of) { lamp ->
             Icon(
                 painterResource(if (lamp < lit) R.drawable.ic_lamp_on else R.drawable.ic_lamp_off),
                 null,
-                Modifier.size(26.dp),
+                Modifier.size(grown(24.dp)),
                 tint = roles.quiet.mark,
             )
         }
@@ -169,10 +168,12 @@ private fun Typed(gauge: GaugeRow, onEvent: (ReadingEvent) -> Unit) {
             { text = it },
             Modifier.fillMaxWidth().testTag("type-" + gauge.id),
             textStyle = MaterialTheme.typography.headlineMedium,
+            label = { Text(stringResource(R.string.reading_shows)) },
             singleLine = true,
             suffix = { Text(stringResource(gauge.unit.word())) },
             supportingText = {
-                Text(stringResource(R.string.reading_range, format.format(gauge.valueMin), format.format(gauge.valueMax)))
+                val (least, most) = listOf(gauge.valueMin, gauge.valueMax).map(format::format)
+                Text(stringResource(R.string.reading_range, least, most, stringResource(gauge.unit.word())))
             },
             keyboardOptions = KeyboardOptions(keyboardType = KeyboardType.Decimal),
             keyboardActions = KeyboardActions(onDone = { enter() }),

@@ -24,6 +24,7 @@ import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.MainButton
+import org.stowfast.app.ui.grown
 import org.stowfast.engine.DoneRow
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.StepKind
@@ -33,8 +34,7 @@ private const val SHORT_DP = 480
 
 /** What stays under the thumb: what was recorded last, with its undo, and the one button. */
 @Composable
-fun Bottom(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
-    val last = page.done.firstOrNull { !it.voided }
+fun Bottom(page: RoutinePage, last: DoneRow?, onEvent: (RoutineEvent) -> Unit) {
     val short = LocalConfiguration.current.screenHeightDp < SHORT_DP
     if (short && last != null) {
         Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
@@ -48,6 +48,10 @@ fun Bottom(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
         }
     }
 }
+
+/** What was recorded last and can be taken back. */
+fun RoutineState.last(): DoneRow? =
+    (listOfNotNull(noted) + page?.done.orEmpty()).filterNot { it.voided }.maxByOrNull { it.entry }
 
 @Composable
 private fun Action(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
@@ -67,12 +71,13 @@ private fun Action(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
             val looking = step.kind == StepKind.LOOK
             ConfirmButton(
                 step.id,
-                text = if (looking) step.wanted else stringResource(R.string.routine_done),
+                // It names what it confirms: another step may be on show above it.
+                text = step.wanted,
                 hint = when {
                     looking && step.hazard -> stringResource(R.string.routine_hold_see)
                     looking -> stringResource(R.string.routine_see)
-                    step.hazard -> stringResource(R.string.routine_hold)
-                    else -> null
+                    step.hazard -> stringResource(R.string.routine_hold_done)
+                    else -> stringResource(R.string.routine_done)
                 },
                 deliberate = step.hazard,
                 icon = if (looking) R.drawable.ic_look else R.drawable.ic_do,
@@ -97,7 +102,7 @@ private fun UndoBar(last: DoneRow, onEvent: (RoutineEvent) -> Unit) {
             overflow = TextOverflow.Ellipsis,
         )
         TextButton({ onEvent(RoutineEvent.Undo(last.entry)) }, Modifier.heightIn(min = 48.dp)) {
-            Icon(painterResource(R.drawable.ic_undo), null, Modifier.padding(end = 6.dp).size(22.dp))
+            Icon(painterResource(R.drawable.ic_undo), null, Modifier.padding(end = 6.dp).size(grown(22.dp)))
             Text(stringResource(R.string.routine_undo), style = MaterialTheme.typography.labelLarge)
         }
     }

@@ -11,6 +11,11 @@ sealed interface RoutineEvent {
 
     data class Cannot(val stepId: String, val note: String) : RoutineEvent
 
+    /** The step is left as it is, knowingly. */
+    data class Leave(val stepId: String, val note: String) : RoutineEvent
+
+    data class Note(val text: String) : RoutineEvent
+
     data class Undo(val entry: Long) : RoutineEvent
 
     data class Unstick(val entry: Long) : RoutineEvent

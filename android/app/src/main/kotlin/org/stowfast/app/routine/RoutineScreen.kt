@@ -2,11 +2,10 @@ package org.stowfast.app.routine
 
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Column
-import androidx.compose.foundation.layout.ExperimentalLayoutApi
-import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -34,17 +33,21 @@ import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
-import org.stowfast.app.ui.ProblemPanel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.trouble
+import org.stowfast.engine.OrderExact
+import org.stowfast.engine.OrderGap
+import org.stowfast.engine.OrderNone
+import org.stowfast.engine.OrderProof
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun RoutineRoute(engine: VehicleEngine, ways: Ways, onClosed: () -> Unit) {
+fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onClosed: () -> Unit) {
     val model = viewModel(key = "routine") { RoutineViewModel(engine) }
     val state by model.state.collectAsState()
     val view = LocalView.current
@@ -62,61 +65,51 @@ fun RoutineRoute(engine: VehicleEngine, ways: Ways, onClosed: () -> Unit) {
         model.onEvent(RoutineEvent.Shown)
         onPauseOrDispose { }
     }
-    RoutineScreen(state, ways, model::onEvent)
+    RoutineScreen(state, ways, sought, model::onEvent)
 }
 
+/** How many items stand before the steps that come later: the head, the current step and a heading. */
+private const val BEFORE_LATER = 3
+
+/** The routine under way. It is shown from the step [sought], where somebody came for one. */
 @Composable
-fun RoutineScreen(state: RoutineState, ways: Ways, onEvent: (RoutineEvent) -> Unit) {
+fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onEvent: (RoutineEvent) -> Unit) {
     val page = state.page
     var asking by rememberSaveable { mutableStateOf(Ask.NOTHING) }
     val step = page?.steps?.firstOrNull()
-    if (asking != Ask.NOTHING && step != null) {
+    if (asking != Ask.NOTHING && asking != Ask.MORE && step != null) {
         return Asking(asking, step, ways, onEvent) { asking = Ask.NOTHING }
+    }
+    val list = rememberLazyListState()
+    var came by rememberSaveable(sought) { mutableStateOf(false) }
+    LaunchedEffect(page?.run?.id) {
+        val later = page?.steps.orEmpty().drop(1).indexOfFirst { it.id == sought }
+        if (!came && later >= 0) {
+            list.scrollToItem(BEFORE_LATER + later)
+            came = true
+        }
     }
     Page(
         page?.run?.targetTitle ?: stringResource(R.string.routine_heading),
         ways,
-        bottom = page?.let { { Bottom(it, onEvent) } },
+        trouble(state.problem) { onEvent(RoutineEvent.Dismiss) },
+        list,
+        bottom = page?.let { { Bottom(it, state.last(), onEvent) } },
     ) {
-        if (state.problem != null) {
-            item { ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(RoutineEvent.Dismiss) }) }
-        }
         when {
             page == null -> if (state.answered) item { None() }
             page.finished -> item { Finished(page) }
             page.run.paused -> item { Paused(page) }
-            else -> underWay(page, { asking = it }, onEvent)
+            else -> underWay(page, sought, { asking = it }, onEvent)
         }
     }
+    if (asking == Ask.MORE && step != null) MoreSheet(step, { asking = it }, onEvent)
 }
 
-private fun LazyListScope.underWay(page: RoutinePage, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
-    item { Progress(page) }
-    if (page.resumedFromPause && page.done.isNotEmpty()) {
-        item {
-            Panel(tone = roles.unknown) {
-                Marked(R.drawable.ic_resume, tint = roles.unknown.mark) {
-                    Text(
-                        stringResource(R.string.routine_reread, page.done.first().text),
-                        style = MaterialTheme.typography.bodyLarge,
-                    )
-                }
-            }
-        }
-    }
-    if (page.impossible.isNotEmpty()) {
-        item {
-            Panel(tone = roles.blocked) {
-                Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
-                    Text(stringResource(R.string.routine_impossible), style = MaterialTheme.typography.titleMedium)
-                }
-                Lines(page.impossible)
-            }
-        }
-    }
-    items(page.warnings) { Caution(it) }
+private fun LazyListScope.underWay(page: RoutinePage, sought: String?, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+    item { Head(page) }
     page.steps.firstOrNull()?.let { step -> item(key = "now") { CurrentStep(step, ask) } }
-    rest(page.steps.drop(1))
+    rest(page.steps.drop(1), sought)
     if (page.stuck.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.routine_stuck)) }
         items(page.stuck, key = { "stuck-${it.entry}" }) { row ->
@@ -126,42 +119,63 @@ private fun LazyListScope.underWay(page: RoutinePage, ask: (Ask) -> Unit, onEven
             }
         }
     }
-    item { Aside(page, ask, onEvent) }
+    item { Proof(page.proof) }
+}
+
+/** How far it is, and what to know before the current step. */
+@Composable
+private fun Head(page: RoutinePage) {
+    Column(verticalArrangement = Arrangement.spacedBy(12.dp)) {
+        Progress(page)
+        if (page.resumedFromPause && page.done.isNotEmpty()) {
+            Panel(tone = roles.unknown) {
+                Marked(R.drawable.ic_resume, tint = roles.unknown.mark) {
+                    Text(
+                        stringResource(R.string.routine_reread, page.done.first().text),
+                        style = MaterialTheme.typography.bodyLarge,
+                    )
+                }
+            }
+        }
+        if (page.impossible.isNotEmpty()) {
+            Panel(tone = roles.blocked) {
+                Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
+                    Text(stringResource(R.string.routine_impossible), style = MaterialTheme.typography.titleMedium)
+                }
+                Lines(page.impossible)
+            }
+        }
+        for (warning in page.warnings) Caution(warning)
+    }
 }
 
 @Composable
 private fun Progress(page: RoutinePage) {
-    Column(Modifier.padding(horizontal = 4.dp), verticalArrangement = Arrangement.spacedBy(2.dp)) {
-        Text(page.headline, style = MaterialTheme.typography.titleMedium)
-        Text(
-            stringResource(R.string.routine_progress, page.run.doneCount, page.run.leftCount),
-            style = MaterialTheme.typography.bodyMedium,
-            color = MaterialTheme.colorScheme.onSurfaceVariant,
-        )
-    }
+    Text(
+        if (page.steps.isEmpty()) {
+            page.headline
+        } else {
+            stringResource(R.string.routine_progress, page.run.doneCount, page.run.leftCount)
+        },
+        Modifier.padding(horizontal = 4.dp),
+        style = MaterialTheme.typography.titleMedium,
+    )
 }
 
-/** The engine's word for an order that nothing beats. */
-private const val EXACT = "exact"
-
-@OptIn(ExperimentalLayoutApi::class)
+/** How good the order is, where there is one. */
 @Composable
-private fun Aside(page: RoutinePage, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
-    Column(Modifier.padding(top = 12.dp), verticalArrangement = Arrangement.spacedBy(12.dp)) {
-        FlowRow(horizontalArrangement = Arrangement.spacedBy(12.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
-            QuietButton(
-                stringResource(R.string.routine_pause),
-                { onEvent(RoutineEvent.Pause) },
-                icon = R.drawable.ic_pause,
-            )
-            QuietButton(stringResource(R.string.routine_end), { ask(Ask.END) }, icon = R.drawable.ic_stop)
-        }
-        Text(
-            if (page.proof == EXACT) stringResource(R.string.routine_exact) else stringResource(R.string.routine_gap, page.proof),
-            style = MaterialTheme.typography.bodyMedium,
-            color = MaterialTheme.colorScheme.onSurfaceVariant,
-        )
+private fun Proof(proof: OrderProof) {
+    val text = when (proof) {
+        is OrderExact -> stringResource(R.string.routine_exact)
+        is OrderGap -> stringResource(R.string.routine_gap, duration(proof.gapS))
+        is OrderNone -> return
     }
+    Text(
+        text,
+        Modifier.padding(horizontal = 4.dp),
+        style = MaterialTheme.typography.bodyMedium,
+        color = MaterialTheme.colorScheme.onSurfaceVariant,
+    )
 }
 
 @Composable

@@ -1,7 +1,6 @@
 package org.stowfast.app.routine
 
 import androidx.compose.foundation.layout.Arrangement
-import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.lazy.LazyListScope
@@ -20,11 +19,13 @@ import androidx.compose.ui.semantics.LiveRegionMode
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.liveRegion
 import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.semantics.stateDescription
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Named
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
@@ -32,7 +33,7 @@ import org.stowfast.app.ui.roles
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.StepRow
 
-/** The step to do now, large; its cautions beside it; why on a tap. */
+/** The step to do now, large; its cautions beside it; why on a tap. What is to be seen stands on the button below. */
 @OptIn(ExperimentalLayoutApi::class)
 @Composable
 fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
@@ -52,14 +53,6 @@ fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
             Modifier.semantics { heading(); liveRegion = LiveRegionMode.Polite },
             style = MaterialTheme.typography.headlineMedium,
         )
-        Column {
-            Text(
-                stringResource(if (looking) R.string.routine_wanted_look else R.string.routine_wanted),
-                style = MaterialTheme.typography.labelMedium,
-                color = MaterialTheme.colorScheme.onSurfaceVariant,
-            )
-            Text(step.wanted, style = MaterialTheme.typography.titleMedium)
-        }
         Text(
             lasts(step),
             style = MaterialTheme.typography.bodyMedium,
@@ -67,19 +60,12 @@ fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
         )
         for (caution in step.cautions) Caution(caution)
         if (step.irreversible) Caution(stringResource(R.string.routine_irreversible))
-        if (step.hazard) {
-            Text(
-                stringResource(R.string.routine_hold_hint),
-                style = MaterialTheme.typography.bodyMedium,
-                color = MaterialTheme.colorScheme.onSurfaceVariant,
-            )
-        }
         if (why) {
-            Panel(tone = roles.quiet) { Lines(step.why) }
+            Panel(Modifier.testTag("why"), tone = roles.quiet) { Lines(step.why) }
         }
         FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
             QuietButton(stringResource(R.string.routine_why), { why = !why }, icon = R.drawable.ic_question)
-            QuietButton(stringResource(R.string.routine_cannot), { ask(Ask.CANNOT) }, icon = R.drawable.ic_none)
+            QuietButton(stringResource(R.string.routine_more), { ask(Ask.MORE) }, icon = R.drawable.ic_more)
             if (step.choices.isNotEmpty()) {
                 QuietButton(stringResource(R.string.routine_other), { ask(Ask.SEEN) }, icon = R.drawable.ic_look)
             }
@@ -99,7 +85,7 @@ private fun lasts(step: StepRow): String {
 
 /** Seconds in the words of the frame. */
 @Composable
-private fun duration(seconds: Int): String =
+fun duration(seconds: Int): String =
     if (seconds < MINUTE_S) {
         stringResource(R.string.routine_seconds, seconds)
     } else {
@@ -108,25 +94,39 @@ private fun duration(seconds: Int): String =
 
 private const val MINUTE_S = 60
 
-/** What comes after, in order, under the places that it leads through. */
-fun LazyListScope.rest(steps: List<StepRow>) {
+/** What comes after, in order, under the places that it leads through. [sought] is open from the start. */
+fun LazyListScope.rest(steps: List<StepRow>, sought: String?) {
     if (steps.isEmpty()) return
     item { SectionHeading(stringResource(R.string.routine_then)) }
     itemsIndexed(steps) { index, step ->
         val arrives = index == 0 || steps[index - 1].zoneId != step.zoneId
-        LaterStep(step, arrives)
+        LaterStep(step, arrives, sought == step.id)
     }
 }
 
+/** A tap opens why it comes, and shuts it again. */
 @Composable
-private fun LaterStep(step: StepRow, arrives: Boolean) {
+private fun LaterStep(step: StepRow, arrives: Boolean, sought: Boolean) {
+    var open by rememberSaveable(step.id) { mutableStateOf(sought) }
     val muted = MaterialTheme.colorScheme.onSurfaceVariant
-    Panel {
-        if (arrives) {
+    val said = stringResource(if (open) R.string.routine_opened else R.string.routine_shut)
+    Panel(
+        Modifier.testTag("later-" + step.id).semantics { stateDescription = said },
+        tone = if (sought) roles.quiet else null,
+        onClick = { open = !open },
+        end = if (open) R.drawable.ic_up else R.drawable.ic_down,
+    ) {
+        if (arrives || open) {
             Text(step.zoneTitle, style = MaterialTheme.typography.labelMedium, color = MaterialTheme.colorScheme.primary)
         }
         Marked(if (step.kind == StepKind.LOOK) R.drawable.ic_look else R.drawable.ic_do, tint = muted, size = 22.dp) {
             Text(step.text, style = MaterialTheme.typography.bodyLarge)
+        }
+        if (open) {
+            val looking = step.kind == StepKind.LOOK
+            Named(stringResource(if (looking) R.string.routine_wanted_look else R.string.routine_wanted), step.wanted)
+            Lines(step.why)
+            for (caution in step.cautions) Caution(caution)
         }
     }
 }

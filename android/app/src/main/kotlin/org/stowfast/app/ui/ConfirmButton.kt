@@ -68,7 +68,7 @@ private const val AGAIN_MS = 4_000L
 fun ConfirmButton(
     id: String,
     text: String,
-    hint: String?,
+    hint: String,
     deliberate: Boolean,
     @DrawableRes icon: Int,
     onConfirm: () -> Unit,
@@ -114,7 +114,7 @@ fun ConfirmButton(
             .testTag("confirm")
             .semantics(mergeDescendants = true) {
                 role = Role.Button
-                contentDescription = listOfNotNull(text, below).joinToString(". ")
+                contentDescription = "$text. $below"
                 onClick { tapped(); true }
                 if (deliberate) customActions = listOf(CustomAccessibilityAction(action) { confirm(); true })
             }
@@ -137,12 +137,10 @@ fun ConfirmButton(
         contentAlignment = Alignment.Center,
     ) {
         Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(10.dp)) {
-            Icon(painterResource(icon), null, Modifier.size(26.dp), tint = colours.onPrimary)
+            Icon(painterResource(icon), null, Modifier.size(grown(26.dp)), tint = colours.onPrimary)
             Column(Modifier.weight(1f, fill = false), horizontalAlignment = Alignment.CenterHorizontally) {
                 Text(text, color = colours.onPrimary, style = MaterialTheme.typography.labelLarge, textAlign = TextAlign.Center)
-                if (below != null) {
-                    Text(below, color = colours.onPrimary, style = MaterialTheme.typography.bodyMedium, textAlign = TextAlign.Center)
-                }
+                Text(below, color = colours.onPrimary, style = MaterialTheme.typography.bodyMedium, textAlign = TextAlign.Center)
             }
         }
     }

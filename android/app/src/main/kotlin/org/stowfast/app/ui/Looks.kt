@@ -1,14 +1,15 @@
 package org.stowfast.app.ui
 
-import android.text.format.DateUtils
 import androidx.annotation.DrawableRes
 import androidx.annotation.StringRes
 import androidx.compose.runtime.Composable
+import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
 import org.stowfast.engine.FridgeSource
 import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.Severity
 import org.stowfast.engine.VerdictKind
+import kotlin.time.Duration.Companion.milliseconds
 
 /** How a meaning is drawn: a shape and a word. */
 data class Look(@DrawableRes val mark: Int, @StringRes val word: Int)
@@ -45,6 +46,9 @@ fun GaugeUnit.word(): Int = when (this) {
     GaugeUnit.VOLTS -> R.string.unit_volts
 }
 
-/** Time left until [deadlineUtcMs], as minutes and seconds, or null where it has passed. */
+/** Time left until [deadlineUtcMs], in words that no clock shows, or null where it has passed. */
+@Composable
 fun countdown(deadlineUtcMs: Long, nowUtcMs: Long): String? =
-    (deadlineUtcMs - nowUtcMs).takeIf { it > 0 }?.let { DateUtils.formatElapsedTime(it / DateUtils.SECOND_IN_MILLIS) }
+    (deadlineUtcMs - nowUtcMs).takeIf { it > 0 }?.milliseconds?.toComponents { minutes, seconds, _ ->
+        stringResource(R.string.fridge_in, minutes, seconds)
+    }

@@ -18,6 +18,8 @@ import androidx.compose.foundation.layout.widthIn
 import androidx.compose.foundation.layout.windowInsetsPadding
 import androidx.compose.foundation.lazy.LazyColumn
 import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.LazyListState
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.foundation.shape.RoundedCornerShape
 import androidx.compose.material3.Icon
 import androidx.compose.material3.IconButton
@@ -25,6 +27,7 @@ import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Surface
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.draw.clip
@@ -45,16 +48,18 @@ data class Ways(val back: (() -> Unit)?, val emergency: (() -> Unit)?)
 
 private val PageWidth = 640.dp
 
-/** One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. */
+/** One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first. */
 @Composable
 fun Page(
     title: String,
     ways: Ways,
-    modifier: Modifier = Modifier,
+    trouble: Trouble? = null,
+    list: LazyListState = rememberLazyListState(),
     bottom: (@Composable () -> Unit)? = null,
     content: LazyListScope.() -> Unit,
 ) {
-    Surface(modifier.fillMaxSize(), color = MaterialTheme.colorScheme.background) {
+    LaunchedEffect(trouble?.problem) { if (trouble != null) list.scrollToItem(0) }
+    Surface(Modifier.fillMaxSize(), color = MaterialTheme.colorScheme.background) {
         Column(
             Modifier.windowInsetsPadding(WindowInsets.safeDrawing),
             horizontalAlignment = Alignment.CenterHorizontally,
@@ -62,10 +67,13 @@ fun Page(
             TopBar(title, ways, Modifier.widthIn(max = PageWidth))
             LazyColumn(
                 Modifier.weight(1f).widthIn(max = PageWidth).fillMaxWidth().testTag("page"),
+                list,
                 contentPadding = PaddingValues(start = 16.dp, end = 16.dp, top = 4.dp, bottom = 24.dp),
                 verticalArrangement = Arrangement.spacedBy(12.dp),
-                content = content,
-            )
+            ) {
+                if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
+                content()
+            }
             if (bottom != null) {
                 Surface(color = MaterialTheme.colorScheme.surface, shadowElevation = 8.dp) {
                     Box(Modifier.fillMaxWidth(), contentAlignment = Alignment.Center) {
@@ -80,12 +88,12 @@ fun Page(
 @Composable
 private fun TopBar(title: String, ways: Ways, modifier: Modifier) {
     Row(
-        modifier.fillMaxWidth().heightIn(min = 60.dp).padding(start = if (ways.back == null) 16.dp else 4.dp, end = 12.dp),
+        modifier.fillMaxWidth().heightIn(min = 60.dp).padding(start = if (ways.back == null) 16.dp else 4.dp, end = 16.dp),
         verticalAlignment = Alignment.CenterVertically,
         horizontalArrangement = Arrangement.spacedBy(4.dp),
     ) {
         if (ways.back != null) {
-            IconButton(ways.back) { Icon(painterResource(R.drawable.ic_back), stringResource(R.string.back)) }
+            IconButton(ways.back) { Icon(painterResource(R.drawable.ic_back), stringResource(R.string.back), Modifier.size(grown(24.dp))) }
         }
         Text(
             title,

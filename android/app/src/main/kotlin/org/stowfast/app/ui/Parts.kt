@@ -26,7 +26,11 @@ import androidx.compose.ui.platform.LocalDensity
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.text.SpanStyle
+import androidx.compose.ui.text.buildAnnotatedString
+import androidx.compose.ui.text.font.FontWeight
 import androidx.compose.ui.text.style.TextAlign
+import androidx.compose.ui.text.withStyle
 import androidx.compose.ui.unit.Dp
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
@@ -34,19 +38,23 @@ import org.stowfast.app.R
 val PanelShape = RoundedCornerShape(20.dp)
 private val ButtonShape = RoundedCornerShape(16.dp)
 
-/** A sheet of content. With [onClick] all of it is one target. */
+/** A sheet of content. With [onClick] all of it is one target, and [end] is the mark of what a tap does. */
 @Composable
 fun Panel(
     modifier: Modifier = Modifier,
     tone: Tone? = null,
     onClick: (() -> Unit)? = null,
+    @DrawableRes end: Int? = null,
     content: @Composable ColumnScope.() -> Unit,
 ) {
     val field = tone?.field ?: MaterialTheme.colorScheme.surface
     val ink = tone?.ink ?: MaterialTheme.colorScheme.onSurface
     val edge = if (tone == null) BorderStroke(1.dp, MaterialTheme.colorScheme.outlineVariant) else null
     val inside: @Composable () -> Unit = {
-        Column(Modifier.padding(16.dp), verticalArrangement = Arrangement.spacedBy(8.dp), content = content)
+        Row(Modifier.padding(16.dp), Arrangement.spacedBy(8.dp), Alignment.CenterVertically) {
+            Column(Modifier.weight(1f), Arrangement.spacedBy(8.dp), content = content)
+            if (end != null) Icon(painterResource(end), null, Modifier.size(20.dp), MaterialTheme.colorScheme.outline)
+        }
     }
     if (onClick == null) {
         Surface(modifier.fillMaxWidth(), PanelShape, field, ink, border = edge, content = inside)
@@ -74,7 +82,7 @@ fun Marked(
 
 /** A mark grows with the letters beside it, up to a point. */
 @Composable
-private fun grown(size: Dp): Dp = size * LocalDensity.current.fontScale.coerceIn(1f, 1.5f)
+fun grown(size: Dp): Dp = size * LocalDensity.current.fontScale.coerceIn(1f, 1.5f)
 
 @Composable
 fun SectionHeading(text: String, modifier: Modifier = Modifier) {
@@ -83,6 +91,18 @@ fun SectionHeading(text: String, modifier: Modifier = Modifier) {
         modifier.padding(top = 12.dp, start = 4.dp).semantics { heading() },
         style = MaterialTheme.typography.titleMedium,
         color = MaterialTheme.colorScheme.onSurfaceVariant,
+    )
+}
+
+/** A value under its name, in one line where it fits. */
+@Composable
+fun Named(name: String, value: String) {
+    Text(
+        buildAnnotatedString {
+            withStyle(SpanStyle(fontWeight = FontWeight.SemiBold)) { append("$name: ") }
+            append(value)
+        },
+        style = MaterialTheme.typography.bodyLarge,
     )
 }
 
@@ -111,8 +131,14 @@ fun Caution(text: String, modifier: Modifier = Modifier) {
 
 /** The one thing to do on a page. 64 dp, for a cold thumb. */
 @Composable
-fun MainButton(text: String, onClick: () -> Unit, modifier: Modifier = Modifier, @DrawableRes icon: Int? = null) {
-    Button(onClick, modifier.fillMaxWidth().heightIn(min = 64.dp), shape = ButtonShape) { Label(text, icon) }
+fun MainButton(
+    text: String,
+    onClick: () -> Unit,
+    modifier: Modifier = Modifier,
+    @DrawableRes icon: Int? = null,
+    enabled: Boolean = true,
+) {
+    Button(onClick, modifier.fillMaxWidth().heightIn(min = 64.dp), enabled, ButtonShape) { Label(text, icon) }
 }
 
 @Composable
@@ -128,7 +154,7 @@ fun QuietButton(text: String, onClick: () -> Unit, modifier: Modifier = Modifier
 @Composable
 private fun RowScope.Label(text: String, @DrawableRes icon: Int?) {
     if (icon != null) {
-        Icon(painterResource(icon), null, Modifier.padding(end = 8.dp).size(22.dp))
+        Icon(painterResource(icon), null, Modifier.padding(end = 8.dp).size(grown(22.dp)))
     }
     Text(text, Modifier.weight(1f, fill = false), textAlign = TextAlign.Center, style = MaterialTheme.typography.labelLarge)
 }

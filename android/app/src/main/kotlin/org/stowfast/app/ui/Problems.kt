@@ -1,5 +1,6 @@
 package org.stowfast.app.ui
 
+import androidx.annotation.StringRes
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -12,15 +13,21 @@ import androidx.compose.ui.semantics.semantics
 import org.stowfast.app.R
 import org.stowfast.engine.Problem
 
-/** A failed call in words, with the one thing to do about it. */
+/** A failed call, and the one thing to do about it. */
+data class Trouble(val problem: Problem, @StringRes val action: Int, val onAction: () -> Unit)
+
+/** What most pages do about a failed call: say it, and go on when it was read. */
+fun trouble(problem: Problem?, onUnderstood: () -> Unit): Trouble? =
+    problem?.let { Trouble(it, R.string.understood, onUnderstood) }
+
 @Composable
-fun ProblemPanel(problem: Problem, action: String, onAction: () -> Unit, modifier: Modifier = Modifier) {
-    Panel(modifier.testTag("problem").semantics { liveRegion = LiveRegionMode.Assertive }, tone = roles.blocked) {
+fun TroublePanel(trouble: Trouble) {
+    Panel(Modifier.testTag("problem").semantics { liveRegion = LiveRegionMode.Assertive }, tone = roles.blocked) {
         Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
             Text(stringResource(R.string.problem_heading), style = MaterialTheme.typography.titleMedium)
         }
-        Text(words(problem), style = MaterialTheme.typography.bodyLarge)
-        QuietButton(action, onAction)
+        Text(words(trouble.problem), style = MaterialTheme.typography.bodyLarge)
+        QuietButton(stringResource(trouble.action), trouble.onAction)
     }
 }
 

@@ -38,11 +38,11 @@ import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.PanelShape
-import org.stowfast.app.ui.ProblemPanel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.trouble
 import org.stowfast.engine.DemoRow
 import org.stowfast.engine.VehicleEngine
 import org.stowfast.engine.VehicleRow
@@ -77,12 +77,8 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
 @Composable
 fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: () -> Unit, onEvent: (VehicleEvent) -> Unit) {
     val first = state.vehicles.isNullOrEmpty()
-    Page(stringResource(if (first) R.string.app_name else R.string.vehicle_heading), ways) {
-        if (state.problem != null) {
-            item {
-                ProblemPanel(state.problem, stringResource(R.string.understood), { onEvent(VehicleEvent.Dismiss) })
-            }
-        }
+    val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
+    Page(title, ways, trouble(state.problem) { onEvent(VehicleEvent.Dismiss) }) {
         if (state.unreadable) {
             item { Unreadable { onEvent(VehicleEvent.Dismiss) } }
         }

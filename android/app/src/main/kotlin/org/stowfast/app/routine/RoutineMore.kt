@@ -1,0 +1,72 @@
+package org.stowfast.app.routine
+
+import androidx.annotation.DrawableRes
+import androidx.annotation.StringRes
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
+import androidx.compose.foundation.layout.padding
+import androidx.compose.foundation.rememberScrollState
+import androidx.compose.foundation.verticalScroll
+import androidx.compose.material3.ExperimentalMaterial3Api
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.ModalBottomSheet
+import androidx.compose.material3.Text
+import androidx.compose.material3.rememberModalBottomSheetState
+import androidx.compose.runtime.Composable
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
+import org.stowfast.app.R
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Panel
+import org.stowfast.engine.StepRow
+
+/** What else can be done about a step than to do it. */
+@OptIn(ExperimentalMaterial3Api::class)
+@Composable
+fun MoreSheet(step: StepRow, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+    val close = { ask(Ask.NOTHING) }
+    ModalBottomSheet(
+        close,
+        sheetState = rememberModalBottomSheetState(skipPartiallyExpanded = true),
+        containerColor = MaterialTheme.colorScheme.background,
+    ) {
+        Column(
+            Modifier.verticalScroll(rememberScrollState()).padding(start = 16.dp, end = 16.dp, bottom = 16.dp),
+            verticalArrangement = Arrangement.spacedBy(8.dp),
+        ) {
+            Text(
+                step.text,
+                Modifier.padding(horizontal = 4.dp).semantics { heading() },
+                style = MaterialTheme.typography.titleLarge,
+            )
+            Choice("cannot", R.drawable.ic_none, R.string.routine_cannot, R.string.routine_cannot_about) { ask(Ask.CANNOT) }
+            Choice("leave", R.drawable.ic_skip, R.string.routine_leave, R.string.routine_leave_short) { ask(Ask.LEAVE) }
+            Choice("note", R.drawable.ic_note, R.string.note_heading, null) { ask(Ask.NOTE) }
+            Choice("pause", R.drawable.ic_pause, R.string.routine_pause, null) {
+                close()
+                onEvent(RoutineEvent.Pause)
+            }
+            Choice("end", R.drawable.ic_stop, R.string.routine_end, null) { ask(Ask.END) }
+        }
+    }
+}
+
+@Composable
+private fun Choice(name: String, @DrawableRes icon: Int, @StringRes title: Int, @StringRes about: Int?, onClick: () -> Unit) {
+    Panel(Modifier.testTag("more-$name"), onClick = onClick) {
+        Marked(icon, size = 26.dp) {
+            Text(stringResource(title), style = MaterialTheme.typography.titleMedium)
+            if (about != null) {
+                Text(
+                    stringResource(about),
+                    style = MaterialTheme.typography.bodyMedium,
+                    color = MaterialTheme.colorScheme.onSurfaceVariant,
+                )
+            }
+        }
+    }
+}

@@ -1,0 +1,124 @@
+package org.stowfast.app
+
+import androidx.compose.ui.test.assertIsDisplayed
+import androidx.compose.ui.test.hasTestTag
+import androidx.compose.ui.test.hasText
+import androidx.compose.ui.test.junit4.createEmptyComposeRule
+import androidx.compose.ui.test.onAllNodesWithTag
+import androidx.compose.ui.test.onFirst
+import androidx.compose.ui.test.onNodeWithTag
+import androidx.compose.ui.test.onNodeWithText
+import androidx.compose.ui.test.performClick
+import androidx.compose.ui.test.performScrollToNode
+import androidx.test.core.app.ActivityScenario
+import org.junit.After
+import org.junit.Assert.assertEquals
+import org.junit.Assert.assertFalse
+import org.junit.Before
+import org.junit.Rule
+import org.robolectric.annotation.Config
+import org.robolectric.annotation.GraphicsMode
+import org.stowfast.engine.RoutinePage
+import org.stowfast.engine.VehicleEngine
+
+/** The app as a person uses it, with the real library and a real file. */
+@GraphicsMode(GraphicsMode.Mode.NATIVE)
+@Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-xhdpi")
+abstract class OnScreen {
+    @get:Rule
+    val screen = createEmptyComposeRule()
+
+    protected val bench = Bench()
+    protected lateinit var engine: VehicleEngine
+    protected lateinit var activity: ActivityScenario<MainActivity>
+
+    @Before
+    fun start() {
+        engine = bench.install()
+        activity = ActivityScenario.launch(MainActivity::class.java)
+    }
+
+    @After
+    fun stop() {
+        activity.close()
+        engine.close()
+    }
+
+    protected fun chooseDemo() {
+        screen.onNodeWithText("Welcome aboard").assertIsDisplayed()
+        page("demo", tag = true)
+        screen.onAllNodesWithTag("demo").onFirst().performClick()
+        screen.waitForIdle()
+        screen.onNodeWithTag("verdict").assertIsDisplayed()
+    }
+
+    protected fun openLeaving() {
+        screen.onNodeWithText("Get ready for…").performClick()
+        screen.onNodeWithTag("target-ready_to_drive").performClick()
+        screen.waitForIdle()
+        understood()
+    }
+
+    /** Confirms the current step as it asks for. */
+    protected fun confirm() {
+        val step = routine().steps.first()
+        bench.pass(10_000)
+        settle()
+        screen.onNodeWithTag("confirm").performClick()
+        if (step.hazard) screen.onNodeWithTag("confirm").performClick()
+        screen.waitForIdle()
+        understood()
+        assertFalse("${step.id} was not confirmed", routine().steps.firstOrNull()?.id == step.id)
+    }
+
+    /** Lets the button take note that its step is new. */
+    protected fun settle() {
+        screen.mainClock.advanceTimeBy(500)
+        screen.waitForIdle()
+    }
+
+    /** Opens what else can be done about the current step, and chooses from it. */
+    protected fun more(choice: String) {
+        page("More")
+        screen.onNodeWithText("More").performClick()
+        screen.waitForIdle()
+        draw("real-more")
+        screen.onNodeWithTag("more-$choice").performClick()
+        screen.waitForIdle()
+    }
+
+    protected fun putBack() {
+        page("Put back on the list")
+        screen.onNodeWithText("Put back on the list").performClick()
+        screen.waitForIdle()
+        assertEquals(0, routine().stuck.size)
+    }
+
+    protected fun understood() {
+        if (screen.onAllNodesWithTag("notices").fetchSemanticsNodes().isNotEmpty()) {
+            screen.onNodeWithText("Understood").performClick()
+            screen.waitForIdle()
+        }
+    }
+
+    protected fun page(what: String, tag: Boolean = false) {
+        screen.onNodeWithTag("page").performScrollToNode(if (tag) hasTestTag(what) else hasText(what))
+        screen.waitForIdle()
+    }
+
+    protected fun routine(): RoutinePage = engine.get { routine() } ?: throw AssertionError("no routine is under way")
+
+    /** Ends the activity and the engine, and starts both anew on the same file. */
+    protected fun kill() {
+        activity.close()
+        engine.close()
+        engine = bench.install()
+        activity = ActivityScenario.launch(MainActivity::class.java)
+        screen.waitForIdle()
+    }
+
+    protected fun draw(name: String) {
+        screen.waitForIdle()
+        activity.onActivity { picture(name, it) }
+    }
+}

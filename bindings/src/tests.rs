@@ -1,0 +1,49 @@
+use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
+use std::sync::Mutex;
+
+use super::{Engine, EngineError, Moment, core};
+
+fn engine() -> Engine {
+    Engine { inner: Mutex::new(core::Engine::in_memory("en").unwrap()) }
+}
+
+fn now() -> Moment {
+    Moment { utc_ms: 1_800_000_000_000, monotonic_ms: None, boot_id: None }
+}
+
+#[test]
+fn after_a_call_that_broke_off_every_call_fails_and_none_breaks_off() {
+    let engine = engine();
+    let held = AssertUnwindSafe(|| {
+        let _held = engine.lock().unwrap();
+        resume_unwind(Box::new("a fault"));
+    });
+    assert!(catch_unwind(held).is_err());
+    let broken = EngineError::Internal { detail: "an earlier call broke off".into() };
+    assert_eq!(engine.vehicles().unwrap_err(), broken);
+    assert_eq!(engine.add_demo("a".into(), now()).unwrap_err(), broken);
+}
+
+#[test]
+fn a_way_is_previewed_and_a_step_refused_without_a_routine() {
+    let engine = engine();
+    engine.add_demo("a".into(), now()).unwrap();
+    let way = engine.preview("ready_to_drive".into(), now()).unwrap();
+    assert!(!way.steps.is_empty());
+    assert_eq!(engine.refusals(way.steps[0].id.clone(), now()), Ok(Vec::new()));
+    assert!(!engine.refusals("lead.stow".into(), now()).unwrap().is_empty());
+    assert_eq!(engine.routine(now()), Ok(None));
+}
+
+#[test]
+fn what_is_left_anyway_and_what_is_noted_stand_in_the_record() {
+    let engine = engine();
+    engine.add_demo("a".into(), now()).unwrap();
+    engine.open_run("ready_to_drive".into(), now()).unwrap();
+    let left = engine.left_anyway("step.in".into(), "stiff".into(), now()).unwrap().entries;
+    let noted = engine.note("ask about the step".into(), now()).unwrap().entries;
+    let log = engine.log(2).unwrap();
+    assert_eq!([log[1].entry, log[0].entry].as_slice(), [left, noted].concat());
+    assert!(log[1].text.contains("stiff") && log[0].text.contains("ask about the step"));
+    assert!(engine.note(" ".into(), now()).is_err());
+}

@@ -1,0 +1,120 @@
+//! Which tasks must come after which.
+
+use super::{Bound, TASKS_MAX, Task, What, bit};
+use crate::routine::form::{Change, Lit};
+use crate::vehicle::Deed;
+
+impl Bound<'_> {
+    /// Puts a task after the one that brings `lit` about: an aim that comes to the same, or a task
+    /// of its own.
+    pub(super) fn wait_for(&mut self, task: usize, lit: Lit) {
+        let rests = self.rests(lit.var);
+        let same = self.tasks.iter().position(|known| match known.what {
+            What::Aim(number) => self.compiled.aims.get(number).is_some_and(|aim| {
+                matches!(aim.lits.as_slice(), [one] if one.var == lit.var && rests & lit.set == rests & one.set)
+            }),
+            What::Condition { lit: one, of } => of == task && one.var == lit.var && one.set == lit.set,
+        });
+        let before = match same {
+            Some(before) => before,
+            None if self.tasks.len() < TASKS_MAX => {
+                let steps = self.compiled.steps.iter().enumerate();
+                let steps =
+                    steps.filter(|(_, step)| step.may_bring_about(lit, false)).map(|(n, _)| n);
+                self.add(What::Condition { lit, of: task }, steps.collect())
+            }
+            None => return,
+        };
+        if before != task
+            && !self.comes_after(before, task)
+            && let Some(known) = self.tasks.get_mut(task)
+        {
+            known.after |= bit(before);
+        }
+    }
+
+    /// Whether `one` must already come after `other`.
+    pub(super) fn comes_after(&self, one: usize, other: usize) -> bool {
+        let mut reached = bit(one);
+        for _ in 0..self.tasks.len() {
+            let mine = self.tasks.iter().enumerate().filter(|(n, _)| reached & bit(*n) != 0);
+            reached = mine.fold(reached, |set, (_, task)| set | task.after);
+        }
+        reached & bit(other) != 0
+    }
+
+    /// Puts an aim after every task whose steps all throw it back.
+    pub(super) fn wait_for_what_throws_back(&mut self) {
+        for number in 0..self.tasks.len() {
+            let Some(Task { what: What::Aim(aim), .. }) = self.tasks.get(number) else {
+                continue;
+            };
+            let Some([lit]) = self.compiled.aims.get(*aim).map(|aim| aim.lits.as_slice()) else {
+                continue;
+            };
+            let throws_back = |step: &usize| {
+                self.step(*step).is_some_and(|step| {
+                    let against = |one: &Change| one.var == lit.var && one.to & lit.set == 0;
+                    step.changes
+                        .iter()
+                        .any(|one| (one.spoilt || step.deed != Deed::Look) && against(one))
+                })
+            };
+            let before = self.tasks.iter().enumerate().filter(|(other, task)| {
+                *other != number && !task.steps.is_empty() && task.steps.iter().all(throws_back)
+            });
+            let before: Vec<usize> = before.map(|(other, _)| other).collect();
+            for other in before {
+                if !self.comes_after(other, number)
+                    && let Some(task) = self.tasks.get_mut(number)
+                {
+                    task.after |= bit(other);
+                }
+            }
+        }
+    }
+
+    /// Puts an aim after each task that waits for what the aim cannot hold with: that holds when the
+    /// task is done, so the aim is done later, or again.
+    pub(super) fn wait_for_what_undoes(&mut self) {
+        for other in 0..self.tasks.len() {
+            for lit in self.conditions(other) {
+                for number in 0..self.tasks.len() {
+                    let against = self.aim(number).is_some_and(|aim| {
+                        matches!(aim.lits.as_slice(), [one] if one.var == lit.var && one.set & lit.set == 0)
+                    });
+                    if against
+                        && other != number
+                        && !self.comes_after(other, number)
+                        && let Some(task) = self.tasks.get_mut(number)
+                    {
+                        task.after |= bit(other);
+                    }
+                }
+            }
+        }
+        let condition = |task: &Task| match task.what {
+            What::Condition { lit, .. } => Some(lit),
+            What::Aim(_) => None,
+        };
+        let known: Vec<_> = self.tasks.iter().map(condition).collect();
+        for number in 0..self.tasks.len() {
+            let Some([lit]) = self.aim(number).map(|aim| aim.lits.as_slice()) else { continue };
+            let against = |one: &Lit| one.var == lit.var && one.set & lit.set == 0;
+            let undoing: Vec<usize> = known
+                .iter()
+                .enumerate()
+                .filter(|(_, one)| one.as_ref().is_some_and(against))
+                .map(|(other, _)| other)
+                .collect();
+            for other in undoing {
+                if !self.comes_after(other, number)
+                    && let Some(task) = self.tasks.get_mut(number)
+                {
+                    task.after |= bit(other);
+                    task.undone_by |= bit(other);
+                }
+            }
+        }
+    }
+}

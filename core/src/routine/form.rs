@@ -1,0 +1,232 @@
+//! The problem in the form that the search works on.
+
+use crate::catalogue::Severity;
+use crate::vehicle::{AgeOf, Deed, Settings};
+
+/// Settings and freshness of each variable of the search: bits 0–5 and bit 7.
+pub(super) type Beliefs = Vec<u8>;
+
+pub(super) const FRESH: u8 = 0x80;
+const SETTINGS: u8 = 0x3f;
+
+/// A literal on a variable of the search.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Lit {
+    pub(super) var: usize,
+    pub(super) set: u8,
+    /// Whether an action of use can make it true.
+    pub(super) attainable: bool,
+}
+
+/// A clause with what is settled left out.
+#[derive(Debug, Clone)]
+pub(super) struct Rule {
+    pub(super) lits: Vec<Lit>,
+    pub(super) severity: Severity,
+    /// A settled literal may hold but need not: the clause is never broken, only open.
+    pub(super) only_open: bool,
+    /// It is broken at the start: until it no longer is, time is exposure.
+    pub(super) to_get_out_of: bool,
+}
+
+/// A change of one variable of the search.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Change {
+    pub(super) var: usize,
+    pub(super) to: u8,
+    /// What a look finds at first; of a move, what it sets.
+    pub(super) found: u8,
+    pub(super) middle: u8,
+    pub(super) spoilt: bool,
+    /// A look could show it.
+    pub(super) can_look: bool,
+    /// Some goal asks for it to be fresh; of what none asks it is not kept.
+    pub(super) asked: bool,
+}
+
+/// An action of use.
+#[derive(Debug, Clone)]
+pub(super) struct Step {
+    pub(super) number: usize,
+    pub(super) deed: Deed,
+    pub(super) before: Vec<Lit>,
+    pub(super) changes: Vec<Change>,
+    pub(super) seconds: u32,
+    pub(super) zone: usize,
+    /// Danger and damage rules that it bears on.
+    pub(super) rules: Vec<usize>,
+    /// It moves what stood right at the start and could be looked at.
+    pub(super) disturbs: bool,
+    /// Nothing waits for what it changes to be otherwise, and nothing throws it back.
+    pub(super) harmless: bool,
+    /// Nuisance rules that it bears on.
+    pub(super) nuisances: Vec<usize>,
+    /// It asks for nothing but standing still.
+    pub(super) asks_only_to_stand: bool,
+    /// Rules of which it makes a literal possible in the end.
+    pub(super) burdens: Vec<usize>,
+    /// It can be of use in getting out of danger; out of damage.
+    pub(super) leads_out: [bool; 2],
+}
+
+/// One thing that must be so in the end.
+#[derive(Debug, Clone)]
+pub(super) struct Aim {
+    pub(super) lits: Vec<Lit>,
+    pub(super) fresh: bool,
+    /// Steps that can meet it.
+    pub(super) steps: Vec<usize>,
+}
+
+/// An age that the search can wait for.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Clock {
+    /// The age.
+    pub(super) var: usize,
+    /// What it is the age of, where an action of use changes that.
+    pub(super) of: Option<usize>,
+    /// The setting that it is the age of.
+    pub(super) setting: u8,
+    /// How long that takes. Unit: s.
+    pub(super) limit_s: u32,
+    /// How much of it is left at the start; [`NEVER`] where it does not run. Unit: s.
+    pub(super) left_s: u32,
+}
+
+/// The time of what does not come by itself.
+pub(super) const NEVER: u32 = u32::MAX;
+
+/// The problem, compiled.
+#[derive(Debug, Clone)]
+pub(super) struct Compiled {
+    pub(super) start: Beliefs,
+    pub(super) zone: usize,
+    pub(super) steps: Vec<Step>,
+    pub(super) rules: Vec<Rule>,
+    pub(super) aims: Vec<Aim>,
+    /// Ages that a step of use waits for.
+    pub(super) clocks: Vec<Clock>,
+    /// No step can meet one of the aims.
+    pub(super) hopeless: bool,
+}
+
+impl Compiled {
+    /// The clock that a step waits for.
+    pub(super) fn clock_of(&self, step: &Step) -> Option<usize> {
+        let waits_for = |change: &Change| {
+            self.clocks.iter().position(|clock| !change.spoilt && clock.var == change.var)
+        };
+        step.changes.iter().filter(|_| step.deed == Deed::Wait).find_map(waits_for)
+    }
+
+    /// When each age is old, once a step ends: begun anew by what moves a thing to its setting, or
+    /// first finds it there. Sets what is old by then.
+    pub(super) fn let_pass(
+        &self,
+        step: &Step,
+        before: &[u8],
+        after: &mut Beliefs,
+        ripe_s: &mut [u32],
+        now_s: u32,
+    ) {
+        for (clock, ripe_s) in self.clocks.iter().zip(ripe_s) {
+            if let Some(of) = clock.of {
+                let rests = |beliefs: &[u8]| settings_of(at(beliefs, of)) == clock.setting;
+                if !rests(after) {
+                    *ripe_s = NEVER;
+                } else if step.new_settings(of) != 0 || !rests(before) {
+                    *ripe_s = now_s.saturating_add(clock.limit_s);
+                }
+            }
+            if *ripe_s <= now_s
+                && let Some(age) = after.get_mut(clock.var)
+            {
+                *age = (*age & FRESH) | Settings::one(AgeOf::OLD).bits();
+            }
+        }
+    }
+}
+
+pub(super) fn settings_of(belief: u8) -> u8 {
+    belief & SETTINGS
+}
+
+pub(super) fn is_fresh(belief: u8) -> bool {
+    belief & FRESH != 0
+}
+
+pub(super) fn at(beliefs: &[u8], var: usize) -> u8 {
+    beliefs.get(var).copied().unwrap_or(0)
+}
+
+impl Lit {
+    pub(super) fn may_hold(self, beliefs: &[u8]) -> bool {
+        settings_of(at(beliefs, self.var)) & self.set != 0
+    }
+
+    pub(super) fn must_hold(self, beliefs: &[u8]) -> bool {
+        settings_of(at(beliefs, self.var)) & !self.set == 0
+    }
+}
+
+impl Aim {
+    pub(super) fn is_met(&self, beliefs: &[u8]) -> bool {
+        self.lits
+            .iter()
+            .any(|lit| lit.must_hold(beliefs) && (!self.fresh || is_fresh(at(beliefs, lit.var))))
+    }
+}
+
+impl Step {
+    /// What is believed once the step was taken.
+    pub(super) fn apply(&self, beliefs: &[u8]) -> Beliefs {
+        let mut after = beliefs.to_vec();
+        for change in &self.changes {
+            if let Some(belief) = after.get_mut(change.var) {
+                *belief = self.outcome(change, *belief);
+            }
+        }
+        after
+    }
+
+    /// Whether the step is one at all: a move that only freshens what one can look at is not, nor
+    /// is a look that shows nothing new, nor what only throws something back.
+    pub(super) fn is_of_effect(&self, before: &[u8], after: &[u8]) -> bool {
+        self.changes.iter().filter(|change| !change.spoilt).any(|change| {
+            let (was, is) = (at(before, change.var), at(after, change.var));
+            let freshens = self.deed == Deed::Look || !change.can_look;
+            settings_of(was) != settings_of(is) || (freshens && was != is)
+        })
+    }
+
+    /// Whether the step can make a literal certain, or certain and `fresh`. A look finds what it
+    /// finds at first; later it only freshens what something else has set.
+    pub(super) fn may_bring_about(&self, lit: Lit, fresh: bool) -> bool {
+        self.changes.iter().filter(|change| change.var == lit.var).any(|change| {
+            let freshens = fresh && self.deed == Deed::Look && !change.spoilt;
+            freshens || change.found & !lit.set == 0
+        })
+    }
+
+    /// The settings that it brings a variable to, on the way and in the end; none where it leaves
+    /// it alone.
+    pub(super) fn new_settings(&self, var: usize) -> u8 {
+        let brings = |change: &&Change| change.spoilt || self.deed != Deed::Look;
+        let changes = self.changes.iter().filter(|change| change.var == var).filter(brings);
+        changes.fold(0, |set, change| set | change.to | change.middle)
+    }
+
+    /// What it makes of a belief.
+    pub(super) fn outcome(&self, change: &Change, before: u8) -> u8 {
+        let known = settings_of(before);
+        let set = match self.deed {
+            Deed::Look if !change.spoilt && known & change.to == 0 => known & known.wrapping_neg(),
+            Deed::Look | Deed::Move | Deed::Wait => change.to,
+        };
+        if change.spoilt {
+            let kept = if known == set { before & FRESH } else { 0 };
+            return set | kept;
+        }
+        set | if change.asked { FRESH } else { 0 }
+    }
+}
