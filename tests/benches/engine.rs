@@ -63,7 +63,7 @@ fn rules(bench: &mut Criterion) {
     });
     let pack = pack::read("a", PACK.as_bytes(), catalogue).unwrap();
     let vehicle = Vehicle::new(&pack, catalogue).unwrap();
-    let asked = goals(&vehicle, catalogue.target("ready_to_drive").unwrap()).unwrap();
+    let asked = goals(&vehicle, catalogue.target("ready_to_drive").unwrap(), &[]).unwrap();
     let beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.assume).collect();
     bench.bench_function("verdict on ready to drive", |b| {
         b.iter(|| verdict(&vehicle, &asked, black_box(&beliefs), |_| false));

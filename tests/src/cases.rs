@@ -170,7 +170,7 @@ fn asked(choices: &mut Choices, vehicle: &Vehicle, catalogue: &Catalogue) -> Res
     if choices.once_in(3)
         && let Some(target) = choices.one_of(&catalogue.targets)
     {
-        return goals(vehicle, target);
+        return goals(vehicle, target, &[]);
     }
     if vehicle.variables.is_empty() {
         return Err(Error::Internal("nothing fitted".to_owned()));

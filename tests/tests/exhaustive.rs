@@ -149,7 +149,7 @@ fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
 /// How many states the search covers, and how many danger clauses of the road.
 fn clear_is_safe(vehicle: &Vehicle) -> (u128, usize) {
     let target = Catalogue::built_in().unwrap().target("ready_to_drive").unwrap();
-    let asked = goals(vehicle, target).unwrap();
+    let asked = goals(vehicle, target, &[]).unwrap();
     let fresh_asked: BTreeSet<usize> = asked
         .iter()
         .filter(|goal| goal.fresh)

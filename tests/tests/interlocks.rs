@@ -84,7 +84,7 @@ fn planned(vehicle: &Vehicle, target: &str, facts: &[(&str, &str)]) -> (Vec<Stri
         stuck: BTreeSet::new(),
         ripens_s: std::collections::BTreeMap::new(),
         zone: vehicle.home,
-        goals: goals(vehicle, target).unwrap(),
+        goals: goals(vehicle, target, &[]).unwrap(),
     };
     let Outcome::Plan(plan) = plan(&problem) else { panic!("no plan") };
     assert_eq!(check(&problem, &plan), []);
@@ -205,7 +205,7 @@ fn planned_for_all(vehicle: &Vehicle, target: &str, facts: &[(&str, &str)]) -> V
     }
     let target = Catalogue::built_in().unwrap().target(target).unwrap();
     let fresh = vec![false; beliefs.len()];
-    let goals = goals(vehicle, target).unwrap();
+    let goals = goals(vehicle, target, &[]).unwrap();
     let zone = vehicle.home;
     let ripens_s = std::collections::BTreeMap::new();
     let problem =

@@ -124,8 +124,8 @@ fn a_further_rule_never_makes_a_verdict_better() {
             let mut stricter = case.vehicle.clone();
             stricter.clauses.push(clause(choices, &case.vehicle));
             for target in &case.catalogue.targets {
-                let before = goals(&case.vehicle, target).unwrap();
-                let after = goals(&stricter, target).unwrap();
+                let before = goals(&case.vehicle, target, &[]).unwrap();
+                let after = goals(&stricter, target, &[]).unwrap();
                 for (beliefs, fresh) in places(case, &before) {
                     let was = verdict(&case.vehicle, &before, &beliefs, |one| fresh[one]).kind;
                     let is = verdict(&stricter, &after, &beliefs, |one| fresh[one]).kind;
@@ -154,7 +154,7 @@ fn clear_means_clear_in_every_world() {
         |case| {
             let (_, drive_off) = case.vehicle.action("engine.drive_off").unwrap();
             for target in &case.catalogue.targets {
-                let asked = goals(&case.vehicle, target).unwrap();
+                let asked = goals(&case.vehicle, target, &[]).unwrap();
                 for (beliefs, fresh) in places(case, &asked) {
                     let found = verdict(&case.vehicle, &asked, &beliefs, |one| fresh[one]);
                     if found.kind != VerdictKind::Clear {

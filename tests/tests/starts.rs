@@ -55,7 +55,7 @@ fn problem<'a>(
         stuck: stuck.iter().map(|one| vehicle.variable(one).unwrap()).collect::<BTreeSet<_>>(),
         ripens_s: std::collections::BTreeMap::new(),
         zone: vehicle.home,
-        goals: goals(vehicle, catalogue.target(target).unwrap()).unwrap(),
+        goals: goals(vehicle, catalogue.target(target).unwrap(), &[]).unwrap(),
     }
 }
 

@@ -246,7 +246,8 @@ fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
     }
     unique("goal", target.goals.iter().map(|goal| &goal.id))?;
     for goal in &target.goals {
-        goal.any_of.iter().try_for_each(|literal| check_literal(catalogue, None, literal))?;
+        let mut literals = goal.any_of.iter().chain(&goal.only_if);
+        literals.try_for_each(|literal| check_literal(catalogue, None, literal))?;
     }
     target.ready_for.iter().try_for_each(|path| check_move(catalogue, path))
 }

@@ -35,6 +35,9 @@ pub struct Goal {
     pub id: String,
     /// Any one of them will do.
     pub any_of: Vec<Literal>,
+    /// It is asked only where all of these are known to hold: what the place offers, the season.
+    #[serde(default)]
+    pub only_if: Vec<Literal>,
     /// It must have been done or looked at for this departure.
     #[serde(default)]
     pub fresh: bool,

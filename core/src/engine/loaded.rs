@@ -82,7 +82,8 @@ impl Loaded {
     }
 
     pub(super) fn goals(&self, target: &Target) -> Result<Vec<Goal>> {
-        interlock::goals(&self.vehicle, target)
+        let beliefs: Vec<_> = self.state.beliefs.iter().map(|belief| belief.settings).collect();
+        interlock::goals(&self.vehicle, target, &beliefs)
     }
 
     /// Whether the departure under way no longer counts.

@@ -1,8 +1,8 @@
 //! What a target asks of this vehicle: conjunctions of "any of these literals".
 
 use super::permit::{bears_on, new_settings};
-use super::{Standing, standing};
-use crate::catalogue::{Severity, Target};
+use super::{Standing, must_hold, standing};
+use crate::catalogue::{self, Severity, Target};
 use crate::error::Result;
 use crate::vehicle::{Clause, Literal, Settings, Vehicle};
 
@@ -49,11 +49,12 @@ impl Goal {
 
 /// What `target` asks of `vehicle`: for a target that makes ready for a move, everything that this
 /// move must not meet (its clauses stand once, where the fittings are); then the target's own
-/// goals. What hangs on a danger clause must be fresh.
+/// goals, as far as what is believed of place and season calls for them. What hangs on a danger
+/// clause must be fresh.
 ///
 /// # Errors
 /// Only if catalogue and vehicle do not belong together.
-pub fn goals(vehicle: &Vehicle, target: &Target) -> Result<Vec<Goal>> {
+pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result<Vec<Goal>> {
     let mut goals = Vec::new();
     if let Some((kind, step)) = target.ready_for.as_deref().and_then(|path| path.split_once('.')) {
         for action in vehicle.actions.iter().filter(|action| action.name == step) {
@@ -73,6 +74,9 @@ pub fn goals(vehicle: &Vehicle, target: &Target) -> Result<Vec<Goal>> {
         }
     }
     for goal in &target.goals {
+        if !is_called_for(vehicle, goal, beliefs)? {
+            continue;
+        }
         for any_of in vehicle.any_of(&goal.any_of)? {
             goals.push(Goal {
                 of: GoalOf::Target(goal.id.clone()),
@@ -83,6 +87,18 @@ pub fn goals(vehicle: &Vehicle, target: &Target) -> Result<Vec<Goal>> {
         }
     }
     Ok(goals)
+}
+
+/// Whether everything that a goal hangs on is fitted and known to hold.
+fn is_called_for(vehicle: &Vehicle, goal: &catalogue::Goal, beliefs: &[Settings]) -> Result<bool> {
+    for literal in &goal.only_if {
+        let ways = vehicle.any_of(std::slice::from_ref(literal))?;
+        let holds = |any_of: &Vec<Literal>| any_of.iter().any(|one| must_hold(beliefs, one));
+        if ways.is_empty() || !ways.iter().all(holds) {
+            return Ok(false);
+        }
+    }
+    Ok(true)
 }
 
 /// The goal that keeps a clause off once `action` is made, if the action bears on it: any of the

@@ -1,7 +1,7 @@
 //! Tests of clauses, permission and verdicts on vehicle (a).
 
 use super::{Refusal, Standing, VerdictKind, goals, is_permitted, refusals, standing, verdict};
-use crate::catalogue::Catalogue;
+use crate::catalogue::{Catalogue, Target};
 use crate::pack;
 use crate::vehicle::{Action, AgeOf, Settings, Vehicle};
 
@@ -101,7 +101,8 @@ fn an_open_cylinder_blocks_driving_unless_it_is_allowed_and_chosen() {
             ("gas_right.valve", "shut"),
         ];
         let beliefs = believing(&vehicle, &facts);
-        let verdict = verdict(&vehicle, &goals(&vehicle, target).unwrap(), &beliefs, |_| true);
+        let verdict =
+            verdict(&vehicle, &goals(&vehicle, target, &beliefs).unwrap(), &beliefs, |_| true);
         verdict.items.iter().any(|item| {
             item.goal
                 .any_of
@@ -138,7 +139,7 @@ fn stopping_is_never_refused() {
 fn what_was_not_looked_at_is_never_clear() {
     let vehicle = vehicle(PACK);
     let catalogue = Catalogue::built_in().unwrap();
-    let goals = goals(&vehicle, catalogue.target("ready_to_drive").unwrap()).unwrap();
+    let goals = goals(&vehicle, catalogue.target("ready_to_drive").unwrap(), &[]).unwrap();
     let mut beliefs = believing(&vehicle, &[]);
     for goal in &goals {
         for literal in &goal.any_of {
@@ -151,4 +152,23 @@ fn what_was_not_looked_at_is_never_clear() {
     assert_eq!(stale.kind, VerdictKind::Unknown);
     let fresh_asked = goals.iter().filter(|goal| goal.fresh).count();
     assert_eq!(stale.items.len(), fresh_asked);
+}
+
+#[test]
+fn what_only_some_places_call_for_is_asked_where_the_place_is_known_to() {
+    let vehicle = vehicle(PACK);
+    let target: Target = toml::from_str(
+        "rank = 1\n[[goal]]\nid = \"waste\"\nany_of = [{ all = \"waste_tank.level\", in = [\"empty\"] }]\n\
+         only_if = [{ all = \"pitch.waste_point\", in = [\"here\"] }]",
+    )
+    .unwrap();
+    let point = vehicle.variable("pitch.waste_point").unwrap();
+    let asked = |settings: Settings| {
+        let mut beliefs: Vec<_> = vehicle.variables.iter().map(|one| one.assume).collect();
+        beliefs[point] = settings;
+        goals(&vehicle, &target, &beliefs).unwrap().len()
+    };
+    let here = Settings::one(vehicle.setting(point, "here").unwrap());
+    let all = vehicle.variables[point].all;
+    assert_eq!([asked(here), asked(all), asked(all.minus(here))], [1, 0, 0]);
 }

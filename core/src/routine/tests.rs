@@ -36,7 +36,7 @@ fn problem<'a>(vehicle: &'a Vehicle, target: &str, facts: &[(&str, &str)]) -> Pr
         stuck: BTreeSet::new(),
         ripens_s: std::collections::BTreeMap::new(),
         zone: vehicle.home,
-        goals: goals(vehicle, catalogue.target(target).unwrap()).unwrap(),
+        goals: goals(vehicle, catalogue.target(target).unwrap(), &[]).unwrap(),
     }
 }
 

@@ -106,7 +106,7 @@ fn driving_ends_the_departure() {
 fn a_departure_lapses_by_the_packs_time_after_its_oldest_look() {
     let vehicle = vehicle();
     let catalogue = Catalogue::built_in().unwrap();
-    let goals = goals(&vehicle, catalogue.target("ready_to_drive").unwrap()).unwrap();
+    let goals = goals(&vehicle, catalogue.target("ready_to_drive").unwrap(), &[]).unwrap();
     let lapsed = |vehicle: &Vehicle, now_ms: i64| {
         let said = [open(1, Stamp::utc(0)), look(2, Stamp::utc(10 * MIN))];
         fold(vehicle, &said).has_lapsed(vehicle, &goals, &Stamp::utc(now_ms))
