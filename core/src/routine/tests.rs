@@ -5,10 +5,10 @@ use std::collections::BTreeSet;
 
 use super::search::{Found, NODES_MAX, search_with};
 use super::{Cost, Outcome, Plan, Problem, Proof, plan};
-use crate::catalogue::Catalogue;
-use crate::interlock::{GoalOf, goals};
+use crate::catalogue::{Catalogue, Severity};
+use crate::interlock::{Goal, GoalOf, goals};
 use crate::pack;
-use crate::vehicle::{Settings, Vehicle};
+use crate::vehicle::{Literal, Settings, Vehicle};
 
 /// A demo vehicle with only the fittings whose kinds are named.
 fn vehicle(kinds: &[&str]) -> Vehicle {
@@ -209,4 +209,31 @@ fn cost(found: &Found) -> Option<Cost> {
         Found::Nothing => None,
         Found::CutShort => panic!("cut short"),
     }
+}
+
+#[test]
+fn a_boiler_cools_while_the_rest_is_done() {
+    let vehicle = vehicle(&[]);
+    let facts = [("boiler.heat", "electric"), ("boiler.drain", "shut"), ("roof_bed.leaf", "open")];
+    let mut question = problem(&vehicle, "ready_to_drive", &facts);
+    let wanted = [("boiler.drain", "open"), ("boiler.heat", "off"), ("roof_bed.leaf", "shut")];
+    let goal = |(variable, setting): &(&str, &str)| {
+        let variable = vehicle.variable(variable).unwrap();
+        let settings = Settings::one(vehicle.setting(variable, setting).unwrap());
+        let any_of = vec![Literal { variable, settings }];
+        Goal { of: GoalOf::Condition, any_of, fresh: false, severity: Severity::Damage }
+    };
+    question.goals = wanted.iter().map(goal).collect();
+    let (ids, plan) = planned(&question);
+    assert_eq!(
+        ids,
+        ["boiler.switch_off", "roof_bed.shut", "boiler.heat.cool_min.wait", "boiler.open_drain"]
+    );
+    let walk_s = |from: &str, to: &str| {
+        let zone = |id: &str| vehicle.zones.iter().position(|one| one.id == id).unwrap();
+        vehicle.walks.between(zone(from), zone(to))
+    };
+    let meanwhile_s = walk_s("lounge", "bed") + 15;
+    assert_eq!(plan.wait_s.values().copied().collect::<Vec<_>>(), [3_600 - meanwhile_s]);
+    assert_eq!(plan.cost.elapsed_s, walk_s("door", "lounge") + 5 + 3_600 + 10);
 }
