@@ -246,7 +246,7 @@ pub(super) fn can_look(problem: &Problem, effect: &Effect) -> bool {
 
 /// Whether an action can be taken at all: nothing moves what is stuck.
 pub(super) fn is_possible(problem: &Problem, action: &Action) -> bool {
-    action.deed == Deed::Look
+    action.deed != Deed::Move
         || !action.effects.iter().any(|one| !one.spoilt && problem.stuck.contains(&one.variable))
 }
 
