@@ -231,7 +231,7 @@ fn stood_right(problem: &Problem, effect: &Effect) -> bool {
 /// The goals; and what no goal speaks of and no kind lets go must end as it was found.
 fn add_aims(compiled: &mut Compiled, numbers: &Numbers) {
     let problem = numbers.problem;
-    for goal in &problem.goals {
+    for goal in problem.telling() {
         let mut aim = Aim { lits: Vec::new(), fresh: goal.fresh, steps: Vec::new() };
         let mut met = false;
         for literal in &goal.any_of {

@@ -137,6 +137,29 @@ impl Problem<'_> {
         goals
     }
 
+    /// The goals that say something of their own: one that is met whenever a stricter one is ("hob
+    /// off or cylinder shut", where the cylinder must be shut) asks nothing more.
+    fn telling(&self) -> Vec<&Goal> {
+        let implies = |strict: &Goal, goal: &Goal| match strict.any_of.as_slice() {
+            [one] => {
+                strict.fresh >= goal.fresh
+                    && goal.any_of.iter().any(|other| {
+                        other.variable == one.variable && one.settings.is_within(other.settings)
+                    })
+            }
+            _ => false,
+        };
+        let goals = || self.goals.iter().enumerate();
+        let idle = |(number, goal): (usize, &Goal)| {
+            goals().any(|(other, strict)| {
+                other != number
+                    && implies(strict, goal)
+                    && !(number < other && implies(goal, strict))
+            })
+        };
+        goals().filter(|one| !idle(*one)).map(|(_, goal)| goal).collect()
+    }
+
     /// The same problem, with the ways out of what is broken now among its goals.
     #[must_use]
     pub fn with_ways_out(&self) -> Self {

@@ -95,7 +95,7 @@ impl<'a> Wanted<'a> {
         {
             self.want(literal);
         }
-        for goal in &problem.goals {
+        for goal in problem.telling() {
             for literal in &goal.any_of {
                 self.want(*literal);
                 let fresh = problem.fresh.get(literal.variable) == Some(&true)
