@@ -36,6 +36,8 @@ class EngineTest {
         val first = engine.get { addDemo(demo.id) }
         val second = engine.get { addPack(DEMO_PACK.replace("Wren, a coach-built for two", "Robin"), "pack.toml") }
         assertEquals(listOf(first, second), engine.get { vehicles() }.map { it.id })
+        val mended = engine.get { replacePack(second, DEMO_PACK.replace("Wren, a coach-built for two", "Robin"), "mended.toml") }
+        assertEquals(1, mended.entries.size)
         engine.get { chooseVehicle(first) }
         assertTrue(engine.get { targets() }.any { it.road })
         assertEquals(VerdictKind.BLOCKED, engine.get { nowPage() }.verdict)
@@ -106,6 +108,10 @@ class EngineTest {
         assertTrue(engine.problem { pause() } is Problem.Conflict)
         assertEquals(Problem.NotFound("demonstration", "nothing"), engine.problem { addDemo("nothing") })
         engine.get { addDemo("a") }
+        assertTrue(engine.problem { pause() } is Problem.Conflict)
+        assertTrue(engine.problem { tick("boiler.heat.cool_min.wait") } is Problem.Conflict)
+        assertTrue(engine.problem { addPack(DEMO_PACK, "again.toml") } is Problem.Conflict)
+        assertEquals(Problem.NotFound("vehicle", "99"), engine.problem { replacePack(99, DEMO_PACK, "none.toml") })
         assertEquals(Problem.InvalidInput("limit", "a number above 0"), engine.problem { log(0) })
         assertTrue(engine.problem { note(" ") } is Problem.InvalidInput)
         assertTrue(engine.problem { enterReading("fresh", GaugeUnit.LAMPS, -1.0) } is Problem.InvalidInput)

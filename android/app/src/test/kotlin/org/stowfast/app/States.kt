@@ -64,6 +64,7 @@ object States {
 
     private val screens: Map<String, @Composable () -> Unit> = mapOf(
         "vehicle-first" to { vehicle(emptyList(), null) },
+        "vehicle-own" to { vehicle(vehicles.map { it.copy(current = !it.current) }, null) },
         "vehicle-list" to { vehicle(vehicles, Problem.BrokenPack("van.toml", 12, "a zone named in [zones]")) },
         "now-blocked" to { now(page(VerdictKind.BLOCKED, items, run(paused = false))) },
         "now-unknown" to { now(page(VerdictKind.UNKNOWN, items.filter { !it.knownBad }, null)) },
@@ -74,6 +75,11 @@ object States {
         "blocker-no-step" to { blocker(null, emptyList(), run(paused = true)) },
         "routine-hazard" to { routine(routinePage(steps, paused = false)) },
         "routine-look" to { routine(routinePage(steps.drop(1), paused = false)) },
+        "routine-wait" to { routine(routinePage(listOf(wait) + steps.drop(3), paused = false)) },
+        "routine-wait-more" to {
+            routine(routinePage(listOf(wait), paused = false))
+            MoreSheet(wait, {}, {})
+        },
         "routine-paused" to { routine(routinePage(steps, paused = true)) },
         "routine-finished" to { routine(routinePage(emptyList(), paused = false)) },
         "routine-sought" to { routine(routinePage(steps, paused = false), sought = "s4") },
@@ -140,9 +146,12 @@ object States {
         id, kind, text, wanted,
         cautions = if (hazard) listOf("Shut it at the cylinder, not only at the tap inside.") else emptyList(),
         why = listOf("An open valve on the road feeds a broken pipe."), zoneId = zone, zoneTitle = zone, hazard = hazard,
-        handsOnS = 20, walkS = 15, irreversible = false,
+        handsOnS = 20, waitS = 0, walkS = 15, irreversible = false,
         choices = if (kind == StepKind.LOOK) listOf(ChoiceRow("shut", "shut and latched"), ChoiceRow("open", "open")) else emptyList(),
     )
+
+    private val wait = step("s0", StepKind.WAIT, "Wait until the water in the boiler has cooled: about 40 min", "Water in the boiler: cool", "Bedroom", hazard = false)
+        .copy(why = listOf("Hot water scalds."), handsOnS = 0, waitS = 2400, walkS = 0)
 
     private val record = listOf(
         DoneRow(12, "Note (ask about the step)", NOW_UTC_MS, voided = false),

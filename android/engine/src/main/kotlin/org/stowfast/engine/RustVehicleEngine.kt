@@ -37,6 +37,9 @@ class RustVehicleEngine(
     override suspend fun addPack(packToml: String, fileName: String) =
         command({ NOTHING }) { addPack(packToml, fileName, clock()) }
 
+    override suspend fun replacePack(vehicleId: Long, packToml: String, fileName: String) =
+        command { replacePack(vehicleId, packToml, fileName, clock()) }
+
     override suspend fun chooseVehicle(id: Long) = command({ NOTHING }) { chooseVehicle(id) }
 
     override suspend fun targets() = ask { targets() }

@@ -24,6 +24,9 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun addPack(packToml: String, fileName: String): Outcome<Long>
 
+    /** Gives a vehicle a corrected pack. Its record stays; the warnings name what is gone. */
+    suspend fun replacePack(vehicleId: Long, packToml: String, fileName: String): Outcome<Changes>
+
     suspend fun chooseVehicle(id: Long): Outcome<Unit>
 
     suspend fun targets(): Outcome<List<TargetRow>>

@@ -87,7 +87,7 @@ private fun Gauge(gauge: GaugeRow, open: Boolean, onEvent: (ReadingEvent) -> Uni
             }
         }
         gauge.note?.let { Text(it, style = MaterialTheme.typography.bodyMedium) }
-        for (question in gauge.questions) Question(question, onEvent)
+        for (question in gauge.questions) Question(gauge.id, question, onEvent)
         if (open) {
             if (gauge.choices.isEmpty()) Typed(gauge, onEvent) else Choices(gauge, onEvent)
         } else {
@@ -103,7 +103,7 @@ private fun Gauge(gauge: GaugeRow, open: Boolean, onEvent: (ReadingEvent) -> Uni
 /** What only a person can tell. The answer given is named by a mark and by its state. */
 @OptIn(ExperimentalLayoutApi::class)
 @Composable
-private fun Question(question: QuestionRow, onEvent: (ReadingEvent) -> Unit) {
+private fun Question(gaugeId: String, question: QuestionRow, onEvent: (ReadingEvent) -> Unit) {
     Text(question.title, style = MaterialTheme.typography.labelMedium)
     FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(4.dp)) {
         for (choice in question.choices) {
@@ -111,7 +111,7 @@ private fun Question(question: QuestionRow, onEvent: (ReadingEvent) -> Unit) {
             QuietButton(
                 choice.text,
                 { onEvent(ReadingEvent.Answer(question.variable, choice.id)) },
-                Modifier.testTag("answer-${question.variable}-${choice.id}").semantics { selected = chosen },
+                Modifier.testTag("answer-$gaugeId-${question.variable}-${choice.id}").semantics { selected = chosen },
                 icon = if (chosen) R.drawable.ic_do else null,
             )
         }

@@ -24,6 +24,7 @@ import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.MainButton
+import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.grown
 import org.stowfast.engine.DoneRow
 import org.stowfast.engine.RoutinePage
@@ -66,6 +67,13 @@ private fun Action(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
             stringResource(R.string.routine_resume),
             { onEvent(RoutineEvent.Resume) },
             icon = R.drawable.ic_resume,
+        )
+        // Nothing to confirm: time does it, and the page is worked out anew.
+        step.kind == StepKind.WAIT -> QuietButton(
+            stringResource(R.string.routine_look_again),
+            { onEvent(RoutineEvent.Shown) },
+            Modifier.fillMaxWidth().testTag("look-again"),
+            icon = R.drawable.ic_clock,
         )
         else -> {
             val looking = step.kind == StepKind.LOOK

@@ -22,6 +22,7 @@ import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Panel
+import org.stowfast.engine.StepKind
 import org.stowfast.engine.StepRow
 
 /** What else can be done about a step than to do it. */
@@ -43,8 +44,10 @@ fun MoreSheet(step: StepRow, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit
                 Modifier.padding(horizontal = 4.dp).semantics { heading() },
                 style = MaterialTheme.typography.titleLarge,
             )
-            Choice("cannot", R.drawable.ic_none, R.string.routine_cannot, R.string.routine_cannot_about) { ask(Ask.CANNOT) }
-            Choice("leave", R.drawable.ic_skip, R.string.routine_leave, R.string.routine_leave_short) { ask(Ask.LEAVE) }
+            if (step.kind != StepKind.WAIT) {
+                Choice("cannot", R.drawable.ic_none, R.string.routine_cannot, R.string.routine_cannot_about) { ask(Ask.CANNOT) }
+                Choice("leave", R.drawable.ic_skip, R.string.routine_leave, R.string.routine_leave_short) { ask(Ask.LEAVE) }
+            }
             Choice("note", R.drawable.ic_note, R.string.note_heading, null) { ask(Ask.NOTE) }
             Choice("pause", R.drawable.ic_pause, R.string.routine_pause, null) {
                 close()

@@ -1,5 +1,6 @@
 package org.stowfast.app.routine
 
+import androidx.annotation.DrawableRes
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
@@ -38,11 +39,16 @@ import org.stowfast.engine.StepRow
 @Composable
 fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
     var why by rememberSaveable(step.id) { mutableStateOf(false) }
-    val looking = step.kind == StepKind.LOOK
     Panel(Modifier.testTag("current-step")) {
-        Marked(if (looking) R.drawable.ic_look else R.drawable.ic_do, size = 28.dp) {
+        Marked(step.kind.icon(), size = 28.dp) {
             Text(
-                stringResource(if (looking) R.string.routine_look else R.string.routine_do),
+                stringResource(
+                    when (step.kind) {
+                        StepKind.MOVE -> R.string.routine_do
+                        StepKind.LOOK -> R.string.routine_look
+                        StepKind.WAIT -> R.string.routine_wait
+                    },
+                ),
                 style = MaterialTheme.typography.labelMedium,
                 color = MaterialTheme.colorScheme.primary,
             )
@@ -53,11 +59,14 @@ fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
             Modifier.semantics { heading(); liveRegion = LiveRegionMode.Polite },
             style = MaterialTheme.typography.headlineMedium,
         )
-        Text(
-            lasts(step),
-            style = MaterialTheme.typography.bodyMedium,
-            color = MaterialTheme.colorScheme.onSurfaceVariant,
-        )
+        // The text of a wait says how long itself.
+        if (step.kind != StepKind.WAIT) {
+            Text(
+                lasts(step),
+                style = MaterialTheme.typography.bodyMedium,
+                color = MaterialTheme.colorScheme.onSurfaceVariant,
+            )
+        }
         for (caution in step.cautions) Caution(caution)
         if (step.irreversible) Caution(stringResource(R.string.routine_irreversible))
         if (why) {
@@ -71,6 +80,13 @@ fun CurrentStep(step: StepRow, ask: (Ask) -> Unit) {
             }
         }
     }
+}
+
+@DrawableRes
+private fun StepKind.icon(): Int = when (this) {
+    StepKind.MOVE -> R.drawable.ic_do
+    StepKind.LOOK -> R.drawable.ic_look
+    StepKind.WAIT -> R.drawable.ic_clock
 }
 
 @Composable
@@ -119,12 +135,15 @@ private fun LaterStep(step: StepRow, arrives: Boolean, sought: Boolean) {
         if (arrives || open) {
             Text(step.zoneTitle, style = MaterialTheme.typography.labelMedium, color = MaterialTheme.colorScheme.primary)
         }
-        Marked(if (step.kind == StepKind.LOOK) R.drawable.ic_look else R.drawable.ic_do, tint = muted, size = 22.dp) {
+        Marked(step.kind.icon(), tint = muted, size = 22.dp) {
             Text(step.text, style = MaterialTheme.typography.bodyLarge)
         }
         if (open) {
-            val looking = step.kind == StepKind.LOOK
-            Named(stringResource(if (looking) R.string.routine_wanted_look else R.string.routine_wanted), step.wanted)
+            when (step.kind) {
+                StepKind.MOVE -> Named(stringResource(R.string.routine_wanted), step.wanted)
+                StepKind.LOOK -> Named(stringResource(R.string.routine_wanted_look), step.wanted)
+                StepKind.WAIT -> Unit
+            }
             Lines(step.why)
             for (caution in step.cautions) Caution(caution)
         }

@@ -5,8 +5,8 @@ sealed interface VehicleEvent {
 
     data class AddDemo(val id: String) : VehicleEvent
 
-    /** [text] is null where the file could not be read at all. */
-    data class AddPack(val name: String, val text: String?) : VehicleEvent
+    /** [text] is null where the file could not be read at all. [replaces] names the vehicle that is to have it, if any. */
+    data class OpenPack(val name: String, val text: String?, val replaces: Long?) : VehicleEvent
 
     data class Choose(val id: Long) : VehicleEvent
 

@@ -16,7 +16,10 @@ import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
 import androidx.compose.runtime.rememberCoroutineScope
+import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.draw.clip
 import androidx.compose.ui.layout.ContentScale
@@ -56,9 +59,10 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
     val state by model.state.collectAsState()
     val context = LocalContext.current
     val scope = rememberCoroutineScope()
+    var replaces by rememberSaveable { mutableStateOf<Long?>(null) }
     val picker = rememberLauncherForActivityResult(ActivityResultContracts.OpenDocument()) { uri ->
         if (uri != null) {
-            scope.launch { model.onEvent(withContext(Dispatchers.IO) { readPack(context, uri) }) }
+            scope.launch { model.onEvent(withContext(Dispatchers.IO) { readPack(context, uri, replaces) }) }
         }
     }
     LaunchedEffect(state.chosen) {
@@ -71,11 +75,16 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
         model.onEvent(VehicleEvent.Shown)
         onPauseOrDispose { }
     }
-    VehicleScreen(state, ways, onOpenPack = { picker.launch(arrayOf("*/*")) }, onEvent = model::onEvent)
+    val openPack = { vehicle: Long? ->
+        replaces = vehicle
+        picker.launch(arrayOf("*/*"))
+    }
+    VehicleScreen(state, ways, openPack, model::onEvent)
 }
 
+/** [onOpenPack] is given the vehicle whose pack is to be replaced, or null for a vehicle that is new. */
 @Composable
-fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: () -> Unit, onEvent: (VehicleEvent) -> Unit) {
+fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, onEvent: (VehicleEvent) -> Unit) {
     val first = state.vehicles.isNullOrEmpty()
     val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
     Page(title, ways, trouble(state.problem) { onEvent(VehicleEvent.Dismiss) }) {
@@ -100,10 +109,18 @@ fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: () -> Unit, onEve
                 Text(stringResource(R.string.vehicle_pack_about), style = MaterialTheme.typography.bodyLarge)
                 QuietButton(
                     stringResource(R.string.vehicle_open_pack),
-                    onOpenPack,
+                    { onOpenPack(null) },
                     Modifier.fillMaxWidth(),
                     icon = R.drawable.ic_file,
                 )
+                state.vehicles?.find { it.current && !it.invented }?.let { own ->
+                    QuietButton(
+                        stringResource(R.string.vehicle_replace_pack, own.title),
+                        { onOpenPack(own.id) },
+                        Modifier.fillMaxWidth(),
+                        icon = R.drawable.ic_file,
+                    )
+                }
             }
         }
     }
@@ -176,7 +193,7 @@ private fun Demo(demo: DemoRow, onClick: () -> Unit) {
 /** More than any pack holds; a film picked by mistake must not fill the memory. Unit: bytes. */
 private const val READ_BYTES_MAX = 8 * 1024 * 1024
 
-private fun readPack(context: Context, uri: Uri): VehicleEvent.AddPack {
+private fun readPack(context: Context, uri: Uri, replaces: Long?): VehicleEvent.OpenPack {
     val name = context.contentResolver.query(uri, arrayOf(OpenableColumns.DISPLAY_NAME), null, null, null)?.use {
         if (it.moveToFirst()) it.getString(0) else null
     } ?: uri.lastPathSegment.orEmpty()
@@ -189,7 +206,7 @@ private fun readPack(context: Context, uri: Uri): VehicleEvent.AddPack {
     } catch (_: SecurityException) {
         null
     }
-    return VehicleEvent.AddPack(name, text)
+    return VehicleEvent.OpenPack(name, text, replaces)
 }
 
 /** The whole stream, or null where it is longer than [limit]. */

@@ -25,16 +25,16 @@ class VehicleViewModel(engine: VehicleEngine) :
             }
             is VehicleEvent.AddDemo -> send({ addDemo(event.id) }, ::failed) { chosen() }
             is VehicleEvent.Choose -> send({ chooseVehicle(event.id) }, ::failed) { chosen() }
-            is VehicleEvent.AddPack -> addPack(event)
+            is VehicleEvent.OpenPack -> openPack(event)
         }
     }
 
-    private fun addPack(event: VehicleEvent.AddPack) {
-        val text = event.text
-        if (text == null) {
-            page.update { it.copy(unreadable = true) }
-        } else {
-            send({ addPack(text, event.name) }, ::failed) { chosen() }
+    private fun openPack(event: VehicleEvent.OpenPack) {
+        val (name, text, replaces) = event
+        when {
+            text == null -> page.update { it.copy(unreadable = true) }
+            replaces == null -> send({ addPack(text, name) }, ::failed) { chosen() }
+            else -> send({ replacePack(replaces, text, name) }, ::failed) { chosen() }
         }
     }
 
