@@ -74,7 +74,9 @@ fn golden(name: &str, found: &str) {
 fn the_demo_vehicle_in_every_target() {
     golden("a_now.txt", &Place::new().says(MORNING, &[]));
     assert_eq!(Place::new().says(MORNING, &[]), Place::new().says(MORNING, &[]));
-    for target in ["pitched_hookup", "pitched_offgrid", "ready_to_drive"] {
+    for target in
+        ["pitched_hookup", "pitched_offgrid", "parked_only", "ready_to_drive", "ready_to_refuel"]
+    {
         golden(&format!("a_{target}.txt"), &Place::new().says(MORNING, &["plan", target]));
     }
     golden("a_now.json", &Place::new().says(MORNING, &["--json"]));

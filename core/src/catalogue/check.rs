@@ -245,6 +245,7 @@ fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
         return Err(format!("no kind `{odd}`"));
     }
     unique("goal", target.goals.iter().map(|goal| &goal.id))?;
+    target.before.iter().try_for_each(|literal| check_literal(catalogue, None, literal))?;
     for goal in &target.goals {
         let mut literals = goal.any_of.iter().chain(&goal.only_if);
         literals.try_for_each(|literal| check_literal(catalogue, None, literal))?;

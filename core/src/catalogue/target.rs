@@ -22,6 +22,10 @@ pub struct Target {
     /// Everything that this move, as `kind.move`, must not meet: its clauses become part of the
     /// target. So a rule of the road stands once, in its clause.
     pub ready_for: Option<String>,
+    /// Facts that are to come (a fuel station forbids flames): everything that they must not meet is
+    /// part of the target too, so that rule as well stands once.
+    #[serde(default)]
+    pub before: Vec<Literal>,
     /// What must be so.
     #[serde(default, rename = "goal")]
     pub goals: Vec<Goal>,

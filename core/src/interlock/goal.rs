@@ -4,7 +4,7 @@ use super::permit::{bears_on, new_settings};
 use super::{Standing, must_hold, standing};
 use crate::catalogue::{self, Severity, Target};
 use crate::error::Result;
-use crate::vehicle::{Clause, Literal, Settings, Vehicle};
+use crate::vehicle::{Action, Clause, Deed, Effect, Literal, Settings, Vehicle};
 
 /// Where a goal comes from.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -49,7 +49,7 @@ impl Goal {
 
 /// What `target` asks of `vehicle`: for a target that makes ready for a move, everything that this
 /// move must not meet (its clauses stand once, where the fittings are); then the target's own
-/// goals, as far as what is believed of place and season calls for them. What hangs on a danger
+/// goals and what its facts to come must not meet, as far as what is believed of place and season calls for them. What hangs on a danger
 /// clause must be fresh.
 ///
 /// # Errors
@@ -73,6 +73,11 @@ pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result
             }
         }
     }
+    for fact in facts_to_come(vehicle, target)? {
+        for (number, clause) in vehicle.clauses.iter().enumerate() {
+            goals.extend(met_by(vehicle, &fact, number, clause));
+        }
+    }
     for goal in &target.goals {
         if !is_called_for(vehicle, goal, beliefs)? {
             continue;
@@ -89,6 +94,28 @@ pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result
     Ok(goals)
 }
 
+/// The facts that a target gets ready for, as moves that nobody makes.
+fn facts_to_come(vehicle: &Vehicle, target: &Target) -> Result<Vec<Action>> {
+    let mut facts = Vec::new();
+    for literal in vehicle.any_of(&target.before)?.into_iter().flatten() {
+        for to in literal.settings.places() {
+            facts.push(Action {
+                id: String::new(),
+                name: String::new(),
+                fitting: 0,
+                deed: Deed::Move,
+                before: Vec::new(),
+                effects: vec![Effect { variable: literal.variable, to, spoilt: false }],
+                seconds: 0,
+                zone: vehicle.home,
+                hazard: false,
+                irreversible: false,
+            });
+        }
+    }
+    Ok(facts)
+}
+
 /// Whether everything that a goal hangs on is fitted and known to hold.
 fn is_called_for(vehicle: &Vehicle, goal: &catalogue::Goal, beliefs: &[Settings]) -> Result<bool> {
     for literal in &goal.only_if {
@@ -103,12 +130,7 @@ fn is_called_for(vehicle: &Vehicle, goal: &catalogue::Goal, beliefs: &[Settings]
 
 /// The goal that keeps a clause off once `action` is made, if the action bears on it: any of the
 /// clause's other literals false.
-fn met_by(
-    vehicle: &Vehicle,
-    action: &crate::vehicle::Action,
-    number: usize,
-    clause: &Clause,
-) -> Option<Goal> {
+fn met_by(vehicle: &Vehicle, action: &Action, number: usize, clause: &Clause) -> Option<Goal> {
     let brought = |literal: &Literal| new_settings(vehicle, action, literal.variable);
     let kept_off = clause
         .literals

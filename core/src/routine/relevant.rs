@@ -14,7 +14,7 @@ use std::collections::BTreeSet;
 
 use super::Problem;
 use crate::catalogue::Severity;
-use crate::interlock::{believed, is_permitted, new_settings, ways_out};
+use crate::interlock::{Goal, believed, is_permitted, new_settings};
 use crate::vehicle::{Action, Deed, Effect, Literal, Settings, Vehicle};
 
 /// What can be of use.
@@ -60,8 +60,8 @@ struct Wanted<'a> {
     /// Those that it can come to for certain.
     certain: Vec<Settings>,
     of_use: Vec<bool>,
-    /// A danger or damage rule is broken at the start.
-    broken: bool,
+    /// The ways out of what is broken at the start.
+    ways_out: Vec<Goal>,
 }
 
 impl<'a> Wanted<'a> {
@@ -82,7 +82,7 @@ impl<'a> Wanted<'a> {
             unseen: vec![Settings::NONE; problem.beliefs.len()],
             certain: certain_at_first(problem),
             of_use: vec![false; problem.vehicle.actions.len()],
-            broken: !ways_out(problem.vehicle, &problem.beliefs).is_empty(),
+            ways_out: problem.ways_out(),
         }
     }
 
@@ -90,6 +90,11 @@ impl<'a> Wanted<'a> {
     fn grows(&mut self, left_out: &BTreeSet<usize>) -> bool {
         let problem = self.problem;
         let known = self.noted();
+        // Any way out of what is broken may be the sooner, though the target asks for another.
+        for literal in self.ways_out.iter().flat_map(|goal| goal.any_of.clone()).collect::<Vec<_>>()
+        {
+            self.want(literal);
+        }
         for goal in &problem.goals {
             for literal in &goal.any_of {
                 self.want(*literal);
@@ -157,7 +162,7 @@ impl<'a> Wanted<'a> {
             look.deed == Deed::Look
                 && look.effects.iter().any(|seen| seen.variable == variable && !seen.spoilt)
                 && is_permitted(problem.vehicle, &problem.beliefs, look)
-                && (!self.broken || asks_only_to_stand(problem.vehicle, look))
+                && (self.ways_out.is_empty() || asks_only_to_stand(problem.vehicle, look))
         })
     }
 
@@ -246,7 +251,7 @@ pub(super) fn can_look(problem: &Problem, effect: &Effect) -> bool {
 
 /// Whether an action can be taken at all: nothing moves what is stuck.
 pub(super) fn is_possible(problem: &Problem, action: &Action) -> bool {
-    action.deed == Deed::Look
+    action.deed != Deed::Move
         || !action.effects.iter().any(|one| !one.spoilt && problem.stuck.contains(&one.variable))
 }
 

@@ -13,6 +13,7 @@
 //! step takes time, and a step that is of no use there can be struck from the way out, which stays
 //! one. Such a plan counts only if its exposure is the least that getting out alone takes: else a
 //! step of no use there is what keeps the rest possible, and the search starts anew without this.
+//! Where the way out is a wait, other work costs no exposure, and the search does not go straight.
 
 mod free;
 
@@ -68,7 +69,9 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
     if compiled.hopeless || !reach::may_be_reached(&compiled) {
         return Found::Nothing;
     }
-    let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of);
+    let waits_out = |step: &Step| step.deed == Deed::Wait && step.leads_out != [false; 2];
+    let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of)
+        && !compiled.steps.iter().any(waits_out);
     let new =
         |straight, haste| Search { straight, ..Search::new(problem, &compiled, reduced, haste) };
     let mut least = None;

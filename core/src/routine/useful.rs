@@ -64,6 +64,14 @@ impl Useful<'_> {
     /// One round; whether it found anything new.
     fn grows(&mut self, permitted: &dyn Fn(&Step) -> bool) -> bool {
         let mut grown = false;
+        let still = |rule: &&Rule| {
+            rule.to_get_out_of && rule.lits.iter().all(|lit| lit.must_hold(self.beliefs))
+        };
+        for rule in self.compiled.rules.iter().filter(still) {
+            for lit in &rule.lits {
+                grown |= self.want(Lit { set: !lit.set & 0x3f, ..*lit });
+            }
+        }
         for aim in &self.compiled.aims {
             if aim.lits.iter().any(|lit| self.stays(*lit, aim.fresh)) {
                 continue;

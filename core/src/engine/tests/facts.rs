@@ -261,9 +261,11 @@ fn a_target_is_offered_only_where_what_it_needs_is_fitted() {
         let rows = engine.targets().unwrap().into_iter();
         rows.map(|row| row.id).collect::<Vec<_>>()
     };
-    assert_eq!(offered(&demo()), ["pitched_hookup", "pitched_offgrid", "ready_to_drive"]);
+    let is_offered =
+        |engine: &Engine, target: &str| offered(engine).iter().any(|one| one == target);
+    assert!(is_offered(&demo(), "pitched_hookup"));
     let mut engine = without(&["lead"]);
-    assert_eq!(offered(&engine), ["pitched_offgrid", "ready_to_drive"]);
+    assert!(!is_offered(&engine, "pitched_hookup") && is_offered(&engine, "pitched_offgrid"));
     let preview = engine.preview("pitched_hookup", &at(1)).map(|_| ());
     let opened = engine.open_run("pitched_hookup", &at(1)).map(|_| ());
     for refused in [preview, opened] {
