@@ -2,7 +2,9 @@
 
 use stowfast_core::engine::{Changes, RoutinePage};
 
-use crate::{Engine, Moment, Result};
+use crate::{Engine, EngineError, Moment};
+
+type Result<T> = std::result::Result<T, EngineError>;
 
 #[uniffi::export]
 impl Engine {
