@@ -79,6 +79,8 @@ fn the_demo_vehicle_in_every_target() {
     {
         golden(&format!("a_{target}.txt"), &Place::new().says(MORNING, &["plan", target]));
     }
+    let two = Place::new().says(MORNING, &["plan", "ready_to_drive", "--people", "2"]);
+    golden("a_ready_to_drive_two.txt", &two);
     golden("a_now.json", &Place::new().says(MORNING, &["--json"]));
     golden("a_gauges.txt", &Place::new().says(MORNING, &["gauges"]));
 }
@@ -124,10 +126,11 @@ fn a_walk_can_be_left_and_taken_up_where_it_was() {
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 14] = [
+    let asked: [&[&str]; 15] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
+        &["plan", "ready_to_drive", "--people", "2"],
         &["routine"],
         &["may", "boiler.heat_gas"],
         &["fridge"],

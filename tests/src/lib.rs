@@ -4,8 +4,10 @@
 pub mod cases;
 pub mod checker;
 pub mod choices;
+pub mod conflict;
 pub mod draw;
 pub mod kinds;
 pub mod oracle;
 pub mod packs;
+pub mod pair;
 pub mod worlds;

@@ -33,6 +33,9 @@ pub struct Kind {
     pub always_in: Option<String>,
     /// At most this many in one pack.
     pub at_most: Option<usize>,
+    /// Its steps belong together: with two people one does them all, with nothing between.
+    #[serde(default)]
+    pub one_person: bool,
     /// What can be set or be so.
     #[serde(default, rename = "variable")]
     pub variables: Vec<Variable>,

@@ -14,6 +14,7 @@ mod log;
 mod now;
 mod page;
 mod run;
+mod share;
 #[cfg(test)]
 mod tests;
 mod vehicles;
@@ -182,6 +183,16 @@ impl Engine {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
         loaded.page(&words, loaded.target(&words, target)?, now)
+    }
+
+    /// The way to a target from where everything stands, shared out between two people.
+    ///
+    /// # Errors
+    /// As [`Engine::preview`].
+    pub fn shared(&self, target: &str, now: &Stamp) -> Result<SharedPage> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        loaded.shared(&words, loaded.target(&words, target)?, now)
     }
 
     /// What the first fridge that can choose draws on, and what to set.

@@ -1,8 +1,10 @@
 //! What a screen shows, in words and plain numbers. Nothing here is computed.
 
 mod gauge;
+mod pair;
 
 pub use gauge::*;
+pub use pair::*;
 use serde::{Serialize, Serializer};
 
 pub use crate::catalogue::Severity;

@@ -284,11 +284,11 @@ fn count(n: usize) -> i32 {
     i32::try_from(n).unwrap_or(i32::MAX)
 }
 
-fn seconds(s: u32) -> i32 {
+pub(super) fn seconds(s: u32) -> i32 {
     i32::try_from(s).unwrap_or(i32::MAX)
 }
 
-fn proof(proof: Proof) -> OrderProof {
+pub(super) fn proof(proof: Proof) -> OrderProof {
     match proof {
         Proof::Exact => OrderProof::Exact,
         Proof::Gap { seconds: gap } => OrderProof::Gap { gap_s: seconds(gap) },

@@ -7,6 +7,7 @@ mod cost;
 mod form;
 mod mark;
 mod order;
+mod pair;
 mod reach;
 mod relevant;
 mod search;
@@ -17,6 +18,7 @@ mod useful;
 
 pub use cost::Cost;
 pub use order::{Ordering, order};
+pub use pair::{Schedule, Turn, share};
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -11,7 +11,7 @@ use crate::pack;
 use crate::vehicle::{Literal, Settings, Vehicle};
 
 /// A demo vehicle with only the fittings whose kinds are named.
-fn vehicle(kinds: &[&str]) -> Vehicle {
+pub(super) fn vehicle(kinds: &[&str]) -> Vehicle {
     let catalogue = Catalogue::built_in().unwrap();
     let text = include_str!("../../../demo-data/a/pack.toml");
     let mut pack = pack::read("a", text.as_bytes(), catalogue).unwrap();
@@ -22,7 +22,11 @@ fn vehicle(kinds: &[&str]) -> Vehicle {
 }
 
 /// A question where everything is as assumed but for `facts`.
-fn problem<'a>(vehicle: &'a Vehicle, target: &str, facts: &[(&str, &str)]) -> Problem<'a> {
+pub(super) fn problem<'a>(
+    vehicle: &'a Vehicle,
+    target: &str,
+    facts: &[(&str, &str)],
+) -> Problem<'a> {
     let catalogue = Catalogue::built_in().unwrap();
     let mut beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.assume).collect();
     for (variable, setting) in facts {
@@ -40,7 +44,7 @@ fn problem<'a>(vehicle: &'a Vehicle, target: &str, facts: &[(&str, &str)]) -> Pr
     }
 }
 
-const HOOKED_UP: &[(&str, &str)] = &[
+pub(super) const HOOKED_UP: &[(&str, &str)] = &[
     ("handbrake.lever", "on"),
     ("post.supply", "live"),
     ("post.switch", "on"),
@@ -52,7 +56,7 @@ const HOOKED_UP: &[(&str, &str)] = &[
     ("mains_switch.rcd", "tested"),
 ];
 
-fn planned(problem: &Problem) -> (Vec<String>, Plan) {
+pub(super) fn planned(problem: &Problem) -> (Vec<String>, Plan) {
     match plan(problem) {
         Outcome::Plan(plan) => {
             let ids = plan.steps.iter().map(|step| problem.vehicle.actions[*step].id.clone());

@@ -92,6 +92,7 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
     let home = place(pack, home.map_or("", String::as_str))?;
     let fitting = Fitting {
         kind: kind.id.clone(),
+        one_person: kind.one_person,
         title: line.map_or_else(String::new, |line| line.title.get_ref().clone()),
         note: line.map_or_else(String::new, |line| line.note.clone()),
         values: kind.values.iter().map(|value| pack_value(value, line)).collect(),

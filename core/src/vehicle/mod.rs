@@ -53,6 +53,8 @@ pub struct Fitting {
     pub id: String,
     /// Its kind.
     pub kind: String,
+    /// Its steps belong together: with two people one does them all, with nothing between.
+    pub one_person: bool,
     /// The technician's title; empty for what is always there.
     pub title: String,
     /// The technician's note.

@@ -18,6 +18,7 @@ stowfast COMMAND        one of these:
 Get ready
   targets               what the vehicle can be got ready for
   plan TARGET           the steps from here, without opening a routine
+                        with --people 2: shared out between two people
   walk [TARGET]         carry a routine out: a letter and Enter for each step
   open TARGET           open a routine, to carry it out command by command
   routine               what is left of it
@@ -58,6 +59,7 @@ Options
   --db FILE             the database (default: stowfast/stowfast.db in your data folder)
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
+  --people N            with plan: for one or two people (default: 1)
   --lang TAG            language of the words (default: en)
   NO_COLOR              set it for plain text
 
@@ -92,6 +94,8 @@ pub(crate) enum Show {
     Now,
     Targets,
     Plan(String),
+    /// The same for two people.
+    Shared(String),
     Routine,
     May(String),
     Steps,
@@ -150,12 +154,13 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut parser = lexopt::Parser::from_env();
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
-    let mut command = None;
+    let (mut command, mut people) = (None, None);
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
             Long("now") => now = Some(time(&parser.value()?.string()?)?),
+            Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
             Long("lang") => language = parser.value()?.string()?,
             Long("help") | Short('h') => command = Some(Command::Help),
             Long("version") | Short('V') => command = Some(Command::Version),
@@ -165,9 +170,19 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     }
     let command = match command {
         Some(command) => command,
-        None => of(&words)?,
+        None => for_people(of(&words)?, people)?,
     };
     Ok(Asked { command, database, json, now, language })
+}
+
+/// The command for as many people as were named.
+fn for_people(command: Command, people: Option<u8>) -> Result<Command, lexopt::Error> {
+    match (command, people) {
+        (command, None) => Ok(command),
+        (Command::Show(Show::Plan(target)), Some(1)) => Ok(Command::Show(Show::Plan(target))),
+        (Command::Show(Show::Plan(target)), Some(2)) => Ok(Command::Show(Show::Shared(target))),
+        (_, Some(_)) => Err("--people: goes with `plan TARGET`, and is 1 or 2".into()),
+    }
 }
 
 fn time(text: &str) -> Result<Stamp, lexopt::Error> {

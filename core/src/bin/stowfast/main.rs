@@ -194,6 +194,7 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
         Show::Now => out.now(engine, now),
         Show::Targets => out.targets(&engine.targets()?),
         Show::Plan(target) => out.routine(&engine.preview(target, now)?),
+        Show::Shared(target) => out.shared(&engine.shared(target, now)?),
         Show::Routine => match engine.routine(now)? {
             Some(page) => out.routine(&page),
             None => Err(Error::Conflict { detail: "no routine is under way".to_owned() }),

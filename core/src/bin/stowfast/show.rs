@@ -9,7 +9,8 @@ use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
     ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, ItemRow, NowPage,
-    RoutinePage, RunRow, StepKind, StepRow, TargetRow, ThingRow, VehicleRow, VerdictKind,
+    RoutinePage, RunRow, SharedPage, StepKind, StepRow, TargetRow, ThingRow, VehicleRow,
+    VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -137,16 +138,45 @@ impl Out {
         }
         let mut zone = "";
         for (at, step) in page.steps.iter().enumerate() {
-            if step.zone_title != zone {
-                zone = &step.zone_title;
-                plain(&self.styled(BOLD, &format!("  {zone}")))?;
-            }
+            self.zone(&mut zone, step)?;
             self.step(&format!("{:>3}.", at.saturating_add(1)), step)?;
         }
         if page.steps.is_empty() && !page.impossible.is_empty() {
             plain(TELL)?;
         }
         if page.finished { plain(&page.end_text) } else { Ok(()) }
+    }
+
+    /// The lists of two people.
+    pub(crate) fn shared(&self, page: &SharedPage) -> Result<()> {
+        if self.json {
+            return object("shared", page);
+        }
+        plain(&self.styled(BOLD, &format!("{}. {}", page.target_title, page.headline)))?;
+        for warning in page.warnings.iter().chain(&page.impossible) {
+            plain(&self.styled(CAUTION, &format!("  ! {warning}")))?;
+        }
+        for person in &page.people {
+            plain(&self.styled(BOLD, &person.title))?;
+            let mut zone = "";
+            for (at, row) in person.steps.iter().enumerate() {
+                self.zone(&mut zone, &row.step)?;
+                if let Some(word) = &row.word_text {
+                    plain(&self.styled(CAUTION, &format!("       {word}")))?;
+                }
+                self.step(&format!("{:>3}.", at.saturating_add(1)), &row.step)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// The heading of a zone, where a step is in another one than the step before.
+    fn zone<'a>(&self, last: &mut &'a str, step: &'a StepRow) -> Result<()> {
+        if step.zone_title == *last {
+            return Ok(());
+        }
+        *last = &step.zone_title;
+        plain(&self.styled(BOLD, &format!("  {last}")))
     }
 
     /// One step with its cautions and reasons.

@@ -1,0 +1,164 @@
+//! The best way to share steps out: layer by layer, one step more in each.
+//!
+//! A layer holds every way to share out so many steps that may still beat the best found. Steps are
+//! shared out by when they start, so that the ways of a layer can be compared. Of two that stand
+//! alike one is dropped if the other is nowhere later and has walked no more. A layer that grows beyond its width loses its least promising ones, and what these could have come to
+//! bounds what was missed: where that is no less than the best found, the best is proved, as if
+//! the search had been exhaustive. The widths are counts, so every platform gives the same answer.
+
+use std::collections::BTreeMap;
+
+use super::side::{Side, bit};
+use super::{Schedule, conflict};
+use crate::routine::{Plan, Problem, Proof};
+use crate::vehicle::{Action, Walks};
+
+/// Up to so many steps the search is as good as exhaustive.
+const FEW: usize = 12;
+const WIDTH_FEW: usize = 2_000;
+const WIDTH: usize = 100;
+/// A narrow search first, so that the wide one has something to beat.
+const WIDTH_FIRST: usize = 16;
+/// Most steps that are shared out.
+const STEPS_MAX: usize = 128;
+
+/// What a schedule costs, the weightiest part first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
+pub(super) struct Price {
+    pub(super) elapsed_s: u32,
+    pub(super) walk_s: u32,
+    pub(super) zone_changes: u32,
+}
+
+impl Price {
+    pub(super) fn of(schedule: &Schedule) -> Self {
+        let Schedule { elapsed_s, walk_s, zone_changes, .. } = *schedule;
+        Self { elapsed_s, walk_s, zone_changes }
+    }
+}
+
+/// One step as the search sees it.
+#[derive(Debug)]
+pub(super) struct Job {
+    pub(super) zone: usize,
+    pub(super) seconds: u32,
+    /// Steps that must have ended before.
+    pub(super) before: Vec<usize>,
+    /// The fitting whose chain it belongs to.
+    pub(super) chain: Option<usize>,
+}
+
+/// What is to be shared out.
+#[derive(Debug)]
+pub(super) struct Task<'a> {
+    pub(super) walks: &'a Walks,
+    pub(super) zone: usize,
+    pub(super) jobs: Vec<Job>,
+    /// The steps of each chain.
+    chains: BTreeMap<usize, u128>,
+    /// For each step, those that wait for it.
+    after: Vec<u128>,
+}
+
+impl<'a> Task<'a> {
+    pub(super) fn of(problem: &Problem<'a>, plan: &Plan) -> Self {
+        let vehicle = problem.vehicle;
+        let is_chain = |number: usize| vehicle.fittings.get(number).is_some_and(|f| f.one_person);
+        let job = |(action, before): (&Action, Vec<usize>)| Job {
+            zone: action.zone,
+            seconds: action.seconds,
+            before,
+            chain: Some(action.fitting).filter(|fitting| is_chain(*fitting)),
+        };
+        let actions = plan.steps.iter().filter_map(|step| vehicle.actions.get(*step));
+        let jobs: Vec<Job> = actions.zip(conflict::before(problem, plan)).map(job).collect();
+        let mut chains = BTreeMap::new();
+        let mut after = vec![0; jobs.len()];
+        for (place, job) in jobs.iter().enumerate() {
+            if let Some(chain) = job.chain {
+                *chains.entry(chain).or_insert(0) |= bit(place);
+            }
+            for one in &job.before {
+                if let Some(cell) = after.get_mut(*one) {
+                    *cell |= bit(place);
+                }
+            }
+        }
+        Self { walks: &vehicle.walks, zone: problem.zone, jobs, chains, after }
+    }
+
+    pub(super) fn members(&self, chain: usize) -> u128 {
+        self.chains.get(&chain).copied().unwrap_or(0)
+    }
+
+    /// Whether a step must wait until another has ended.
+    pub(super) fn waits(&self, place: usize, other: usize) -> bool {
+        self.jobs.get(place).is_some_and(|job| job.before.contains(&other))
+    }
+
+    /// Those that wait for a step.
+    pub(super) fn after(&self, place: usize) -> u128 {
+        self.after.get(place).copied().unwrap_or(0)
+    }
+}
+
+/// The best way to share the steps out that beats `known`, and how far the better of both is from
+/// the best there is.
+pub(super) fn best(task: &Task, known: Price) -> (Option<Side>, Proof) {
+    if task.jobs.len() > STEPS_MAX {
+        let (least, _) = Side::start(task).bound(task);
+        return (None, proof(known, least));
+    }
+    let wide = if task.jobs.len() <= FEW { WIDTH_FEW } else { WIDTH };
+    let (first, _) = layers(task, known, WIDTH_FIRST);
+    let known = first.as_ref().map_or(known, |side| side.price);
+    let (second, missed) = layers(task, known, wide);
+    let found = second.or(first);
+    let price = found.as_ref().map_or(known, |side| side.price);
+    (found, missed.map_or(Proof::Exact, |missed| proof(price, missed)))
+}
+
+fn proof(price: Price, least: Price) -> Proof {
+    if least >= price {
+        return Proof::Exact;
+    }
+    Proof::Gap { seconds: price.elapsed_s.saturating_sub(least.elapsed_s) }
+}
+
+/// The best that beats `known` among what the width lets through, and the least that what it did
+/// not let through can come to.
+fn layers(task: &Task, known: Price, width: usize) -> (Option<Side>, Option<Price>) {
+    let mut layer = vec![Side::start(task)];
+    let mut missed: Option<Price> = None;
+    for _ in 0..task.jobs.len() {
+        let mut next: Vec<Side> = layer
+            .iter()
+            .flat_map(|side| side.longer(task))
+            .filter(|one| one.least < known)
+            .collect();
+        next.sort_by(Side::rank);
+        let (kept, first_missed) = keep(task, next, width);
+        missed = missed.into_iter().chain(first_missed).min();
+        layer = kept;
+    }
+    (layer.into_iter().min_by(Side::rank).filter(|one| one.price < known), missed)
+}
+
+/// The first `width` of a sorted layer that none before them outdoes, and the least of the rest.
+fn keep(task: &Task, sorted: Vec<Side>, width: usize) -> (Vec<Side>, Option<Price>) {
+    let mut kept: Vec<Side> = Vec::new();
+    let mut alike: BTreeMap<_, Vec<usize>> = BTreeMap::new();
+    for side in sorted {
+        let group = alike.entry(side.stand()).or_default();
+        let mut others = group.iter().filter_map(|number| kept.get(*number));
+        if others.any(|other| side.is_outdone_by(other, task)) {
+            continue;
+        }
+        if kept.len() >= width {
+            return (kept, Some(side.least));
+        }
+        group.push(kept.len());
+        kept.push(side);
+    }
+    (kept, None)
+}
