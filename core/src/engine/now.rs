@@ -9,7 +9,7 @@ use crate::error::Result;
 use crate::interlock::{
     Fault, Goal, GoalOf, Item, Refusal, Standing, VerdictKind, refusals, standing,
 };
-use crate::vehicle::{Action, Clause, Deed, Literal, Settings};
+use crate::vehicle::{Action, Deed, Literal, Settings};
 
 impl Loaded {
     pub(super) fn now_page(&self, language: &str, now: &Stamp) -> Result<NowPage> {
@@ -135,7 +135,7 @@ impl Loaded {
         let way = self.way_out(goal, beliefs);
         let main = way.map(|(_, literal)| literal).or_else(|| goal.any_of.first().copied());
         let variable = main.and_then(|literal| self.vehicle.variables.get(literal.variable));
-        let broken = goals.iter().filter_map(|goal| self.clause_of(goal));
+        let broken = goals.iter().filter_map(|goal| goal.clause(&self.vehicle));
         let broken = broken.filter(|clause| standing(beliefs, clause) == Standing::Broken);
         let dangers = broken.filter_map(|clause| words.danger(clause));
         let cautions =
@@ -199,7 +199,7 @@ impl Loaded {
     pub(super) fn reason(&self, words: &Words, target: &Target, goal: &Goal) -> String {
         match &goal.of {
             GoalOf::Clause(_) => {
-                self.clause_of(goal).map_or_else(String::new, |clause| words.clause(clause))
+                goal.clause(&self.vehicle).map_or_else(String::new, |clause| words.clause(clause))
             }
             GoalOf::Target(id) => words.text.say(&format!("target.{}.goal.{id}", target.id), &[]),
             GoalOf::Condition => words.say("verdict.condition", &[]),
@@ -209,16 +209,9 @@ impl Loaded {
     fn source(&self, goal: &Goal) -> String {
         match &goal.of {
             GoalOf::Clause(_) => {
-                self.clause_of(goal).map_or_else(String::new, |one| one.source.clone())
+                goal.clause(&self.vehicle).map_or_else(String::new, |one| one.source.clone())
             }
             GoalOf::Target(_) | GoalOf::Condition => crate::catalogue::NO_SOURCE.to_owned(),
-        }
-    }
-
-    fn clause_of(&self, goal: &Goal) -> Option<&Clause> {
-        match &goal.of {
-            GoalOf::Clause(number) => self.vehicle.clauses.get(*number),
-            GoalOf::Target(_) | GoalOf::Condition => None,
         }
     }
 
@@ -230,7 +223,7 @@ impl Loaded {
         let ways = goal.any_of.iter().filter(is_free).flat_map(|literal| {
             moves().filter_map(|action| Some((action, brought(action, literal)?)))
         });
-        let own = self.clause_of(goal).map(|clause| (&clause.id, clause.fitting));
+        let own = goal.clause(&self.vehicle).map(|clause| (&clause.id, clause.fitting));
         ways.min_by_key(|(action, _)| {
             let refused = refusals(&self.vehicle, beliefs, action);
             let by_own = refused.iter().any(|one| match one {

@@ -7,7 +7,7 @@ use super::words::{Words, once, together};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Goal, GoalOf, Refusal, VerdictKind, refusals};
+use crate::interlock::{Goal, Refusal, VerdictKind, refusals};
 use crate::routine::{Plan, Proof};
 use crate::state::{Act, Entry};
 use crate::vehicle::{Action, Clause, Deed, Settings};
@@ -120,11 +120,7 @@ impl Loaded {
             }
             row.why = self.why(words, target, &way.goals, action, &beliefs, &later);
             rows.push(row);
-            for effect in &action.effects {
-                if let Some(cell) = beliefs.get_mut(effect.variable) {
-                    *cell = action.outcome(effect, *cell);
-                }
-            }
+            action.apply(&mut beliefs);
             if action.deed != Deed::Wait {
                 zone = action.zone;
             }
@@ -273,10 +269,7 @@ impl Loaded {
         let beliefs = self.state.settings(&self.vehicle, now);
         let mut goals = crate::interlock::ways_out(&self.vehicle, &beliefs);
         goals.sort_by_key(|goal| goal.severity);
-        goals.into_iter().filter_map(|goal| match goal.of {
-            GoalOf::Clause(number) => self.vehicle.clauses.get(number),
-            GoalOf::Target(_) | GoalOf::Condition => None,
-        })
+        goals.into_iter().filter_map(|goal| goal.clause(&self.vehicle))
     }
 }
 

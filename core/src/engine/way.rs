@@ -91,11 +91,7 @@ impl Way {
 fn end_of(problem: &Problem, plan: &Plan) -> Vec<Settings> {
     let mut beliefs = problem.beliefs.clone();
     let steps = plan.steps.iter().filter_map(|step| problem.vehicle.actions.get(*step));
-    for (action, effect) in steps.flat_map(|one| one.effects.iter().map(move |e| (one, e))) {
-        if let Some(cell) = beliefs.get_mut(effect.variable) {
-            *cell = action.outcome(effect, *cell);
-        }
-    }
+    steps.for_each(|action| action.apply(&mut beliefs));
     beliefs
 }
 

@@ -40,6 +40,15 @@ impl Goal {
         Self { any_of: self.any_of.iter().map(free).collect(), fresh: false, ..self.clone() }
     }
 
+    /// The clause that it comes from, if it does.
+    #[must_use]
+    pub fn clause<'a>(&self, vehicle: &'a Vehicle) -> Option<&'a Clause> {
+        match self.of {
+            GoalOf::Clause(number) => vehicle.clauses.get(number),
+            GoalOf::Target(_) | GoalOf::Condition => None,
+        }
+    }
+
     /// Whether nothing is asked any more.
     #[must_use]
     pub fn is_let_go(&self, vehicle: &Vehicle) -> bool {

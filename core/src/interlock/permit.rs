@@ -2,7 +2,7 @@
 
 use super::{believed, must_hold};
 use crate::catalogue::Severity;
-use crate::vehicle::{Action, Clause, Deed, Effect, Literal, Settings, Vehicle};
+use crate::vehicle::{Action, Clause, Literal, Settings, Vehicle};
 
 /// One reason why an action may not be made now.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -71,8 +71,7 @@ pub(crate) fn bears_on(vehicle: &Vehicle, action: &Action, clause: &Clause) -> b
 /// leaves it alone, as a look does with what it looks at.
 pub(crate) fn new_settings(vehicle: &Vehicle, action: &Action, variable: usize) -> Settings {
     let middle = vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.middle);
-    let brings = |effect: &&Effect| effect.spoilt || action.deed != Deed::Look;
     let effects = action.effects.iter().filter(|effect| effect.variable == variable);
-    let effects = effects.filter(brings);
+    let effects = effects.filter(|effect| action.brings(effect));
     effects.fold(Settings::NONE, |set, effect| set.or(Settings::one(effect.to)).or(middle))
 }

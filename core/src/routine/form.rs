@@ -208,11 +208,21 @@ impl Step {
         })
     }
 
+    /// Whether it makes this change: a look only sees what it looks at.
+    pub(super) fn brings(&self, change: &Change) -> bool {
+        change.spoilt || self.deed != Deed::Look
+    }
+
+    /// Whether it brings a literal of a rule about, on the way or in the end.
+    pub(super) fn bears_on(&self, rule: &Rule) -> bool {
+        rule.lits.iter().any(|lit| self.new_settings(lit.var) & lit.set != 0)
+    }
+
     /// The settings that it brings a variable to, on the way and in the end; none where it leaves
     /// it alone.
     pub(super) fn new_settings(&self, var: usize) -> u8 {
-        let brings = |change: &&Change| change.spoilt || self.deed != Deed::Look;
-        let changes = self.changes.iter().filter(|change| change.var == var).filter(brings);
+        let changes = self.changes.iter().filter(|change| change.var == var);
+        let changes = changes.filter(|change| self.brings(change));
         changes.fold(0, |set, change| set | change.to | change.middle)
     }
 

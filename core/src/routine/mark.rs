@@ -1,6 +1,6 @@
 //! What each compiled step bears on and serves, worked out once.
 
-use super::form::{Aim, Change, Compiled, Lit, Rule, Step};
+use super::form::{Aim, Compiled, Lit, Rule, Step};
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
 
@@ -11,22 +11,12 @@ pub(super) fn mark(compiled: &mut Compiled) {
     let numbered = || rules.iter().enumerate();
     for step in &mut compiled.steps {
         step.harmless = step.deed != Deed::Wait && is_harmless(step, &steps, aims);
-        let brings = |one: &&Change| one.spoilt || step.deed != Deed::Look;
-        let bears = |rule: &Rule| {
-            rule.severity != Severity::Nuisance
-                && step
-                    .changes
-                    .iter()
-                    .filter(brings)
-                    .any(|one| meets(one.var, one.to | one.middle, rule))
+        let is_nuisance = |number: &usize| {
+            rules.get(*number).is_some_and(|rule| rule.severity == Severity::Nuisance)
         };
-        let nuisance = |rule: &Rule| {
-            rule.severity == Severity::Nuisance
-                && rule.lits.iter().any(|lit| step.new_settings(lit.var) & lit.set != 0)
-        };
-        step.nuisances = numbered().filter(|(_, rule)| nuisance(rule)).map(|(n, _)| n).collect();
+        let bears_on = numbered().filter(|(_, rule)| step.bears_on(rule)).map(|(n, _)| n);
+        (step.nuisances, step.rules) = bears_on.partition(is_nuisance);
         let burdens = |rule: &Rule| step.changes.iter().any(|one| meets(one.var, one.to, rule));
-        step.rules = numbered().filter(|(_, rule)| bears(rule)).map(|(n, _)| n).collect();
         step.burdens = numbered().filter(|(_, rule)| burdens(rule)).map(|(n, _)| n).collect();
     }
     for aim in aims {
@@ -48,11 +38,8 @@ fn is_harmless(step: &Step, steps: &[Step], aims: &[Aim]) -> bool {
         let waited_for = steps.iter().flat_map(|other| &other.before).any(against)
             || aims.iter().any(|aim| aim.lits.iter().any(against));
         let thrown_back = steps.iter().any(|other| {
-            let sets = |one: &Change| one.spoilt || other.deed != Deed::Look;
-            other
-                .changes
-                .iter()
-                .any(|one| sets(one) && one.var == change.var && one.to != change.to)
+            let mut sets = other.changes.iter().filter(|one| other.brings(one));
+            sets.any(|one| one.var == change.var && one.to != change.to)
         });
         (step.deed == Deed::Look || !waited_for) && !thrown_back
     })

@@ -23,7 +23,7 @@ mod tests;
 
 use super::{Plan, Problem, Proof};
 use crate::interlock::{is_permitted, must_hold};
-use crate::vehicle::{Deed, Settings};
+use crate::vehicle::Deed;
 use search::{Price, Task, best};
 use side::Side;
 
@@ -84,20 +84,10 @@ fn is_timeless(problem: &Problem, plan: &Plan) -> bool {
         if action.deed == Deed::Wait || !is_permitted(problem.vehicle, &beliefs, action) {
             return false;
         }
-        take(problem, &mut beliefs, *step);
+        action.apply(&mut beliefs);
     }
     let goals = problem.with_ways_out().goals;
     goals.iter().all(|goal| goal.any_of.iter().any(|literal| must_hold(&beliefs, literal)))
-}
-
-/// Changes what is believed as a step does.
-fn take(problem: &Problem, beliefs: &mut [Settings], step: usize) {
-    let Some(action) = problem.vehicle.actions.get(step) else { return };
-    for effect in &action.effects {
-        if let Some(cell) = beliefs.get_mut(effect.variable) {
-            *cell = action.outcome(effect, *cell);
-        }
-    }
 }
 
 /// The plan as one person carries it out.

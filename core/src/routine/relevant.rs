@@ -171,7 +171,7 @@ impl<'a> Wanted<'a> {
             *of_use = true;
         }
         for effect in &action.effects {
-            if effect.spoilt || action.deed != Deed::Look {
+            if action.brings(effect) {
                 let new = new_settings(self.problem.vehicle, action, effect.variable);
                 let sets = [&mut self.reached, &mut self.certain, &mut self.unseen];
                 for set in sets.into_iter().take(if effect.spoilt { 3 } else { 2 }) {
@@ -209,7 +209,7 @@ impl<'a> Wanted<'a> {
                 }
             }
         }
-        let moved = action.effects.iter().filter(|one| one.spoilt || action.deed != Deed::Look);
+        let moved = action.effects.iter().filter(|one| action.brings(one));
         for effect in moved {
             let variable = effect.variable;
             if !is_free_to_end(self.problem, variable) {

@@ -3,7 +3,7 @@
 
 use super::{Plan, Problem};
 use crate::catalogue::Severity;
-use crate::interlock::{GoalOf, Standing, bears_on, is_permitted, standing};
+use crate::interlock::{Standing, bears_on, is_permitted, standing};
 use crate::vehicle::{Clause, Deed, Settings, Vehicle};
 
 /// Tries at most this many part orders of one stop before the order found is kept.
@@ -15,13 +15,7 @@ pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
     let vehicle = problem.vehicle;
     let mut beliefs = problem.beliefs.clone();
     let ways_out = problem.ways_out();
-    let broken: Vec<&Clause> = vehicle
-        .clauses
-        .iter()
-        .enumerate()
-        .filter(|(number, _)| ways_out.iter().any(|goal| goal.of == GoalOf::Clause(*number)))
-        .map(|(_, clause)| clause)
-        .collect();
+    let broken: Vec<&Clause> = ways_out.iter().filter_map(|goal| goal.clause(vehicle)).collect();
     let mut steps = Vec::new();
     for stop in plan.steps.chunk_by(|a, b| zone_of(vehicle, *a) == zone_of(vehicle, *b)) {
         let end = stop.iter().fold(beliefs.clone(), |before, step| after(vehicle, &before, *step));
@@ -60,13 +54,8 @@ fn zone_of(vehicle: &Vehicle, step: usize) -> Option<usize> {
 
 fn after(vehicle: &Vehicle, beliefs: &[Settings], step: usize) -> Vec<Settings> {
     let mut after = beliefs.to_vec();
-    let Some(action) = vehicle.actions.get(step) else {
-        return after;
-    };
-    for effect in &action.effects {
-        if let Some(cell) = after.get_mut(effect.variable) {
-            *cell = action.outcome(effect, *cell);
-        }
+    if let Some(action) = vehicle.actions.get(step) {
+        action.apply(&mut after);
     }
     after
 }

@@ -153,7 +153,7 @@ impl Useful<'_> {
         if let Some(useful) = self.steps.get_mut(number) {
             *useful = true;
         }
-        for change in step.changes.iter().filter(|one| one.spoilt || step.deed != Deed::Look) {
+        for change in step.changes.iter().filter(|change| step.brings(change)) {
             let new = change.to | change.middle;
             if let Some(known) = self.known.get_mut(change.var) {
                 known.reached |= new;

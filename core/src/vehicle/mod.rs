@@ -297,6 +297,21 @@ impl Vehicle {
 }
 
 impl Action {
+    /// Whether it changes a variable by this effect: a look only sees what it looks at.
+    #[must_use]
+    pub fn brings(&self, effect: &Effect) -> bool {
+        effect.spoilt || self.deed != Deed::Look
+    }
+
+    /// Makes what is believed before this action what is believed after it.
+    pub fn apply(&self, beliefs: &mut [Settings]) {
+        for effect in &self.effects {
+            if let Some(belief) = beliefs.get_mut(effect.variable) {
+                *belief = self.outcome(effect, *belief);
+            }
+        }
+    }
+
     /// What is believed of a variable once this action was taken, from what was believed before:
     /// a move sets it; a look finds the only setting left, else the usual one, else the first.
     /// What an action throws back, it sets.

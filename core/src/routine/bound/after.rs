@@ -1,8 +1,7 @@
 //! Which tasks must come after which.
 
 use super::{Bound, TASKS_MAX, Task, What, bit};
-use crate::routine::form::{Change, Lit};
-use crate::vehicle::Deed;
+use crate::routine::form::Lit;
 
 impl Bound<'_> {
     /// Puts a task after the one that brings `lit` about: an aim that comes to the same, or a task
@@ -54,10 +53,8 @@ impl Bound<'_> {
             };
             let throws_back = |step: &usize| {
                 self.step(*step).is_some_and(|step| {
-                    let against = |one: &Change| one.var == lit.var && one.to & lit.set == 0;
-                    step.changes
-                        .iter()
-                        .any(|one| (one.spoilt || step.deed != Deed::Look) && against(one))
+                    let mut brought = step.changes.iter().filter(|one| step.brings(one));
+                    brought.any(|one| one.var == lit.var && one.to & lit.set == 0)
                 })
             };
             let before = self.tasks.iter().enumerate().filter(|(other, task)| {

@@ -1,9 +1,8 @@
 //! Which steps of a plan may not change places, nor be under way at once.
 
-use super::take;
-use crate::interlock::{GoalOf, Standing, standing};
+use crate::interlock::{Standing, standing};
 use crate::routine::{Plan, Problem};
-use crate::vehicle::{Action, Clause, Deed, Effect, Vehicle};
+use crate::vehicle::{Action, Clause, Effect, Vehicle};
 
 /// For each step of the plan, by place, the earlier ones that must have ended before it starts.
 pub(super) fn before(problem: &Problem, plan: &Plan) -> Vec<Vec<usize>> {
@@ -22,19 +21,18 @@ pub(super) fn before(problem: &Problem, plan: &Plan) -> Vec<Vec<usize>> {
 
 /// How many steps it takes until nothing is broken that was broken at the start.
 fn exposed(problem: &Problem, plan: &Plan) -> usize {
-    let clause = |of: &GoalOf| match of {
-        GoalOf::Clause(number) => problem.vehicle.clauses.get(*number),
-        GoalOf::Target(_) | GoalOf::Condition => None,
-    };
+    let vehicle = problem.vehicle;
     let ways_out = problem.ways_out();
-    let broken: Vec<&Clause> = ways_out.iter().filter_map(|goal| clause(&goal.of)).collect();
+    let broken: Vec<&Clause> = ways_out.iter().filter_map(|goal| goal.clause(vehicle)).collect();
     let mut beliefs = problem.beliefs.clone();
     let mut count = 0_usize;
     for step in &plan.steps {
         if !broken.iter().any(|one| standing(&beliefs, one) == Standing::Broken) {
             break;
         }
-        take(problem, &mut beliefs, *step);
+        if let Some(action) = vehicle.actions.get(*step) {
+            action.apply(&mut beliefs);
+        }
         count = count.saturating_add(1);
     }
     count
@@ -60,7 +58,7 @@ fn conflict(vehicle: &Vehicle, a: &Action, b: &Action) -> bool {
 fn meet(clause: &Clause, one: &Action, other: &Action) -> bool {
     let brings = |variable: usize| {
         let mut effects = one.effects.iter().filter(|effect| effect.variable == variable);
-        effects.any(|effect| effect.spoilt || one.deed != Deed::Look)
+        effects.any(|effect| one.brings(effect))
     };
     clause.literals.iter().filter(|literal| brings(literal.variable)).any(|literal| {
         let mut others = clause.literals.iter().filter(|two| two.variable != literal.variable);
