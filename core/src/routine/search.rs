@@ -3,10 +3,11 @@
 //! One reduction (semantics 16, *free step*): a step is taken at once, where one stands, if it is
 //! permitted, is the cheapest way to an aim that is not met, and nothing waits for its changes to
 //! be otherwise. *Argument:* some step must meet that aim. Take a cheapest plan in which this step
-//! comes later or another of the same zone and outcome, at no less time, meets the aim. Moving it here breaks
-//! no condition (none waits for the old setting), no clause (each of which it makes a literal
-//! possible is off for good), adds no walking (one stands here) and no nuisance, and shortens no
-//! exposure's end (it is not done while a clause is broken). So a cheapest plan takes it now.
+//! comes later or another of the same zone and outcome, at no less time, meets the aim. Moving it
+//! here breaks no condition (none waits for the old setting), no clause (each of which it makes a
+//! literal possible is off for good), adds no walking (one stands here) and no nuisance, and
+//! shortens no exposure's end (it is not done while a clause is broken). So a cheapest plan takes
+//! it now.
 //!
 //! Where something is broken at the start, the search first goes *straight*: as long as it is
 //! broken, only what can be of use in getting out is tried. *Argument:* exposure weighs most, every
@@ -182,8 +183,9 @@ impl<'a> Search<'a> {
             if self.compiled.aims.iter().all(|aim| aim.is_met(&beliefs)) {
                 return Ended::Reached(number);
             }
+            let ripen_s = node.ripen_s();
             let better =
-                |(cost, ripen): &Reached| *cost < node.cost && is_no_later(ripen, &node.ripen_s());
+                |(cost, ripen): &Reached| *cost < node.cost && is_no_later(ripen, &ripen_s);
             if self.best.get(&(beliefs.clone(), zone)).is_some_and(|all| all.iter().any(better)) {
                 continue;
             }
@@ -203,12 +205,14 @@ impl<'a> Search<'a> {
                 |step: usize| useful.as_ref().is_none_or(|all| all.get(step) == Some(&true));
             // The last one opened is looked at first among equals: so the first step is.
             for (next, step) in self.compiled.steps.iter().enumerate().rev() {
-                if is_useful(next)
-                    && !(self.straight && strays(step, broken))
-                    && step.is_of_effect(&beliefs, &step.apply(&beliefs))
+                if !is_useful(next) || (self.straight && strays(step, broken)) {
+                    continue;
+                }
+                let after = step.apply(&beliefs);
+                if step.is_of_effect(&beliefs, &after)
                     && self.is_permitted(&beliefs, step)
                     && let Some(then) =
-                        self.nodes.get(number).and_then(|node| self.take(node, step))
+                        self.nodes.get(number).and_then(|node| self.take(node, step, after))
                 {
                     self.reach(Node { parent: number, taken: vec![next], ..then });
                 }
@@ -231,7 +235,8 @@ impl<'a> Search<'a> {
             let Some(step) = self.compiled.steps.get(next) else {
                 break;
             };
-            let Some(then) = self.take(&node, step) else {
+            let after = step.apply(&node.beliefs);
+            let Some(then) = self.take(&node, step, after) else {
                 break;
             };
             node.taken.push(next);
@@ -250,9 +255,9 @@ impl<'a> Search<'a> {
         self.nodes.push(node);
     }
 
-    /// What one step makes of a node; `None` for a wait for what does not come by itself.
-    fn take(&self, node: &Node, step: &Step) -> Option<Node> {
-        let mut beliefs = step.apply(&node.beliefs);
+    /// What one step makes of a node, with what it makes of the beliefs there; `None` for a wait for
+    /// what does not come by itself.
+    fn take(&self, node: &Node, step: &Step, mut beliefs: Beliefs) -> Option<Node> {
         let (zone, seconds) = match self.compiled.clock_of(step) {
             Some(clock) => {
                 let ripe_s = node.ripe_s.get(clock).filter(|ripe_s| **ripe_s != NEVER)?;
@@ -281,11 +286,8 @@ impl<'a> Search<'a> {
     /// Nuisance clauses that a step leads into and leaves broken. What a look only finds was so
     /// before: to see it costs nothing.
     fn nuisances(&self, after: &[u8], step: &Step) -> u32 {
-        let broken = self.compiled.rules.iter().filter(|rule| {
-            rule.severity == Severity::Nuisance
-                && rule.lits.iter().any(|lit| step.new_settings(lit.var) & lit.set != 0)
-                && is_broken(rule, after)
-        });
+        let led_into = step.nuisances.iter().filter_map(|one| self.compiled.rules.get(*one));
+        let broken = led_into.filter(|rule| is_broken(rule, after));
         u32::try_from(broken.count()).unwrap_or(u32::MAX)
     }
 
@@ -331,11 +333,11 @@ impl<'a> Search<'a> {
         let mut node = self.start();
         let mut waits = BTreeMap::new();
         for (place, number) in steps.iter().enumerate() {
-            let step = self.compiled.steps.iter().find(|step| step.number == *number);
-            let Some((step, then)) = step.and_then(|step| Some((step, self.take(&node, step)?)))
-            else {
+            let Some(step) = self.compiled.steps.iter().find(|step| step.number == *number) else {
                 continue;
             };
+            let after = step.apply(&node.beliefs);
+            let Some(then) = self.take(&node, step, after) else { continue };
             if step.deed == Deed::Wait {
                 waits.insert(place, then.cost.elapsed_s.saturating_sub(node.cost.elapsed_s));
             }
