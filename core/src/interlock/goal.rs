@@ -1,10 +1,10 @@
 //! What a target asks of this vehicle: conjunctions of "any of these literals".
 
-use super::permit::{bears_on, new_settings};
+use super::permit::new_settings;
 use super::{Standing, must_hold, standing};
 use crate::catalogue::{self, Severity, Target};
 use crate::error::Result;
-use crate::vehicle::{Action, Clause, Deed, Effect, Literal, Settings, Vehicle};
+use crate::vehicle::{Clause, Literal, Settings, Vehicle};
 
 /// Where a goal comes from.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -58,8 +58,8 @@ impl Goal {
 
 /// What `target` asks of `vehicle`: for a target that makes ready for a move, everything that this
 /// move must not meet (its clauses stand once, where the fittings are); then the target's own
-/// goals and what its facts to come must not meet, as far as what is believed of place and season calls for them. What hangs on a danger
-/// clause must be fresh.
+/// goals, as far as what is believed of place and season calls for them, and what its facts to come
+/// must not meet. What hangs on a danger clause must be fresh.
 ///
 /// # Errors
 /// Only if catalogue and vehicle do not belong together.
@@ -78,13 +78,17 @@ pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result
             });
             goals.extend(conditions);
             for (number, clause) in vehicle.clauses.iter().enumerate() {
-                goals.extend(met_by(vehicle, action, number, clause));
+                let brought = |variable: usize| new_settings(vehicle, action, variable);
+                goals.extend(met_by(vehicle, brought, number, clause));
             }
         }
     }
-    for fact in facts_to_come(vehicle, target)? {
+    for fact in vehicle.any_of(&target.before)?.into_iter().flatten() {
+        let brought = |variable: usize| {
+            if variable == fact.variable { fact.settings } else { Settings::NONE }
+        };
         for (number, clause) in vehicle.clauses.iter().enumerate() {
-            goals.extend(met_by(vehicle, &fact, number, clause));
+            goals.extend(met_by(vehicle, brought, number, clause));
         }
     }
     for goal in &target.goals {
@@ -103,28 +107,6 @@ pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result
     Ok(goals)
 }
 
-/// The facts that a target gets ready for, as moves that nobody makes.
-fn facts_to_come(vehicle: &Vehicle, target: &Target) -> Result<Vec<Action>> {
-    let mut facts = Vec::new();
-    for literal in vehicle.any_of(&target.before)?.into_iter().flatten() {
-        for to in literal.settings.places() {
-            facts.push(Action {
-                id: String::new(),
-                name: String::new(),
-                fitting: 0,
-                deed: Deed::Move,
-                before: Vec::new(),
-                effects: vec![Effect { variable: literal.variable, to, spoilt: false }],
-                seconds: 0,
-                zone: vehicle.home,
-                hazard: false,
-                irreversible: false,
-            });
-        }
-    }
-    Ok(facts)
-}
-
 /// Whether everything that a goal hangs on is fitted and known to hold.
 fn is_called_for(vehicle: &Vehicle, goal: &catalogue::Goal, beliefs: &[Settings]) -> Result<bool> {
     for literal in &goal.only_if {
@@ -137,15 +119,21 @@ fn is_called_for(vehicle: &Vehicle, goal: &catalogue::Goal, beliefs: &[Settings]
     Ok(true)
 }
 
-/// The goal that keeps a clause off once `action` is made, if the action bears on it: any of the
-/// clause's other literals false.
-fn met_by(vehicle: &Vehicle, action: &Action, number: usize, clause: &Clause) -> Option<Goal> {
-    let brought = |literal: &Literal| new_settings(vehicle, action, literal.variable);
+/// The goal that keeps a clause off once each variable is brought to some settings, if that bears
+/// on it: any of the clause's other literals false.
+fn met_by(
+    vehicle: &Vehicle,
+    brought: impl Fn(usize) -> Settings,
+    number: usize,
+    clause: &Clause,
+) -> Option<Goal> {
+    let brought = |literal: &Literal| brought(literal.variable);
+    let bears = clause.literals.iter().any(|one| brought(one).meets(one.settings));
     let kept_off = clause
         .literals
         .iter()
         .any(|one| !brought(one).is_empty() && !brought(one).meets(one.settings));
-    if clause.severity == Severity::Nuisance || !bears_on(vehicle, action, clause) || kept_off {
+    if clause.severity == Severity::Nuisance || !bears || kept_off {
         return None;
     }
     let others = clause.literals.iter().filter(|literal| brought(literal).is_empty());

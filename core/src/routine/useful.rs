@@ -198,12 +198,29 @@ fn bit(set: u8) -> Sets {
     1_u64.wrapping_shl(u32::from(set & 0x3f))
 }
 
+/// For each setting, the sets that hold it.
+const WITH: [Sets; 6] = [
+    0xaaaa_aaaa_aaaa_aaaa,
+    0xcccc_cccc_cccc_cccc,
+    0xf0f0_f0f0_f0f0_f0f0,
+    0xff00_ff00_ff00_ff00,
+    0xffff_0000_ffff_0000,
+    0xffff_ffff_0000_0000,
+];
+
+/// For each of some settings, the sets that hold it.
+fn with(settings: u8) -> impl Iterator<Item = Sets> {
+    let settings =
+        WITH.into_iter().enumerate().filter(move |(place, _)| settings >> place & 1 == 1);
+    settings.map(|(_, sets)| sets)
+}
+
 /// The sets that hold all of some settings.
 fn holding(settings: u8) -> Sets {
-    (0..64).filter(|set| settings & !set == 0).fold(0, |sets, set| sets | bit(set))
+    with(settings).fold(Sets::MAX, |sets, one| sets & one)
 }
 
 /// The sets that hold any of some settings.
 fn meeting(settings: u8) -> Sets {
-    (0..64).filter(|set| settings & set != 0).fold(0, |sets, set| sets | bit(set))
+    with(settings).fold(0, |sets, one| sets | one)
 }

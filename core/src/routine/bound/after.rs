@@ -24,16 +24,28 @@ impl Bound<'_> {
             }
             None => return,
         };
-        if before != task
-            && !self.comes_after(before, task)
-            && let Some(known) = self.tasks.get_mut(task)
-        {
-            known.after |= bit(before);
+        self.put_after(task, before);
+    }
+
+    /// Puts a task after another, unless the other already comes after it; whether it did.
+    fn put_after(&mut self, task: usize, before: usize) -> bool {
+        let free = before != task && !self.comes_after(before, task);
+        if let Some(task) = self.tasks.get_mut(task).filter(|_| free) {
+            task.after |= bit(before);
+        }
+        free
+    }
+
+    /// The literal of an aim that has just one.
+    fn sole(&self, task: usize) -> Option<Lit> {
+        match self.aim(task)?.lits.as_slice() {
+            [lit] => Some(*lit),
+            _ => None,
         }
     }
 
     /// Whether `one` must already come after `other`.
-    pub(super) fn comes_after(&self, one: usize, other: usize) -> bool {
+    fn comes_after(&self, one: usize, other: usize) -> bool {
         let mut reached = bit(one);
         for _ in 0..self.tasks.len() {
             let mine = self.tasks.iter().enumerate().filter(|(n, _)| reached & bit(*n) != 0);
@@ -45,12 +57,7 @@ impl Bound<'_> {
     /// Puts an aim after every task whose steps all throw it back.
     pub(super) fn wait_for_what_throws_back(&mut self) {
         for number in 0..self.tasks.len() {
-            let Some(Task { what: What::Aim(aim), .. }) = self.tasks.get(number) else {
-                continue;
-            };
-            let Some([lit]) = self.compiled.aims.get(*aim).map(|aim| aim.lits.as_slice()) else {
-                continue;
-            };
+            let Some(lit) = self.sole(number) else { continue };
             let throws_back = |step: &usize| {
                 self.step(*step).is_some_and(|step| {
                     let mut brought = step.changes.iter().filter(|one| step.brings(one));
@@ -62,11 +69,7 @@ impl Bound<'_> {
             });
             let before: Vec<usize> = before.map(|(other, _)| other).collect();
             for other in before {
-                if !self.comes_after(other, number)
-                    && let Some(task) = self.tasks.get_mut(number)
-                {
-                    task.after |= bit(other);
-                }
+                self.put_after(number, other);
             }
         }
     }
@@ -74,41 +77,24 @@ impl Bound<'_> {
     /// Puts an aim after each task that waits for what the aim cannot hold with: that holds when the
     /// task is done, so the aim is done later, or again.
     pub(super) fn wait_for_what_undoes(&mut self) {
+        let against = |one: Lit, lit: Lit| one.var == lit.var && one.set & lit.set == 0;
         for other in 0..self.tasks.len() {
             for lit in self.conditions(other) {
                 for number in 0..self.tasks.len() {
-                    let against = self.aim(number).is_some_and(|aim| {
-                        matches!(aim.lits.as_slice(), [one] if one.var == lit.var && one.set & lit.set == 0)
-                    });
-                    if against
-                        && other != number
-                        && !self.comes_after(other, number)
-                        && let Some(task) = self.tasks.get_mut(number)
-                    {
-                        task.after |= bit(other);
+                    if self.sole(number).is_some_and(|one| against(one, lit)) {
+                        self.put_after(number, other);
                     }
                 }
             }
         }
-        let condition = |task: &Task| match task.what {
-            What::Condition { lit, .. } => Some(lit),
-            What::Aim(_) => None,
-        };
-        let known: Vec<_> = self.tasks.iter().map(condition).collect();
         for number in 0..self.tasks.len() {
-            let Some([lit]) = self.aim(number).map(|aim| aim.lits.as_slice()) else { continue };
-            let against = |one: &Lit| one.var == lit.var && one.set & lit.set == 0;
-            let undoing: Vec<usize> = known
-                .iter()
-                .enumerate()
-                .filter(|(_, one)| one.as_ref().is_some_and(against))
-                .map(|(other, _)| other)
-                .collect();
-            for other in undoing {
-                if !self.comes_after(other, number)
+            let Some(one) = self.sole(number) else { continue };
+            for other in 0..self.tasks.len() {
+                if let Some(Task { what: What::Condition { lit, .. }, .. }) = self.tasks.get(other)
+                    && against(one, *lit)
+                    && self.put_after(number, other)
                     && let Some(task) = self.tasks.get_mut(number)
                 {
-                    task.after |= bit(other);
                     task.undone_by |= bit(other);
                 }
             }
