@@ -22,9 +22,8 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap, HashMap};
 
 use super::bound::Bound;
-use super::form::{Beliefs, Compiled, NEVER, Rule, Step, at, settings_of};
+use super::form::{Beliefs, Compiled, NEVER, Step};
 use super::{Cost, Plan, Problem, Proof, compile, reach, useful};
-use crate::catalogue::Severity;
 use crate::vehicle::{AgeOf, Deed};
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
@@ -193,14 +192,11 @@ impl<'a> Search<'a> {
             if opened > nodes_max {
                 return Ended::CutShort(least);
             }
-            let broken = self.broken(&beliefs);
+            let broken = self.compiled.broken(&beliefs);
             if broken == (false, false) {
                 self.out = self.out.or(Some(number));
             }
-            let useful = self.reduced.then(|| {
-                let permitted = |step: &Step| self.is_permitted(&beliefs, step);
-                useful::useful(self.compiled, &beliefs, broken != (false, false), &permitted)
-            });
+            let useful = self.reduced.then(|| useful::useful(self.compiled, &beliefs));
             let is_useful =
                 |step: usize| useful.as_ref().is_none_or(|all| all.get(step) == Some(&true));
             // The last one opened is looked at first among equals: so the first step is.
@@ -210,7 +206,7 @@ impl<'a> Search<'a> {
                 }
                 let after = step.apply(&beliefs);
                 if step.is_of_effect(&beliefs, &after)
-                    && self.is_permitted(&beliefs, step)
+                    && self.compiled.is_permitted(&beliefs, step)
                     && let Some(then) =
                         self.nodes.get(number).and_then(|node| self.take(node, step, after))
                 {
@@ -267,7 +263,7 @@ impl<'a> Search<'a> {
         };
         let walk_s = self.problem.vehicle.walks.between(node.zone, zone);
         let elapsed_s = walk_s.saturating_add(seconds);
-        let (danger, damage) = self.broken(&node.beliefs);
+        let (danger, damage) = self.compiled.broken(&node.beliefs);
         let cost = node.cost.plus(Cost {
             danger_s: if danger { elapsed_s } else { 0 },
             damage_s: if damage { elapsed_s } else { 0 },
@@ -287,31 +283,8 @@ impl<'a> Search<'a> {
     /// before: to see it costs nothing.
     fn nuisances(&self, after: &[u8], step: &Step) -> u32 {
         let led_into = step.nuisances.iter().filter_map(|one| self.compiled.rules.get(*one));
-        let broken = led_into.filter(|rule| is_broken(rule, after));
+        let broken = led_into.filter(|rule| rule.is_broken(after));
         u32::try_from(broken.count()).unwrap_or(u32::MAX)
-    }
-
-    fn is_permitted(&self, beliefs: &[u8], step: &Step) -> bool {
-        step.before.iter().all(|lit| lit.must_hold(beliefs))
-            && !step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)).any(|rule| {
-                let mut made_possible = false;
-                rule.lits.iter().all(|lit| {
-                    let new = step.new_settings(lit.var);
-                    made_possible |= new & lit.set != 0 && !lit.must_hold(beliefs);
-                    (settings_of(at(beliefs, lit.var)) | new) & lit.set != 0
-                }) && made_possible
-            })
-    }
-
-    /// Whether a danger clause, and whether a damage clause, that was broken at the start still is.
-    fn broken(&self, beliefs: &[u8]) -> (bool, bool) {
-        let any = |severity: Severity| {
-            let mut rules = self.compiled.rules.iter();
-            rules.any(|rule| {
-                rule.to_get_out_of && rule.severity == severity && is_broken(rule, beliefs)
-            })
-        };
-        (any(Severity::Danger), any(Severity::Damage))
     }
 
     fn plan(&self, node: usize, proof: Proof) -> Plan {
@@ -351,8 +324,4 @@ impl<'a> Search<'a> {
 fn strays(step: &Step, (danger, damage): (bool, bool)) -> bool {
     let [out_of_danger, out_of_damage] = step.leads_out;
     if danger { !out_of_danger } else { damage && !out_of_damage }
-}
-
-fn is_broken(rule: &Rule, beliefs: &[u8]) -> bool {
-    !rule.only_open && rule.lits.iter().all(|lit| lit.must_hold(beliefs))
 }
