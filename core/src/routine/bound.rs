@@ -10,7 +10,7 @@ mod walk;
 use walk::{Parts, Walk};
 
 use super::cost::Cost;
-use super::form::{Aim, Beliefs, Compiled, Lit, Step, at, settings_of};
+use super::form::{Aim, Beliefs, Compiled, Lit, NEVER, Step, at, settings_of};
 use crate::vehicle::{Deed, Walks};
 
 /// A set of tasks, bit by bit.
@@ -122,6 +122,13 @@ impl<'a> Bound<'a> {
     /// that only one other literal can keep off.
     fn waits_for(&self, step: &Step, task: &Task) -> Vec<Lit> {
         let mut lits = step.before.clone();
+        // An age grows only once its variable has come to the setting.
+        if let Some(clock) = self.compiled.clock_of(step)
+            && let Some(clock) = self.compiled.clocks.get(clock)
+            && let Some(var) = clock.of
+        {
+            lits.push(Lit { var, set: clock.setting, attainable: true });
+        }
         for rule in step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)) {
             let own = |lit: &&Lit| {
                 step.changes
@@ -239,19 +246,50 @@ impl<'a> Bound<'a> {
         }
     }
 
-    /// The longest wait that is left, with what can only be done after it.
+    /// The longest wait that is left, with what can only be done after it, and before it where its
+    /// clock does not run yet.
     fn wait_s(&self, to_do: Tasks, ripen_s: &[u32]) -> u32 {
-        let waits = self.tasks.iter().enumerate().filter_map(|(number, task)| {
-            let clock = task.clock.filter(|_| to_do & bit(number) != 0)?;
+        let waits = numbers(to_do).filter_map(|number| {
+            let clock = self.tasks.get(number)?.clock?;
             let limit_s = self.compiled.clocks.get(clock)?.limit_s;
-            let later =
-                self.tasks.iter().enumerate().filter(|(other, task)| {
-                    to_do & bit(*other) != 0 && task.after & bit(number) != 0
-                });
-            let later = later.fold(0_u64, |sum, (_, task)| sum.saturating_add(task.hands_on));
-            Some(ripen_s.get(clock)?.min(&limit_s).saturating_add(in_seconds(later)))
+            let left_s = *ripen_s.get(clock)?;
+            let mut with_it = numbers(to_do)
+                .filter(|other| {
+                    self.tasks.get(*other).is_some_and(|task| task.after & bit(number) != 0)
+                })
+                .fold(0, |set, other| set | bit(other));
+            if let Some(start) = self.start_of(number, clock).filter(|_| left_s == NEVER) {
+                with_it |= (bit(start) & to_do) | self.before(start, to_do);
+            }
+            let hands_on = numbers(with_it).filter_map(|other| self.tasks.get(other));
+            let hands_on = hands_on.fold(0_u64, |sum, task| sum.saturating_add(task.hands_on));
+            Some(left_s.min(limit_s).saturating_add(in_seconds(hands_on)))
         });
         waits.max().unwrap_or(0)
+    }
+
+    /// The task that starts the clock which a task waits for.
+    fn start_of(&self, task: usize, clock: usize) -> Option<usize> {
+        let clock = self.compiled.clocks.get(clock)?;
+        let starts = |number: &usize| {
+            let what = self.tasks.get(*number).map(|task| &task.what);
+            matches!(what, Some(What::Condition { lit, of })
+                if *of == task && Some(lit.var) == clock.of && lit.set == clock.setting)
+        };
+        numbers(self.tasks.get(task)?.after).find(starts)
+    }
+
+    /// The tasks of `to_do` that a task waits for, and those that they wait for in turn.
+    fn before(&self, task: usize, to_do: Tasks) -> Tasks {
+        let after = |number: usize| self.tasks.get(number).map_or(0, |task| task.after & to_do);
+        let mut found = after(task);
+        loop {
+            let more = numbers(found).fold(found, |set, number| set | after(number));
+            if more == found {
+                return found;
+            }
+            found = more;
+        }
     }
 
     /// The tasks that are to do, bit by bit.

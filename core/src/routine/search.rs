@@ -31,8 +31,9 @@ use crate::vehicle::{AgeOf, Deed};
 pub(super) const NODES_MAX: usize = 20_000;
 /// Nodes opened to find that there is nothing.
 const REFUTE_MAX: usize = 2_000;
-/// How much the bound is overstated in the second, hasty search.
-const HASTE: u32 = 3;
+/// How much the bound is overstated in the hasty searches: each is tried where the one before was
+/// cut short.
+const HASTE: [u32; 3] = [2, 6, 60];
 /// The setting of an age that is not old yet.
 const YOUNG: u8 = 1 << AgeOf::YOUNG;
 
@@ -91,16 +92,20 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
         }
     }
     let (straight, least) = least.unwrap_or_default();
-    let mut hasty = new(straight, HASTE);
-    match hasty.run(nodes_max) {
-        Ended::Reached(node) => {
-            let plan = hasty.plan(node, Proof::Exact);
-            let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
-            Found::Plan(Plan { proof: Proof::Gap { seconds }, ..plan })
+    for haste in HASTE {
+        let mut hasty = new(straight, haste);
+        match hasty.run(nodes_max) {
+            Ended::Reached(node) => {
+                let plan = hasty.plan(node, Proof::Exact);
+                let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
+                return Found::Plan(Plan { proof: Proof::Gap { seconds }, ..plan });
+            }
+            Ended::Exhausted if !straight => return Found::Nothing,
+            Ended::Exhausted => break,
+            Ended::CutShort(_) => {}
         }
-        Ended::Exhausted if !straight => Found::Nothing,
-        Ended::Exhausted | Ended::CutShort(_) => Found::CutShort,
     }
+    Found::CutShort
 }
 
 impl Node {

@@ -16,7 +16,7 @@ use super::{TASKS_MAX, Task, Tasks, bit, numbers};
 use crate::vehicle::Walks;
 
 /// Walks that are worked out before it is left at a lower bound for each further one.
-const WALKS_MAX: usize = 12_000;
+const WALKS_MAX: usize = 20_000;
 /// Zones that the walk knows; what is to do in any beyond counts as if done anywhere.
 const ZONES_MAX: usize = 64;
 
@@ -41,7 +41,8 @@ pub(super) struct Walk<'a> {
     zones: Vec<Tasks>,
     /// Tasks that can be done in more than one zone.
     anywhere: Tasks,
-    known: FxHashMap<(Tasks, usize), Length>,
+    /// How long, and whether that is exact or a lower bound.
+    known: FxHashMap<(Tasks, usize), (Length, bool)>,
     trees: FxHashMap<u64, u32>,
     left: usize,
 }
@@ -96,7 +97,7 @@ impl<'a> Walk<'a> {
     /// tell.
     pub(super) fn shortest(&mut self, to_do: Tasks, zone: usize) -> Parts {
         let to_do = numbers(to_do).fold(0, |set, task| set | self.first.get(task).unwrap_or(&0));
-        let length = self.length(to_do, zone);
+        let length = self.length(to_do, zone, Length::MAX);
         let part =
             |shift: u32, mask: u64| u32::try_from(length >> shift & mask).unwrap_or(u32::MAX);
         Parts {
@@ -106,13 +107,16 @@ impl<'a> Walk<'a> {
         }
     }
 
-    fn length(&mut self, to_do: Tasks, zone: usize) -> Length {
+    /// The length of the shortest walk if that is below `limit`, else a lower bound of `limit` or
+    /// more: what cannot be part of a shorter walk need not be known to the second.
+    fn length(&mut self, to_do: Tasks, zone: usize, limit: Length) -> Length {
         let to_do = self.without_ready(to_do, zone);
         if to_do == 0 {
             return 0;
         }
-        if let Some(known) = self.known.get(&(to_do, zone)) {
-            return *known;
+        match self.known.get(&(to_do, zone)) {
+            Some((known, exact)) if *exact || *known >= limit => return *known,
+            _ => {}
         }
         if self.left == 0 {
             return self.at_least(to_do, zone);
@@ -122,13 +126,15 @@ impl<'a> Walk<'a> {
         nexts.sort_unstable_by_key(|next| Reverse(*next));
         let mut shortest = Length::MAX;
         while let Some((least, next, then)) = nexts.pop() {
-            if least >= shortest {
+            if least >= limit.min(shortest) {
+                shortest = shortest.min(least);
                 break;
             }
-            let length = self.step(zone, next).saturating_add(self.length(then, next));
-            shortest = shortest.min(length);
+            let step = self.step(zone, next);
+            let limit = limit.min(shortest).saturating_sub(step);
+            shortest = shortest.min(step.saturating_add(self.length(then, next, limit)));
         }
-        self.known.insert((to_do, zone), shortest);
+        self.known.insert((to_do, zone), (shortest, shortest < limit));
         shortest
     }
 
@@ -155,8 +161,9 @@ impl<'a> Walk<'a> {
             .copied()
             .collect();
         let at_least = |(next, then): (usize, Tasks)| {
-            let least = self.step(zone, next).saturating_add(self.at_least(then, next));
-            (least, next, then)
+            let known = self.known.get(&(then, next)).map(|(least, _)| *least);
+            let least = known.unwrap_or_else(|| self.at_least(then, next));
+            (self.step(zone, next).saturating_add(least), next, then)
         };
         kept.into_iter().map(at_least).collect()
     }
