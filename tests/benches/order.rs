@@ -16,7 +16,7 @@ use stowfast_tests::built::{Built, as_built, at_random};
 /// Seeds of each kind of order.
 const SEEDS: u64 = 20;
 /// How often each is planned; the quickest counts, since the machine has other work too.
-const TIMES: u32 = 5;
+const TIMES: u32 = 3;
 
 fn timed(built: &Built) -> (Duration, Plan) {
     let vehicle = built.vehicle().unwrap();

@@ -226,8 +226,15 @@ impl<'a> Bound<'a> {
 
     /// The least that is left from here.
     ///
-    /// `ripen_s`: for each clock, in how many seconds its age is old.
-    pub(super) fn left(&mut self, beliefs: &Beliefs, zone: usize, ripen_s: &[u32]) -> Cost {
+    /// `ripen_s`: for each clock, in how many seconds its age is old. `at_a_glance`: without working
+    /// out a walk anew.
+    pub(super) fn left(
+        &mut self,
+        beliefs: &Beliefs,
+        zone: usize,
+        ripen_s: &[u32],
+        at_a_glance: bool,
+    ) -> Cost {
         let to_do = self.to_do(beliefs);
         let mut hands_on = 0_u64;
         let mut disturbed = 0_u32;
@@ -235,7 +242,7 @@ impl<'a> Bound<'a> {
             hands_on = hands_on.saturating_add(task.hands_on);
             disturbed = disturbed.saturating_add(u32::from(task.disturbs));
         }
-        let Parts { walk_s, zone_changes, backward } = self.walk.shortest(to_do, zone);
+        let Parts { walk_s, zone_changes, backward } = self.walk.shortest(to_do, zone, at_a_glance);
         Cost {
             disturbed,
             elapsed_s: in_seconds(hands_on).saturating_add(walk_s).max(self.wait_s(to_do, ripen_s)),

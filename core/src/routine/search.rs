@@ -28,9 +28,9 @@ use crate::vehicle::{AgeOf, Deed};
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
 /// the same answer.
-pub(super) const NODES_MAX: usize = 20_000;
+pub(super) const NODES_MAX: usize = 6_000;
 /// Nodes opened to find that there is nothing.
-const REFUTE_MAX: usize = 2_000;
+const REFUTE_MAX: usize = 1_000;
 /// How much the bound is overstated in the hasty searches: each is tried where the one before was
 /// cut short.
 const HASTE: [u32; 3] = [2, 6, 60];
@@ -52,6 +52,8 @@ struct Node {
     parent: usize,
     /// Steps taken from the parent to here.
     taken: Vec<usize>,
+    /// What is left was worked out, not only judged at a glance.
+    weighed: bool,
 }
 
 /// Searches for a cheapest plan; where that takes too long, hastily for any plan.
@@ -173,6 +175,7 @@ impl<'a> Search<'a> {
             ripe_s: self.compiled.clocks.iter().map(|clock| clock.left_s).collect(),
             parent: 0,
             taken: Vec::new(),
+            weighed: false,
         }
     }
 
@@ -192,6 +195,16 @@ impl<'a> Search<'a> {
                 |(cost, ripen): &Reached| *cost < node.cost && is_no_later(ripen, &ripen_s);
             if self.best.get(&(beliefs.clone(), zone)).is_some_and(|all| all.iter().any(better)) {
                 continue;
+            }
+            if !node.weighed {
+                let anew = self.least(number, false);
+                if let Some(node) = self.nodes.get_mut(number) {
+                    node.weighed = true;
+                }
+                if anew > least {
+                    self.open.push(Reverse((anew, Reverse(number))));
+                    continue;
+                }
             }
             opened = opened.saturating_add(1);
             if opened > nodes_max {
@@ -250,10 +263,17 @@ impl<'a> Search<'a> {
         }
         known.retain(|(cost, ripen)| !(node.cost <= *cost && is_no_later(&ripen_s, ripen)));
         known.push((node.cost, ripen_s.clone()));
-        let left = self.bound.left(&node.beliefs, node.zone, &ripen_s);
-        let least = (0..self.haste).fold(node.cost, |sum, _| sum.plus(left));
-        self.open.push(Reverse((least, Reverse(self.nodes.len()))));
+        let number = self.nodes.len();
         self.nodes.push(node);
+        let least = self.least(number, true);
+        self.open.push(Reverse((least, Reverse(number))));
+    }
+
+    /// The least that a plan through a node costs, overstated where it hastens.
+    fn least(&mut self, number: usize, at_a_glance: bool) -> Cost {
+        let Some(node) = self.nodes.get(number) else { return Cost::default() };
+        let left = self.bound.left(&node.beliefs, node.zone, &node.ripen_s(), at_a_glance);
+        (0..self.haste).fold(node.cost, |sum, _| sum.plus(left))
     }
 
     /// What one step makes of a node, with what it makes of the beliefs there; `None` for a wait for
@@ -281,7 +301,7 @@ impl<'a> Search<'a> {
         });
         let mut ripe_s = node.ripe_s.clone();
         self.compiled.let_pass(step, &node.beliefs, &mut beliefs, &mut ripe_s, cost.elapsed_s);
-        Some(Node { beliefs, zone, cost, ripe_s, parent: 0, taken: Vec::new() })
+        Some(Node { beliefs, zone, cost, ripe_s, parent: 0, taken: Vec::new(), weighed: false })
     }
 
     /// Nuisance clauses that a step leads into and leaves broken. What a look only finds was so

@@ -94,10 +94,12 @@ impl<'a> Walk<'a> {
     }
 
     /// The shortest walk from `zone` for the tasks of `to_do`; too short where it takes long to
-    /// tell.
-    pub(super) fn shortest(&mut self, to_do: Tasks, zone: usize) -> Parts {
+    /// tell, or where only what is known so far is asked for (`at_a_glance`).
+    pub(super) fn shortest(&mut self, to_do: Tasks, zone: usize, at_a_glance: bool) -> Parts {
         let to_do = numbers(to_do).fold(0, |set, task| set | self.first.get(task).unwrap_or(&0));
-        let length = self.length(to_do, zone, Length::MAX);
+        // Whatever is known is no less than a limit of nothing.
+        let limit = if at_a_glance { 0 } else { Length::MAX };
+        let length = self.length(to_do, zone, limit);
         let part =
             |shift: u32, mask: u64| u32::try_from(length >> shift & mask).unwrap_or(u32::MAX);
         Parts {
@@ -118,7 +120,7 @@ impl<'a> Walk<'a> {
             Some((known, exact)) if *exact || *known >= limit => return *known,
             _ => {}
         }
-        if self.left == 0 {
+        if self.left == 0 || limit == 0 {
             return self.at_least(to_do, zone);
         }
         self.left = self.left.saturating_sub(1);
