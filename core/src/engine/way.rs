@@ -1,7 +1,7 @@
 //! The way to a target, or as far towards it as there is one.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError};
 
 use super::loaded::Loaded;
 use super::words::{Words, once};
@@ -117,7 +117,7 @@ impl Loaded {
     pub(super) fn way(&self, target: &Target, now: &Stamp) -> Result<Arc<Way>> {
         let problem = self.problem(self.goals(target)?, now)?;
         let start = Start::of(&problem, self.state.left.keys().copied().collect());
-        let mut ways = self.ways.borrow_mut();
+        let mut ways = self.ways.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(way) = ways.get(&target.id).filter(|way| way.start == start) {
             return Ok(Arc::clone(way));
         }
