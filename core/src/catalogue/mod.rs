@@ -10,7 +10,8 @@ use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
 pub use kind::{
-    Clause, Datum, Gauge, Kind, Lasts, Literal, Measured, Move, Settling, Severity, Value, Variable,
+    Clause, Datum, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Settling, Severity, Value,
+    Variable,
 };
 pub use target::{Goal, Target};
 pub use text::Text;

@@ -29,57 +29,6 @@ impl Engine {
         self.finish(&said, warnings, now)
     }
 
-    /// Records that a step was done: in its turn or not, in a routine or not. Within a routine a
-    /// look that is ticked showed what the routine said it would.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine,
-    /// where nothing says what it should have shown.
-    pub fn tick(&mut self, step: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.at(now)?;
-        let words = loaded.words(&self.language)?;
-        let action = loaded.doable(step)?;
-        let act = Act::Tick { step: step.to_owned() };
-        if action.deed == Deed::Look {
-            loaded.in_run(act, now)?;
-            let expected = loaded.expected(action).unwrap_or_default();
-            return self.look(step, &expected, now);
-        }
-        let reasons = loaded.objections(&words, action, now);
-        let early = |reason: String| (words.say("warn.early", &[("reason", &reason)]), reason);
-        let early: Vec<_> = reasons.into_iter().map(early).collect();
-        let entry = NewEntry { facts: loaded.done(action), ..loaded.entry(act, now) };
-        let mut changes = self.in_departure(vec![entry], Vec::new(), now)?;
-        // What is said to be broken now needs not be said to have been early.
-        for (line, reason) in early {
-            if !changes.warnings.iter().any(|said| said.contains(&reason)) {
-                changes.warnings.push(line);
-            }
-        }
-        Ok(changes)
-    }
-
-    /// Records what a look showed, whatever it was, in a routine or not.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown look, [`Error::InvalidInput`] for an unknown setting.
-    pub fn look(&mut self, step: &str, choice: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.at(now)?;
-        let action = loaded.doable(step)?;
-        if action.deed != Deed::Look {
-            return Err(Error::NotFound { kind: "look", id: step.to_owned() });
-        }
-        let variable = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
-        loaded.vehicle.setting(variable, choice)?;
-        let mut facts = loaded.done(action);
-        if let Some(seen) = facts.first_mut() {
-            *seen = loaded.fact(variable, vec![choice.to_owned()], How::Looked);
-        }
-        let act = Act::Look { step: step.to_owned() };
-        let entry = NewEntry { facts, ..loaded.entry(act, now) };
-        self.in_departure(vec![entry], Vec::new(), now)
-    }
-
     /// Takes back an entry: it counts no more.
     ///
     /// # Errors
@@ -291,7 +240,7 @@ impl Engine {
 
     /// Writes entries of a routine; a departure that has lapsed, or a routine that was laid aside,
     /// is taken up again first.
-    fn in_departure(
+    pub(super) fn in_departure(
         &mut self,
         mut said: Vec<NewEntry>,
         mut warnings: Vec<String>,

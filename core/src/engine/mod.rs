@@ -5,6 +5,7 @@
 
 mod advice;
 mod command;
+mod confirm;
 mod demo;
 mod entry;
 mod gauge;
@@ -15,6 +16,7 @@ mod now;
 mod page;
 mod run;
 mod share;
+mod stop;
 #[cfg(test)]
 mod tests;
 mod vehicles;
@@ -23,6 +25,7 @@ mod words;
 
 use std::path::Path;
 
+pub use confirm::{Line, Odd};
 pub use page::*;
 
 use crate::catalogue::{Catalogue, Text, text};
@@ -239,6 +242,6 @@ impl Engine {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let (_, action) = loaded.vehicle.action(step)?;
-        Ok(loaded.objections(&words, action, now))
+        Ok(loaded.objections(&words, action, &loaded.state.settings(&loaded.vehicle, now)))
     }
 }
