@@ -3,6 +3,7 @@
 
 mod ground;
 mod settings;
+mod settling;
 mod zone;
 
 use std::collections::BTreeMap;
@@ -11,6 +12,7 @@ use crate::catalogue::{self, Catalogue, Datum, Gesture, Lasts, Measured, Severit
 use crate::error::{Error, Result};
 use crate::pack::Pack;
 pub use settings::Settings;
+pub use settling::Settling;
 pub use zone::{Walks, Zone};
 
 /// The number of a variable within its vehicle.
@@ -178,27 +180,6 @@ pub struct Clause {
     pub literals: Vec<Literal>,
     /// Where the rule comes from.
     pub source: String,
-}
-
-/// What time or temperature may do to a variable: see [`catalogue::Settling`].
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Settling {
-    /// Its id within the kind.
-    pub name: String,
-    /// The fitting.
-    pub fitting: usize,
-    /// The variable.
-    pub variable: VariableId,
-    /// It happens to what was last known to be one of these.
-    pub from: Settings,
-    /// What it may be as well.
-    pub adds: Settings,
-    /// It happens only while all of these may hold.
-    pub during: Vec<Literal>,
-    /// How long after it was last known at the earliest. Unit: ms, ≥ 0.
-    pub after_ms: i64,
-    /// After how long for certain. Unit: ms, ≥ 0.
-    pub latest_ms: Option<i64>,
 }
 
 /// What an action is.
