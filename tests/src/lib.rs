@@ -1,6 +1,7 @@
 //! What the tests hold Stowfast against: an independent checker, an oracle, packs and catalogues
 //! made up at random. Nothing here shares code with the planner.
 
+pub mod built;
 pub mod cases;
 pub mod checker;
 pub mod choices;
