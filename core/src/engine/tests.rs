@@ -1,6 +1,7 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
 mod facts;
+mod gesture;
 mod report;
 
 use std::sync::Arc;
@@ -386,6 +387,8 @@ fn every_sentence_has_its_words() {
         include_str!("command.rs"),
         include_str!("words.rs"),
         include_str!("way.rs"),
+        include_str!("confirm.rs"),
+        include_str!("stop.rs"),
     ];
     let mut asked = 0;
     for source in sources {
