@@ -4,6 +4,7 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
+use super::follow::Followed;
 use super::way::Way;
 use super::words::Words;
 use crate::catalogue::{Catalogue, Target, text};
@@ -27,6 +28,8 @@ pub(super) struct Loaded {
     /// Entries that no longer count.
     pub(super) voided: BTreeSet<i64>,
     pub(super) state: State,
+    /// How the routine under way goes on.
+    pub(super) followed: Option<Followed>,
     /// The last way to each target.
     pub(super) ways: RefCell<BTreeMap<String, Arc<Way>>>,
 }
@@ -38,9 +41,11 @@ impl Loaded {
         vehicle: Vehicle,
         entries: Vec<Entry>,
     ) -> Self {
-        let state = State::fold(&vehicle, catalogue, &entries);
-        let voided = fold_voided(&entries);
-        Self { id, catalogue, vehicle, entries, voided, state, ways: RefCell::default() }
+        let (voided, state) = (BTreeSet::new(), State::fold(&vehicle, catalogue, &[]));
+        let (followed, ways) = (None, RefCell::default());
+        let mut loaded = Self { id, catalogue, vehicle, entries, voided, state, followed, ways };
+        loaded.fold();
+        loaded
     }
 
     /// Takes what was just written to the log.
@@ -48,12 +53,31 @@ impl Loaded {
         let voids = entries.iter().any(|entry| matches!(entry.said.act, Act::Void { .. }));
         self.entries.extend(entries.iter().cloned());
         if voids {
-            self.voided = fold_voided(&self.entries);
-            self.state = State::fold(&self.vehicle, self.catalogue, &self.entries);
+            self.fold();
         } else {
             for entry in entries {
                 self.state.take(&self.vehicle, self.catalogue, entry);
+                self.follow(entry);
             }
+        }
+    }
+
+    /// Folds the log, and follows the routine under way from where it was opened.
+    fn fold(&mut self) {
+        self.voided = fold_voided(&self.entries);
+        self.followed = None;
+        let state = State::fold(&self.vehicle, self.catalogue, &self.entries);
+        let Some(run) = state.run.as_ref().map(|run| run.id) else {
+            self.state = state;
+            return;
+        };
+        let counts = |entry: &&Entry| !self.voided.contains(&entry.seq);
+        let entries: Vec<Entry> = self.entries.iter().filter(counts).cloned().collect();
+        let (before, since) = entries.split_at(entries.partition_point(|entry| entry.seq < run));
+        self.state = State::fold(&self.vehicle, self.catalogue, before);
+        for entry in since {
+            self.state.take(&self.vehicle, self.catalogue, entry);
+            self.follow(entry);
         }
     }
 

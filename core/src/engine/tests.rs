@@ -3,6 +3,7 @@
 mod facts;
 mod gesture;
 mod report;
+mod same_order;
 
 use std::sync::Arc;
 
