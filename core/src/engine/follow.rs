@@ -41,7 +41,14 @@ impl Loaded {
                 let is_next = known.rest.first() == Some(&step);
                 (is_next && self.is_as_expected(&known.expected, entry)).then_some(1)
             }
-            _ => None,
+            Act::Report
+            | Act::Void { .. }
+            | Act::Cannot { .. }
+            | Act::LeftAnyway { .. }
+            | Act::Open { .. }
+            | Act::Pause
+            | Act::Resume
+            | Act::Close => None,
         };
         if let Some((known, done)) = known.as_ref().and_then(|one| Some((one, in_turn(one)?))) {
             let rest = known.rest.get(done..).unwrap_or_default().to_vec();

@@ -1,5 +1,7 @@
 //! What one gesture confirms, and what becomes of the odd line.
 
+use std::io::Write as _;
+
 use super::{at, carry_out, demo, tell};
 use crate::engine::{Engine, GestureKind, GestureRow, Line, Odd, RoutinePage, VerdictKind};
 use crate::error::Error;
@@ -36,8 +38,9 @@ fn leaving_the_hook_up_with_all_well_takes_at_most_12_gestures() {
     engine.open_run("ready_to_drive", &at(1)).unwrap();
     let planned = page(&engine, 1);
     let taken = confirm_all(&mut engine, 1);
-    println!("{} steps in {taken} gestures", planned.steps.len());
-    assert!(taken <= 12, "{taken}");
+    let said = format!("{} steps in {taken} gestures", planned.steps.len());
+    writeln!(std::io::stderr(), "{said}").unwrap();
+    assert!(taken <= 12, "{said}");
     assert_eq!(planned.gesture_count, i32::try_from(taken).unwrap(), "as the page promised");
     assert_eq!(engine.now_page(&at(2)).unwrap().verdict, VerdictKind::Clear);
     assert!(page(&engine, 2).finished);
@@ -191,4 +194,46 @@ fn after_a_pause_the_last_step_is_read_again() {
     let page = page(&engine, 3);
     assert!(page.resumed_from_pause && page.done[0].text.contains("Roof light over the lounge"));
     assert_eq!(page.steps[0].id, "roof_lounge.leaf.look", "and is looked at again");
+}
+
+/// The demo vehicle with a hob that was just put out under its open lid.
+fn hot_hob(pack_values: &str) -> Engine {
+    let hob = "\n[[fitting]]\nid = \"hob\"\nkind = \"hob\"\ntitle = \"hob\"\nzone = \"galley\"\n";
+    let values = "values = { cool_min = 20 }\n";
+    let pack = super::PACK.replace("home_zone", &format!("{pack_values}\nhome_zone"));
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_pack(&format!("{pack}{hob}{values}"), "hob.toml", &at(0)).unwrap();
+    let facts = [("engine.wheels", "still"), ("handbrake.lever", "on"), ("hob.lid", "up")];
+    tell(&mut engine, &facts, &at(0));
+    engine.tick("hob.put_out", &at(0)).unwrap();
+    engine
+}
+
+#[test]
+fn a_long_wait_ends_a_part_and_that_is_announced() {
+    let parts = |engine: &Engine| {
+        let page = engine.preview("ready_to_drive", &at(0)).unwrap();
+        let last = page.stops.last().unwrap().part;
+        (last, page.stops.iter().filter_map(|stop| stop.part_end.clone()).collect::<Vec<_>>())
+    };
+    let mut engine = hot_hob("");
+    let (last, ends) = parts(&engine);
+    assert_eq!((last, ends.len()), (2, 1));
+    assert!(ends[0].starts_with("End of part 1. Then about "), "{ends:?}");
+    assert_eq!(parts(&hot_hob("part_wait_min = 30")), (1, Vec::new()), "the pack says how long");
+
+    engine.open_run("ready_to_drive", &at(0)).unwrap();
+    let mut left = 40;
+    let announced = loop {
+        let page = page(&engine, 0);
+        if let Some(end) = page.part_end {
+            break end;
+        }
+        engine.tick(&page.steps[0].id, &at(0)).unwrap();
+        left -= 1;
+        assert!(left > 0);
+    };
+    assert!(announced.starts_with("This part is done. Now: "), "{announced}");
+    assert!(announced.contains("Galley window: shut and locked"), "what is now true: {announced}");
+    assert!(page(&engine, 25).part_end.is_none(), "and is over by itself");
 }
