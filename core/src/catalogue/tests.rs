@@ -213,3 +213,13 @@ fn words_that_nothing_says_fail_the_check() {
     let said = changed("set_dc = \"Only while", "set_12v = \"Only while").unwrap_err().to_string();
     assert!(said.contains("kind.fridge_three_way.caution.set_12v"), "{said}");
 }
+
+/// Only what somebody sees to can be confirmed, by a gesture that is known.
+#[test]
+fn a_gesture_that_confirms_nothing_fails_the_check() {
+    let said = changed("gesture = \"group\"", "gesture = \"grope\"").unwrap_err().to_string();
+    assert!(said.contains("unknown variant `grope`"), "{said}");
+    let old = "id = \"road_choice\"\n";
+    let said = changed(old, &format!("{old}gesture = \"own\"\n")).unwrap_err().to_string();
+    assert!(said.contains("variable `road_choice`: nothing that a gesture"), "{said}");
+}
