@@ -115,11 +115,47 @@ fn a_walk_can_be_left_and_taken_up_where_it_was() {
     place.walk(MORNING, "d\nd\nq\n", &["walk", "ready_to_drive"]);
     let before = place.says(MORNING, &["routine"]);
     let said = place.walk(MORNING, "q\n", &["walk"]);
-    assert!(said.contains("(19 left)"), "{said}");
+    assert!(said.contains("(14 left)"), "{said}");
     assert_eq!(place.says(MORNING, &["routine"]), before);
     place.walk(MORNING, "p\n", &["walk"]);
     let resumed = place.walk(MORNING, "q\n", &["walk"]);
     assert!(resumed.contains("Look at it once more."), "{resumed}");
+}
+
+/// Enter is no answer where a stray tap must not be one; a number marks the odd line.
+#[test]
+fn a_list_is_confirmed_on_purpose_and_its_odd_line_marked() {
+    let place = Place::new();
+    let typed = "d\n\n4\njammed\n6\n3\nd\nq\n";
+    let said = place.walk(MORNING, typed, &["walk", "ready_to_drive"]);
+    assert_eq!(said.matches("See each with your own eyes.").count(), 1, "{said}");
+    assert!(said.contains("otherwise than Galley window: shut and locked"), "{said}");
+    let log = place.says(MORNING, &["log"]);
+    assert!(log.contains("Cannot: Shut and lock the galley window (jammed)"), "{log}");
+    assert!(log.contains("Window by the bed: open"), "{log}");
+    assert!(place.says(MORNING, &["routine"]).contains("Shut and lock the window by the bed"));
+}
+
+#[test]
+fn a_list_is_confirmed_with_one_command() {
+    let place = Place::new();
+    place.says(MORNING, &["open", "ready_to_drive"]);
+    let said = place.says(
+        MORNING,
+        &["confirm", "pump.switch_off", "window_bed.leaf.look=open", "drawers.latch=cannot"],
+    );
+    assert_eq!(said, "Recorded [8] [9] [10]\n");
+    let page: serde_json::Value =
+        serde_json::from_str(&place.says(MORNING, &["--json", "routine"])).unwrap();
+    let stops = page["routine"]["stops"].as_array().unwrap();
+    let gestures: Vec<_> =
+        stops.iter().flat_map(|stop| stop["gestures"].as_array().unwrap()).collect();
+    assert_eq!(page["routine"]["gesture_count"], gestures.len());
+    assert!(gestures.iter().all(|one| one["hold"].is_boolean() && one["kind"].is_string()));
+    assert!(place.fails(2, &["confirm"]).contains("stowfast confirm STEP…"));
+    assert!(
+        place.fails(3, &["confirm", "pump.switch_of"]).contains("Did you mean pump.switch_off")
+    );
 }
 
 #[test]
@@ -414,8 +450,9 @@ fn a_pack_that_no_longer_reads_falls_back_on_the_one_before() {
 #[test]
 fn a_walk_takes_back_what_was_said_last_and_tells_how_to_go_on() {
     let place = Place::new();
-    let said = place.walk(MORNING, "d\ns\nl\nno need\nu\nu\nu\nq\n", &["walk", "ready_to_drive"]);
-    assert!(said.contains("There is nothing to look at"), "{said}");
+    let said =
+        place.walk(MORNING, "d\n9\nl\n1\nno need\nu\nu\nu\nq\n", &["walk", "ready_to_drive"]);
+    assert_eq!(said.matches("that line is otherwise").count(), 2, "no line 9: {said}");
     assert!(said.contains("Taken back: Left anyway: Switch the boiler off (no need)"), "{said}");
     assert!(said.contains("Taken back: Roof light over the lounge: shut"), "{said}");
     assert!(said.contains("Nothing to take back."), "{said}");

@@ -240,3 +240,13 @@ fn how_things_were_has_its_words() {
     let back = ["title", "reached", "goal.was"].map(|it| format!("target.back.{it}"));
     assert!(back.iter().all(|key| english().has(key)));
 }
+
+/// Only what somebody sees to can be confirmed, by a gesture that is known.
+#[test]
+fn a_gesture_that_confirms_nothing_fails_the_check() {
+    let said = changed("gesture = \"group\"", "gesture = \"grope\"").unwrap_err().to_string();
+    assert!(said.contains("unknown variant `grope`"), "{said}");
+    let old = "id = \"road_choice\"\n";
+    let said = changed(old, &format!("{old}gesture = \"own\"\n")).unwrap_err().to_string();
+    assert!(said.contains("variable `road_choice`: nothing that a gesture"), "{said}");
+}

@@ -9,6 +9,7 @@ mod command;
 mod confirm;
 mod demo;
 mod entry;
+mod follow;
 mod gauge;
 mod list;
 mod loaded;

@@ -2,7 +2,9 @@
 
 mod back;
 mod facts;
+mod gesture;
 mod report;
+mod same_order;
 mod variant;
 
 use std::sync::Arc;
@@ -394,6 +396,8 @@ fn every_sentence_has_its_words() {
         include_str!("command.rs"),
         include_str!("words.rs"),
         include_str!("way.rs"),
+        include_str!("confirm.rs"),
+        include_str!("stop.rs"),
     ];
     let mut asked = 0;
     for source in sources {

@@ -66,6 +66,7 @@ fn an_impossible_number() {
     says("gas_delay_min = 20", "gas_delay_min = nan", "from 0 to 120");
     says("departure_lapse_min = 120", "departure_lapse_min = 0", "1 to 1440 minutes");
     says("departure_lapse_min = 120", "departure_lapse_min = -5", "u32");
+    says("departure_lapse_min = 120", "part_wait_min = 1441", "1 to 1440 minutes");
     says("to = \"lounge\"\nseconds = 5", "to = \"lounge\"\nseconds = 0", "1 to 3600 seconds");
 }
 

@@ -6,6 +6,7 @@ mod compile;
 mod cost;
 mod form;
 mod gather;
+mod keep;
 mod mark;
 mod order;
 mod pair;
@@ -19,6 +20,7 @@ mod useful;
 
 pub use cost::Cost;
 pub use gather::{Gesture, GestureKind, LINES_MAX, gather};
+pub use keep::{KEEP_S, KEEP_ZONE_CHANGES, keep};
 pub use order::{Ordering, order};
 pub use pair::{Schedule, Turn, share};
 

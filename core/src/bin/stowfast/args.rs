@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use chrono::DateTime;
 use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
+use stowfast_core::engine::{Line, Odd};
 
 use crate::hint::{did_you_mean, nearest};
 
@@ -20,10 +21,12 @@ Get ready
   plan TARGET           the steps from here, without opening a routine
                         with --people 2: shared out between two people
                         with --back ENTRY in place of TARGET: to how things were before it
-  walk [TARGET]         carry a routine out: a letter and Enter for each step
+  walk [TARGET]         carry a routine out: Enter for each list, a letter for the rest
   open TARGET           open a routine, to carry it out command by command; also --back ENTRY
   routine               what is left of it
   tick STEP             a step is done
+  confirm STEP…         a whole list is as it says; the odd one as STEP=SETTING for what a look
+                        showed, or as STEP=cannot
   look STEP SETTING     what a look showed
   cannot STEP [NOTE]    it cannot be done
   freed ENTRY           what could not be moved can be again
@@ -114,6 +117,7 @@ pub(crate) enum Show {
 pub(crate) enum Say {
     Open(String),
     Tick(String),
+    Confirm(Vec<Line>),
     Look(String, String),
     Undo(i64),
     Cannot(String, String),
@@ -230,6 +234,10 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["walk", target] => Command::Walk(Some(own(target))),
         ["open", target] => Command::Say(Say::Open(own(target))),
         ["tick", step] => Command::Say(Say::Tick(own(step))),
+        ["confirm", first, rest @ ..] => {
+            let lines = std::iter::once(first).chain(rest).map(|word| line(word));
+            Command::Say(Say::Confirm(lines.collect()))
+        }
         ["look", step, choice] => Command::Say(Say::Look(own(step), own(choice))),
         ["undo", entry] => Command::Say(Say::Undo(number("undo", entry)?)),
         ["cannot", step, note @ ..] => Command::Say(Say::Cannot(own(step), note.join(" "))),
@@ -259,6 +267,16 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["check", file] => Command::Check(PathBuf::from(file)),
         [first, ..] => return Err(unknown(first).into()),
     })
+}
+
+/// A line of a list: `STEP`, `STEP=SETTING` or `STEP=cannot`.
+fn line(word: &str) -> Line {
+    let (step, odd) = match word.split_once('=') {
+        None => (word, None),
+        Some((step, "cannot")) => (step, Some(Odd::Cannot(String::new()))),
+        Some((step, setting)) => (step, Some(Odd::Seen(setting.to_owned()))),
+    };
+    Line { step: step.to_owned(), odd }
 }
 
 /// What a command takes, or which one was meant.

@@ -247,6 +247,7 @@ fn next(what: &Say) -> &'static str {
         Say::Drive => "When you stand again: stowfast arrive",
         Say::Arrive => "Where to from here: stowfast targets",
         Say::Tick(_)
+        | Say::Confirm(_)
         | Say::Look(..)
         | Say::Undo(_)
         | Say::Cannot(..)
@@ -265,6 +266,7 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
     match what {
         Say::Open(target) => engine.open_run(target, now),
         Say::Tick(step) => engine.tick(step, now),
+        Say::Confirm(lines) => engine.confirm(lines, now),
         Say::Look(step, choice) => engine.look(step, choice, now),
         Say::Undo(entry) => engine.unmark(*entry, now),
         Say::Cannot(step, note) => engine.cannot(step, note, now),
