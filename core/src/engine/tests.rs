@@ -1,7 +1,9 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod clock;
 mod facts;
 mod report;
+mod settled;
 
 use std::sync::Arc;
 
