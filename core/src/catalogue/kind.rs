@@ -111,6 +111,9 @@ pub struct Variable {
     pub dont_care: bool,
     /// The zone that it stands in, where that is not the fitting's.
     pub zone: Option<String>,
+    /// How its moves and looks are confirmed.
+    #[serde(default)]
+    pub gesture: Gesture,
 }
 
 /// For how long what is known of a variable counts. Then it is as little known as at first.
@@ -124,6 +127,19 @@ pub enum Lasts {
     Stay,
     /// Until the vehicle comes to stand again.
     Trip,
+}
+
+/// How the steps about a variable are confirmed; the more deliberate one later.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Gesture {
+    /// On one list with what else there is to see to.
+    #[default]
+    Together,
+    /// On one list with its like only.
+    Group,
+    /// By a gesture of its own, each time.
+    Own,
 }
 
 fn two_hours() -> u32 {

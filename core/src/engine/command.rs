@@ -9,7 +9,8 @@ use crate::state::{Act, How, NewEntry};
 use crate::vehicle::{Clause, Deed};
 
 impl Engine {
-    /// Opens a routine. One that is under way is closed.
+    /// Opens a routine. One that is under way is closed. The log keeps which variant it leads to,
+    /// and what choosing it says.
     ///
     /// # Errors
     /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
@@ -17,67 +18,17 @@ impl Engine {
     pub fn open_run(&mut self, target: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        loaded.target(&words, target)?;
+        let aim = loaded.aim(&words, target, now)?;
         let mut said = Vec::new();
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run {
             warnings.push(words.closed(run));
             said.push(loaded.entry(Act::Close, now));
         }
-        let open = Act::Open { target: target.to_owned() };
-        said.push(NewEntry { run: None, ..loaded.entry(open, now) });
+        let open = NewEntry { run: None, ..loaded.entry(Act::Open { target: aim.key() }, now) };
+        said.push(open);
+        said.extend(loaded.choice(&aim, now)?);
         self.finish(&said, warnings, now)
-    }
-
-    /// Records that a step was done: in its turn or not, in a routine or not. Within a routine a
-    /// look that is ticked showed what the routine said it would.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine,
-    /// where nothing says what it should have shown.
-    pub fn tick(&mut self, step: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.at(now)?;
-        let words = loaded.words(&self.language)?;
-        let action = loaded.doable(step)?;
-        let act = Act::Tick { step: step.to_owned() };
-        if action.deed == Deed::Look {
-            loaded.in_run(act, now)?;
-            let expected = loaded.expected(action).unwrap_or_default();
-            return self.look(step, &expected, now);
-        }
-        let reasons = loaded.objections(&words, action, now);
-        let early = |reason: String| (words.say("warn.early", &[("reason", &reason)]), reason);
-        let early: Vec<_> = reasons.into_iter().map(early).collect();
-        let entry = NewEntry { facts: loaded.done(action), ..loaded.entry(act, now) };
-        let mut changes = self.in_departure(vec![entry], Vec::new(), now)?;
-        // What is said to be broken now needs not be said to have been early.
-        for (line, reason) in early {
-            if !changes.warnings.iter().any(|said| said.contains(&reason)) {
-                changes.warnings.push(line);
-            }
-        }
-        Ok(changes)
-    }
-
-    /// Records what a look showed, whatever it was, in a routine or not.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown look, [`Error::InvalidInput`] for an unknown setting.
-    pub fn look(&mut self, step: &str, choice: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.at(now)?;
-        let action = loaded.doable(step)?;
-        if action.deed != Deed::Look {
-            return Err(Error::NotFound { kind: "look", id: step.to_owned() });
-        }
-        let variable = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
-        loaded.vehicle.setting(variable, choice)?;
-        let mut facts = loaded.done(action);
-        if let Some(seen) = facts.first_mut() {
-            *seen = loaded.fact(variable, vec![choice.to_owned()], How::Looked);
-        }
-        let act = Act::Look { step: step.to_owned() };
-        let entry = NewEntry { facts, ..loaded.entry(act, now) };
-        self.in_departure(vec![entry], Vec::new(), now)
     }
 
     /// Takes back an entry: it counts no more.
@@ -178,8 +129,8 @@ impl Engine {
     /// [`Error::Conflict`] where none is laid aside.
     pub fn resume(&mut self, now: &Stamp) -> Result<Changes> {
         self.at(now)?.run_that_is(true)?;
-        let entry = self.at(now)?.in_run(Act::Resume, now)?;
-        self.finish(&[entry], Vec::new(), now)
+        let said = self.at(now)?.resumed(now)?;
+        self.finish(&said, Vec::new(), now)
     }
 
     /// Ends the routine, finished or not.
@@ -210,7 +161,7 @@ impl Engine {
         let mut said = vec![loaded.wheels("moving", now)?];
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run
-            && loaded.catalogue.target(&run.target)?.road
+            && loaded.aim_of_run(&run.target)?.road
         {
             warnings.push(loaded.words(&self.language)?.closed(run));
             said.push(loaded.entry(Act::Close, now));
@@ -291,7 +242,7 @@ impl Engine {
 
     /// Writes entries of a routine; a departure that has lapsed, or a routine that was laid aside,
     /// is taken up again first.
-    fn in_departure(
+    pub(super) fn in_departure(
         &mut self,
         mut said: Vec<NewEntry>,
         mut warnings: Vec<String>,
@@ -302,7 +253,7 @@ impl Engine {
         let paused = run.is_some_and(|run| run.paused);
         let lapsed = run.is_some() && loaded.has_lapsed(now)?;
         if paused || lapsed {
-            said.insert(0, loaded.in_run(Act::Resume, now)?);
+            said.splice(0..0, loaded.resumed(now)?);
         }
         if lapsed {
             let words = loaded.words(&self.language)?;

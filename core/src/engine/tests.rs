@@ -1,9 +1,11 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod back;
 mod clock;
 mod facts;
 mod report;
 mod settled;
+mod variant;
 
 use std::sync::Arc;
 

@@ -32,6 +32,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         about: pack.about.clone(),
         invented: pack.invented,
         departure_lapse_ms: ms(*pack.departure_lapse_min.get_ref()),
+        part_wait_s: pack.part_wait_min.get_ref().saturating_mul(60),
         zones: pack.zones.iter().map(zone).collect(),
         walks: Walks::new(pack),
         home: place(pack, pack.home_zone.get_ref())?,
@@ -160,6 +161,7 @@ fn variable(known: &catalogue::Variable, part: &Part, fitting: &Fitting) -> Vari
         given: known.given,
         lasts: known.lasts,
         dont_care: known.dont_care,
+        gesture: known.gesture,
         age_of: None,
     }
 }
