@@ -126,7 +126,7 @@ fn a_walk_can_be_left_and_taken_up_where_it_was() {
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 15] = [
+    let asked: [&[&str]; 18] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
@@ -139,6 +139,9 @@ fn every_answer_comes_as_json_of_a_known_version() {
         &["vehicles"],
         &["steps"],
         &["things"],
+        &["country", "FR"],
+        &["carrier", "ferry"],
+        &["rules"],
         &["tick", "step.in"],
         &["drive"],
         &["arrive"],

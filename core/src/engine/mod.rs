@@ -12,6 +12,7 @@ mod entry;
 mod gauge;
 mod list;
 mod loaded;
+mod local;
 mod log;
 mod now;
 mod page;
@@ -27,6 +28,7 @@ mod words;
 use std::path::Path;
 
 pub use confirm::{Line, Odd};
+pub use local::RuleRow;
 pub use page::*;
 
 use crate::catalogue::{Catalogue, Text, text};

@@ -138,14 +138,22 @@ fn every_time_of_settling_follows_the_pack() {
     let catalogue = Catalogue::built_in().unwrap();
     let times = |kind: &Kind, values: &str| {
         let only = |lines: &&str| {
-            kind.at_most.is_none() || !lines.contains(&format!("kind = \"{}\"\n", kind.id))
+            let apart = kind.at_most.is_none() && kind.id != "fresh_tank";
+            apart || !lines.contains(&format!("kind = \"{}\"\n", kind.id))
         };
         let fitting = |id: &str, kind: &str, values: &str| {
             format!(
                 "\nid = \"{id}\"\nkind = \"{kind}\"\ntitle = \"{id}\"\nzone = \"door\"\n{values}\n"
             )
         };
-        let own = [fitting("it", &kind.id, values), fitting("valve", "frost_valve", "")];
+        // Which of two it belongs to must be said.
+        let link = match kind.id.as_str() {
+            "gas_hose" => "links = { cylinder = \"gas_left\" }\n",
+            "frost_valve" => "links = { boiler = \"boiler\" }\n",
+            _ => "",
+        };
+        let valve = fitting("valve", "frost_valve", "links = { boiler = \"boiler\" }\n");
+        let own = [fitting("it", &kind.id, &format!("{link}{values}")), valve];
         let lines = PACK.split("[[fitting]]").filter(only).chain(own.iter().map(String::as_str));
         let text = lines.collect::<Vec<_>>().join("[[fitting]]");
         let pack = pack::read("it", text.as_bytes(), catalogue).unwrap();
