@@ -162,7 +162,7 @@ fn a_list_is_confirmed_with_one_command() {
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 15] = [
+    let asked: [&[&str]; 18] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
@@ -175,6 +175,9 @@ fn every_answer_comes_as_json_of_a_known_version() {
         &["vehicles"],
         &["steps"],
         &["things"],
+        &["country", "FR"],
+        &["carrier", "ferry"],
+        &["rules"],
         &["tick", "step.in"],
         &["drive"],
         &["arrive"],

@@ -1,10 +1,12 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
+mod local;
 mod settling;
+mod value;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::kind::{Clause, Kind, Literal, Severity, ValueRule, Variable, When};
+use super::kind::{Clause, Kind, Literal, Severity, Variable, When};
 use super::target::{BACK, Fitted, Goal, VARIANTS_MAX, Variant};
 use super::{Catalogue, Gesture, Target, Text, fault};
 use crate::error::Result;
@@ -21,6 +23,9 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
     for target in &catalogue.targets {
         let file = format!("targets/{}.toml", target.id);
         check_target(catalogue, target).map_err(|detail| fault(&file, &detail))?;
+    }
+    for (id, rows) in &catalogue.local {
+        local::check(rows).map_err(|detail| fault(&format!("local/{id}.toml"), &detail))?;
     }
     for (language, text) in &catalogue.texts {
         check_words(catalogue, text)
@@ -58,7 +63,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
             return Err(format!("chain `{}` takes `own` or `all`", chain.id));
         }
     }
-    kind.value_rules.iter().try_for_each(|rule| check_value_rule(kind, rule))?;
+    kind.value_rules.iter().try_for_each(|rule| value::check_rule(kind, rule))?;
     for step in &kind.moves {
         if step.set.is_empty() {
             return Err(format!("move `{}` sets nothing", step.id));
@@ -188,18 +193,6 @@ fn check_when<'a>(kind: &Kind, conditions: impl IntoIterator<Item = &'a When>) -
     Ok(())
 }
 
-/// A rule between two values says where it comes from, and a pack that says nothing keeps it.
-fn check_value_rule(kind: &Kind, rule: &ValueRule) -> Check {
-    check_when(kind, [&rule.when, &rule.asks])?;
-    let is_default = |when: &When| {
-        kind.values.iter().any(|value| value.id == when.value && value.default == when.is)
-    };
-    if rule.source.is_empty() || is_default(&rule.when) && !is_default(&rule.asks) {
-        return Err(format!("`{}` needs a source, and defaults that keep it", rule.when));
-    }
-    Ok(())
-}
-
 fn check_literals(catalogue: &Catalogue, kind: &Kind, literals: &[Literal]) -> Check {
     literals.iter().try_for_each(|literal| check_literal(catalogue, Some(kind), literal))
 }
@@ -325,7 +318,7 @@ fn check_words(catalogue: &Catalogue, text: &Text) -> Check {
             return Err(format!("no words for `{key}`"));
         }
     }
-    let about = |key: &&str| key.starts_with("kind.") || key.starts_with("target.");
+    let about = |key: &&str| ["kind.", "target.", "local."].iter().any(|at| key.starts_with(at));
     match text.keys().filter(about).find(|key| !known.contains_key(*key)) {
         Some(key) => Err(format!("words for `{key}`, which nothing says")),
         None => Ok(()),
@@ -358,6 +351,7 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
         let all = own.chain(goals).chain(variants);
         keys.extend(all.map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
     }
+    keys.extend(local::keys(catalogue).into_iter().map(|key| (key, Need::Must)));
     let back = ["title", "reached", "goal.was"].map(|it| format!("target.{BACK}.{it}"));
     keys.extend(back.map(|key| (key, Need::May)));
     keys

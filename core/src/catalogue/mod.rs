@@ -1,6 +1,7 @@
 //! The catalogue: kinds of fitting and targets, as data built into the program.
 
 pub mod kind;
+pub mod local;
 mod settling;
 pub mod target;
 pub mod text;
@@ -13,6 +14,7 @@ use crate::error::{Error, Result};
 pub use kind::{
     Clause, Datum, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
 };
+pub use local::{Local, Says};
 pub use settling::Settling;
 pub use target::{BACK, Fitted, Goal, Target, Variant};
 pub use text::Text;
@@ -33,6 +35,8 @@ pub struct Catalogue {
     pub kinds: BTreeMap<String, Kind>,
     /// Targets by rank, then id.
     pub targets: Vec<Target>,
+    /// Rules of countries and carriers.
+    pub local: Local,
     /// Words by language.
     pub texts: BTreeMap<String, Text>,
 }
@@ -52,14 +56,18 @@ impl Catalogue {
         BUILT_IN.get_or_try_init(|| Self::from_files(embedded::CATALOGUE))
     }
 
-    /// Reads a catalogue from files named by their path: `kinds/*.toml`, `targets/*.toml` and
-    /// `text/<language>/*.toml`.
+    /// Reads a catalogue from files named by their path: `kinds/*.toml`, `targets/*.toml`,
+    /// `local/*.toml` and `text/<language>/*.toml`.
     ///
     /// # Errors
     /// [`Error::Catalogue`] names the file and what is wrong.
     pub fn from_files(files: &[(&str, &str)]) -> Result<Self> {
-        let mut catalogue =
-            Self { kinds: BTreeMap::new(), targets: Vec::new(), texts: BTreeMap::new() };
+        let mut catalogue = Self {
+            kinds: BTreeMap::new(),
+            targets: Vec::new(),
+            local: Local::new(),
+            texts: BTreeMap::new(),
+        };
         for (path, content) in files {
             let mut parts = path.trim_end_matches(".toml").split('/');
             match (parts.next(), parts.next(), parts.next()) {
@@ -72,6 +80,10 @@ impl Catalogue {
                     let mut target: Target = parse(path, content)?;
                     id.clone_into(&mut target.id);
                     catalogue.targets.push(target);
+                }
+                (Some("local"), Some(id), None) => {
+                    let file: local::File = parse(path, content)?;
+                    catalogue.local.insert(id.to_owned(), file.rows);
                 }
                 (Some("text"), Some(language), Some(_)) => {
                     let text = catalogue.texts.entry(language.to_owned()).or_default();

@@ -13,6 +13,7 @@ mod follow;
 mod gauge;
 mod list;
 mod loaded;
+mod local;
 mod log;
 mod now;
 mod page;
@@ -28,6 +29,7 @@ mod words;
 use std::path::Path;
 
 pub use confirm::{Line, Odd};
+pub use local::RuleRow;
 pub use page::*;
 
 use crate::catalogue::{Catalogue, Text, text};

@@ -1,10 +1,12 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
 mod back;
+mod clock;
 mod facts;
 mod gesture;
 mod report;
 mod same_order;
+mod settled;
 mod variant;
 
 use std::sync::Arc;

@@ -1,6 +1,7 @@
 //! Words for what the engine found: every sentence comes from the catalogue's text.
 
 use crate::catalogue::Text;
+use crate::clock::Stamp;
 use crate::interlock::Refusal;
 use crate::state::{Known, Run};
 use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
@@ -151,6 +152,15 @@ impl Words<'_> {
     pub(super) fn settled(&self, known: &Known) -> Option<String> {
         let one = self.vehicle.settlings.get(known.settled?)?;
         Some(self.fitting(one.fitting, &format!("settling.{}", one.name)))
+    }
+
+    /// How long ago something was last known, and what may have become of it since.
+    pub(super) fn known(&self, known: &Known, now: &Stamp) -> String {
+        let age = self.age(known.at.age_ms(now));
+        match self.settled(known) {
+            Some(what) => self.say("settled", &[("age", &age), ("what", &what)]),
+            None => age,
+        }
     }
 
     /// That a routine is closed by what was said.

@@ -99,6 +99,7 @@ fn an_open_cylinder_blocks_driving_unless_it_is_allowed_and_chosen() {
             ("gas_left.valve", "open"),
             ("gas_left.road_choice", choice),
             ("gas_right.valve", "shut"),
+            ("local_rules.gas_on_road", "allowed"),
         ];
         let beliefs = believing(&vehicle, &facts);
         let verdict =

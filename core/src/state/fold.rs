@@ -29,6 +29,7 @@ impl State {
         }
         let driven = self.moving_wheels(vehicle);
         for fact in &entry.said.facts {
+            self.enter(entry, fact);
             self.believe(vehicle, entry, fact);
         }
         match (driven, self.moving_wheels(vehicle)) {
@@ -36,6 +37,8 @@ impl State {
             (Some(wheels), None) => {
                 self.stood = Some((wheels.zone, entry.said.at.clone()));
                 self.forget(vehicle, entry, Lasts::Trip);
+                // The next trip may cross a border.
+                self.local.clear();
             }
             (None, None) | (Some(_), Some(_)) => {}
         }
@@ -82,6 +85,9 @@ impl State {
     /// was can no longer be told, whatever the clock comes to show.
     fn lose_time(&mut self) {
         for known in self.beliefs.iter_mut().filter_map(|belief| belief.known.as_mut()) {
+            (known.at, known.since) = (Stamp::unknown(), Stamp::unknown());
+        }
+        for (_, known) in self.local.values_mut() {
             (known.at, known.since) = (Stamp::unknown(), Stamp::unknown());
         }
         self.stood = None;

@@ -3,6 +3,7 @@
 mod departure;
 mod entry;
 mod fold;
+mod local;
 mod settle;
 #[cfg(test)]
 mod tests;
@@ -11,6 +12,7 @@ use std::collections::BTreeMap;
 
 pub use entry::{Act, Entry, Fact, How, NewEntry};
 pub(crate) use fold::voided as fold_voided;
+pub use local::{CARRIER, COUNTRY};
 
 use crate::clock::Stamp;
 use crate::vehicle::{AgeOf, Settings, VariableId, Vehicle};
@@ -71,6 +73,8 @@ pub struct State {
     pub departure: Option<i64>,
     /// When that was.
     pub departed: Option<Stamp>,
+    /// The country and the carrier that were told, each by its file, and when.
+    pub local: BTreeMap<String, (String, Known)>,
     /// Where the last step was, or the wheel on arriving, and when: see [`State::zone_at`].
     pub stood: Option<(usize, Stamp)>,
     /// When the last entry was made.
@@ -89,6 +93,7 @@ impl State {
             run: None,
             departure: None,
             departed: None,
+            local: BTreeMap::new(),
             stood: None,
             last: None,
         }

@@ -23,6 +23,7 @@ impl State {
 
     /// Takes in what may have settled up to `now`.
     pub(super) fn settle(&mut self, vehicle: &Vehicle, now: &Stamp) {
+        self.apply_local_rules(vehicle, now);
         let said: Vec<_> = self.beliefs.iter().map(Belief::said).collect();
         for (number, one) in vehicle.settlings.iter().enumerate() {
             if !one.during.iter().all(|literal| may_hold(&said, literal)) {

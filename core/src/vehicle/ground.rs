@@ -42,6 +42,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         clauses: Vec::new(),
         actions: Vec::new(),
         settlings: Vec::new(),
+        local: catalogue.local.clone(),
         numbers: BTreeMap::new(),
     };
     let parts = parts(pack, catalogue)?;

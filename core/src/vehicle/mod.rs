@@ -49,6 +49,8 @@ pub struct Vehicle {
     pub actions: Vec<Action>,
     /// What time or temperature may change with nobody there.
     pub settlings: Vec<Settling>,
+    /// What countries and carriers forbid or allow.
+    pub local: catalogue::Local,
     numbers: BTreeMap<String, VariableId>,
 }
 
@@ -245,6 +247,14 @@ impl Vehicle {
     /// Only if catalogue and vehicle do not belong together.
     pub fn any_of(&self, literals: &[catalogue::Literal]) -> Result<Vec<Vec<Literal>>> {
         ground::any_of(self, literals)
+    }
+
+    /// The variables that say what is forbidden or allowed here, each with its id.
+    pub fn local_rules(&self) -> impl Iterator<Item = (VariableId, &str)> {
+        let of = |one: &Variable| self.fittings.get(one.fitting).map(|it| it.kind.as_str());
+        let all = self.variables.iter().enumerate();
+        let found = all.filter(move |(_, one)| of(one) == Some("local_rules"));
+        found.map(|(number, one)| (number, one.name.as_str()))
     }
 
     /// The variable named `fitting.variable`.

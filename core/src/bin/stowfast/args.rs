@@ -44,6 +44,9 @@ Say and ask
   may STEP              may this be done now? every reason against it
   things                every THING with its settings, and what is believed of it
   steps                 every STEP of this vehicle
+  country CODE          which country we are in, as FR, and what is known of its rules
+  carrier SORT          what carries us on this trip: ferry, shuttle_train or tunnel
+  rules                 every rule of countries and carriers, with its source and date
   fridge [SETTING]      what the fridge runs on, or where you set it
   gauges                what the gauges last said
   read GAUGE VALUE      what a gauge shows now
@@ -108,6 +111,8 @@ pub(crate) enum Show {
     Things,
     Fridge,
     Gauges,
+    /// Rules of countries and carriers.
+    Rules,
     Log(i32),
     Vehicles,
 }
@@ -130,6 +135,8 @@ pub(crate) enum Say {
     Drive,
     Arrive,
     Report(String, String),
+    Country(String),
+    Carrier(String),
     Fridge(String),
     Read(String, f64),
 }
@@ -253,6 +260,9 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["things"] => Command::Show(Show::Things),
         ["report", variable, setting] => Command::Say(Say::Report(own(variable), own(setting))),
         ["may", step] => Command::Show(Show::May(own(step))),
+        ["country", code] => Command::Say(Say::Country(own(code))),
+        ["carrier", sort] => Command::Say(Say::Carrier(own(sort))),
+        ["rules"] => Command::Show(Show::Rules),
         ["fridge"] => Command::Show(Show::Fridge),
         ["fridge", setting] => Command::Say(Say::Fridge(own(setting))),
         ["gauges"] => Command::Show(Show::Gauges),

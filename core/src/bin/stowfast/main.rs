@@ -204,6 +204,7 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
         Show::Things => out.things(&engine.things(now)?),
         Show::Fridge => out.fridge(engine.fridge(now)?.as_ref()),
         Show::Gauges => out.gauges(&engine.gauges(now)?),
+        Show::Rules => out.rules(&engine.rules(now)?),
         Show::Log(lines) => out.log(&engine.log(*lines)?),
         Show::Vehicles => out.vehicles(&engine.vehicles()?),
     }
@@ -257,6 +258,8 @@ fn next(what: &Say) -> &'static str {
         | Say::Pause
         | Say::Close
         | Say::Report(..)
+        | Say::Country(_)
+        | Say::Carrier(_)
         | Say::Fridge(_)
         | Say::Read(..) => "",
     }
@@ -279,6 +282,8 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
         Say::Drive => engine.drive_off(now),
         Say::Arrive => engine.arrive(now),
         Say::Report(variable, setting) => engine.report(variable, setting, now),
+        Say::Country(code) => engine.tell_country(code, now),
+        Say::Carrier(sort) => engine.tell_carrier(sort, now),
         Say::Fridge(selector) => engine.set_fridge(selector, now),
         Say::Read(gauge, value) => {
             let row = engine.gauges(now)?.into_iter().find(|row| row.id == *gauge);

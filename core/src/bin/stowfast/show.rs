@@ -9,8 +9,8 @@ use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
     ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow,
-    ItemRow, NowPage, RoutinePage, RunRow, SharedPage, StepKind, StepRow, TargetRow, ThingRow,
-    VehicleRow, VerdictKind,
+    ItemRow, NowPage, RoutinePage, RuleRow, RunRow, SharedPage, StepKind, StepRow, TargetRow,
+    ThingRow, VehicleRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -337,6 +337,17 @@ impl Out {
             if let Some(problem) = &row.problem {
                 plain(&format!("    its pack no longer reads: {problem}"))?;
             }
+        }
+        Ok(())
+    }
+
+    pub(crate) fn rules(&self, rows: &[RuleRow]) -> Result<()> {
+        if self.json {
+            return object("rules", &rows);
+        }
+        for row in rows {
+            let sign = if row.told { "*" } else { " " };
+            plain(&format!("{sign} {}. {}", row.place_title, row.line()))?;
         }
         Ok(())
     }

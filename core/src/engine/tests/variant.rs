@@ -20,6 +20,7 @@ const OPEN: &str = "ready_to_drive/gas_open";
 fn gas_open_is_offered_where_it_is_allowed_and_shut_is_meant_until_it_is_chosen() {
     let mut engine = guarded();
     tell(&mut engine, &[("gas_left.valve", "open"), ("gas_right.valve", "shut")], &at(0));
+    engine.report("local_rules.gas_on_road", "allowed", &at(0)).unwrap();
     let page = engine.preview("ready_to_drive", &at(0)).unwrap();
     let ids = |page: &crate::engine::RoutinePage| {
         page.steps.iter().map(|step| step.id.clone()).collect::<Vec<_>>()
