@@ -1,5 +1,7 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
+mod settling;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::kind::{Clause, Kind, Literal, Severity, ValueRule, Variable, When};
@@ -77,6 +79,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
             return Err(format!("link `{role}`: no kind `{linked}`"));
         }
     }
+    settling::check(catalogue, kind)?;
     if let Some(gauge) = &kind.gauge {
         variable_of(kind, &gauge.variable)?;
         for ask in &gauge.asks {
@@ -379,5 +382,6 @@ fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
     for (_, _, limit) in kind.ages() {
         key(format!("wait.{limit}"), Need::Must);
     }
+    kind.settlings.iter().for_each(|one| key(format!("settling.{}", one.id), Need::Must));
     kind.values.iter().for_each(|value| key(format!("value.{}", value.id), Need::Must));
 }

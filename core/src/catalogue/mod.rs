@@ -10,7 +10,7 @@ use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
 pub use kind::{
-    Clause, Datum, Gauge, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
+    Clause, Datum, Gauge, Kind, Lasts, Literal, Measured, Move, Settling, Severity, Value, Variable,
 };
 pub use target::{BACK, Fitted, Goal, Target, Variant};
 pub use text::Text;

@@ -16,7 +16,7 @@ impl Engine {
     /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
     /// lacks something for.
     pub fn open_run(&mut self, target: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let aim = loaded.aim(&words, target, now)?;
         let mut said = Vec::new();
@@ -38,7 +38,7 @@ impl Engine {
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine,
     /// where nothing says what it should have shown.
     pub fn tick(&mut self, step: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let action = loaded.doable(step)?;
         let act = Act::Tick { step: step.to_owned() };
@@ -66,7 +66,7 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown look, [`Error::InvalidInput`] for an unknown setting.
     pub fn look(&mut self, step: &str, choice: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let action = loaded.doable(step)?;
         if action.deed != Deed::Look {
             return Err(Error::NotFound { kind: "look", id: step.to_owned() });
@@ -88,7 +88,7 @@ impl Engine {
     /// [`Error::NotFound`] for an unknown entry, [`Error::Conflict`] for one that cannot be taken
     /// back or was already.
     pub fn unmark(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let found = loaded.entries.iter().find(|known| known.seq == entry);
         let found =
             found.ok_or_else(|| Error::NotFound { kind: "entry", id: entry.to_string() })?;
@@ -117,7 +117,7 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine.
     pub fn cannot(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let action = loaded.doable(step)?;
         if action.deed == Deed::Look {
             return self.left_anyway(step, note, now);
@@ -132,7 +132,7 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
     pub fn left_anyway(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         loaded.doable(step)?;
         let act = Act::LeftAnyway { step: step.to_owned() };
         let entry = NewEntry { note: note.to_owned(), ..loaded.in_run(act, now)? };
@@ -144,7 +144,7 @@ impl Engine {
     /// # Errors
     /// As [`Engine::unmark`].
     pub fn clear_stuck(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
-        let state = &self.loaded()?.state;
+        let state = &self.at(now)?.state;
         if state.stuck.values().chain(state.left.values()).any(|seq| *seq == entry) {
             return self.unmark(entry, now);
         }
@@ -160,7 +160,7 @@ impl Engine {
             let expected = "something to remember".to_owned();
             return Err(Error::InvalidInput { field: "note".to_owned(), expected });
         }
-        let entry = NewEntry { note: note.to_owned(), ..self.loaded()?.entry(Act::Note, now) };
+        let entry = NewEntry { note: note.to_owned(), ..self.at(now)?.entry(Act::Note, now) };
         self.finish(&[entry], Vec::new(), now)
     }
 
@@ -169,8 +169,8 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is under way, or it is laid aside already.
     pub fn pause(&mut self, now: &Stamp) -> Result<Changes> {
-        self.loaded()?.run_that_is(false)?;
-        let entry = self.loaded()?.in_run(Act::Pause, now)?;
+        self.at(now)?.run_that_is(false)?;
+        let entry = self.at(now)?.in_run(Act::Pause, now)?;
         self.finish(&[entry], Vec::new(), now)
     }
 
@@ -179,8 +179,9 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is laid aside.
     pub fn resume(&mut self, now: &Stamp) -> Result<Changes> {
-        self.loaded()?.run_that_is(true)?;
-        let said = self.loaded()?.resumed(now)?;
+        let loaded = self.at(now)?;
+        loaded.run_that_is(true)?;
+        let said = loaded.resumed(now)?;
         self.finish(&said, Vec::new(), now)
     }
 
@@ -189,7 +190,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is under way.
     pub fn close_run(&mut self, now: &Stamp) -> Result<Changes> {
-        let entry = self.loaded()?.in_run(Act::Close, now)?;
+        let entry = self.at(now)?.in_run(Act::Close, now)?;
         self.finish(&[entry], Vec::new(), now)
     }
 
@@ -208,7 +209,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn drive_off(&mut self, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let mut said = vec![loaded.wheels("moving", now)?];
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run
@@ -225,7 +226,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn arrive(&mut self, now: &Stamp) -> Result<Changes> {
-        let said = self.loaded()?.wheels("still", now)?;
+        let said = self.at(now)?.wheels("still", now)?;
         self.finish(&[said], Vec::new(), now)
     }
 
@@ -235,7 +236,7 @@ impl Engine {
     /// [`Error::NotFound`] where no such fridge is fitted, [`Error::InvalidInput`] for a setting
     /// that it does not have.
     pub fn set_fridge(&mut self, selector: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let fridge = loaded.vehicle.of_kind("fridge_three_way").next();
         let none = || Error::NotFound { kind: "fridge", id: "fridge_three_way".to_owned() };
         let variable = format!("{}.selector", fridge.ok_or_else(none)?.1.id);
@@ -243,7 +244,7 @@ impl Engine {
     }
 
     fn told(&mut self, variable: &str, setting: &str, how: How, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let number = loaded.reportable(variable)?;
         let place = loaded.vehicle.setting(number, setting)?;
         let mut facts = vec![loaded.fact(number, vec![setting.to_owned()], how)];
@@ -265,7 +266,7 @@ impl Engine {
         value: f64,
         now: &Stamp,
     ) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let fitting = loaded.vehicle.fittings.iter().find(|one| one.id == gauge);
         let none = || Error::NotFound { kind: "gauge", id: gauge.to_owned() };
@@ -299,7 +300,7 @@ impl Engine {
         mut warnings: Vec<String>,
         now: &Stamp,
     ) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let run = loaded.state.run.as_ref();
         let paused = run.is_some_and(|run| run.paused);
         let lapsed = run.is_some() && loaded.has_lapsed(now)?;
@@ -321,11 +322,11 @@ impl Engine {
         now: &Stamp,
     ) -> Result<Changes> {
         let language = self.language.clone();
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&language)?;
         let before: Vec<_> = loaded.broken_now(now).map(|clause| words.clause(clause)).collect();
         let entries = self.write(said)?;
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&language)?;
         let is_new = |clause: &&Clause| !before.contains(&words.clause(clause));
         let broken: Vec<_> = loaded.broken_now(now).filter(is_new).collect();

@@ -7,7 +7,9 @@ mod variant;
 
 use std::sync::Arc;
 
-use super::{Changes, Engine, FridgeSource, GaugeUnit, OrderProof, StepKind, VerdictKind};
+use super::{
+    Changes, Engine, FridgeSource, GaugeUnit, OrderProof, SharedPage, StepKind, VerdictKind,
+};
 use crate::clock::Stamp;
 use crate::error::Error;
 
@@ -56,6 +58,10 @@ fn how_good_an_order_is_stands_in_json_as_text() {
     let said = [OrderProof::Exact, OrderProof::Gap { gap_s: 90 }, OrderProof::None]
         .map(|proof| serde_json::to_value(proof).unwrap());
     assert_eq!(said, ["exact", "gap 90 s", ""]);
+    // Shared out, only these steps were considered.
+    let two = demo().shared("ready_to_drive", &at(1)).unwrap();
+    let two = serde_json::to_value(SharedPage { proof: OrderProof::Exact, ..two }).unwrap();
+    assert_eq!(two["proof"], "order");
 }
 
 #[test]

@@ -1,7 +1,7 @@
 //! The way to a target, or as far towards it as there is one.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError};
 
 use super::loaded::Loaded;
 use super::words::{Words, once};
@@ -138,7 +138,7 @@ impl Loaded {
             }
         }
         let start = Start::of(&problem, self.state.left.keys().copied().collect());
-        let mut ways = self.ways.borrow_mut();
+        let mut ways = self.ways.lock().unwrap_or_else(PoisonError::into_inner);
         let key = target.key();
         if let Some(way) = ways.get(&key).filter(|way| way.start == start) {
             return Ok(Arc::clone(way));

@@ -3,6 +3,7 @@
 mod action;
 mod age;
 mod rule;
+mod settling;
 
 use std::collections::BTreeMap;
 
@@ -39,6 +40,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         chains: Vec::new(),
         clauses: Vec::new(),
         actions: Vec::new(),
+        settlings: Vec::new(),
         numbers: BTreeMap::new(),
     };
     let parts = parts(pack, catalogue)?;
@@ -53,6 +55,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     for part in &parts {
         action::add_moves(&mut vehicle, part)?;
         action::add_looks(&mut vehicle, part)?;
+        settling::add(&mut vehicle, part)?;
     }
     let mut in_order: Vec<_> = parts.iter().collect();
     in_order.sort_by_key(|part| &part.kind.id);

@@ -43,6 +43,8 @@ pub struct Vehicle {
     pub clauses: Vec<Clause>,
     /// Moves and looks.
     pub actions: Vec<Action>,
+    /// What time or temperature may change with nobody there.
+    pub settlings: Vec<Settling>,
     numbers: BTreeMap<String, VariableId>,
 }
 
@@ -172,6 +174,27 @@ pub struct Clause {
     pub literals: Vec<Literal>,
     /// Where the rule comes from.
     pub source: String,
+}
+
+/// What time or temperature may do to a variable: see [`catalogue::Settling`].
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Settling {
+    /// Its id within the kind.
+    pub name: String,
+    /// The fitting.
+    pub fitting: usize,
+    /// The variable.
+    pub variable: VariableId,
+    /// It happens to what was last known to be one of these.
+    pub from: Settings,
+    /// What it may be as well.
+    pub adds: Settings,
+    /// It happens only while all of these may hold.
+    pub during: Vec<Literal>,
+    /// How long after it was last known at the earliest. Unit: ms, ≥ 0.
+    pub after_ms: i64,
+    /// After how long for certain. Unit: ms, ≥ 0.
+    pub latest_ms: Option<i64>,
 }
 
 /// What an action is.
