@@ -4,6 +4,8 @@ mod local;
 mod settling;
 mod value;
 
+mod cycle;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::kind::{Clause, Kind, Literal, Severity, Variable, When};
@@ -19,6 +21,9 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
     for kind in catalogue.kinds.values() {
         let file = format!("kinds/{}.toml", kind.id);
         check_kind(catalogue, kind).map_err(|detail| fault(&file, &detail))?;
+    }
+    if let Some(cycle) = cycle::in_before(catalogue) {
+        return Err(fault("kinds", &format!("each waits for the next: {}", cycle.join(", "))));
     }
     for target in &catalogue.targets {
         let file = format!("targets/{}.toml", target.id);

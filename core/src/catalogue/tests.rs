@@ -250,3 +250,17 @@ fn a_gesture_that_confirms_nothing_fails_the_check() {
     let said = changed(old, &format!("{old}gesture = \"own\"\n")).unwrap_err().to_string();
     assert!(said.contains("variable `road_choice`: nothing that a gesture"), "{said}");
 }
+
+/// The lead goes in only with the flap open, and the flap opens only with the lead in.
+#[test]
+fn a_cycle_in_before_is_reported_with_the_cycle() {
+    let open = "[[move]]\nid = \"open\"\nset = { leaf = \"open\" }\n";
+    let waits = "before = [{ all = \"mains_lead.vehicle_end\", in = [\"in\"] }]\n";
+    let said = changed(open, &format!("{open}{waits}")).unwrap_err().to_string();
+    assert!(said.contains("each waits for the next: "), "{said}");
+    let ring: Vec<_> = said.split("next: ").last().unwrap().split(", ").collect();
+    assert_eq!(ring.first(), ring.last());
+    for one in ["inlet_flap.leaf = open", "mains_lead.vehicle_end = in"] {
+        assert!(ring.contains(&one), "{said}");
+    }
+}

@@ -141,7 +141,7 @@ impl Loaded {
         self.offered(target).map(row).collect()
     }
 
-    /// How things stood before an entry, as goals: what was known then and is not so now. What was
+    /// How things stood before an entry, as goals: what was known then and is otherwise now. What was
     /// not known then, what lasted only a stay or a trip and is forgotten since, and what steps only
     /// throw back, is left alone.
     pub(super) fn goals_back(&self, entry: i64) -> Vec<Goal> {
@@ -174,7 +174,8 @@ impl Loaded {
         self.was(entry).into_iter().filter_map(row).collect()
     }
 
-    /// What was known of each variable before an entry and is not so now.
+    /// What was known of each variable before an entry and is certainly otherwise now: what only time
+    /// may have changed is left alone.
     fn was(&self, entry: i64) -> Vec<Literal> {
         let before = self.entries.iter().filter(|one| one.seq < entry);
         let before: Vec<_> =
