@@ -274,6 +274,12 @@ fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
 
 fn check_goals(catalogue: &Catalogue, goals: &[Goal]) -> Check {
     unique("goal", goals.iter().map(|goal| &goal.id))?;
+    goals.iter().try_for_each(|goal| check_fitted(catalogue, &goal.when))?;
+    if let Some(odd) =
+        goals.iter().filter_map(|goal| goal.part.as_ref()).find(|it| it.contains('+'))
+    {
+        return Err(format!("part `{odd}`: `+` stands between parts"));
+    }
     let mut literals = goals.iter().flat_map(|goal| goal.any_of.iter().chain(&goal.only_if));
     literals.try_for_each(|literal| check_literal(catalogue, None, literal))
 }
@@ -289,7 +295,12 @@ fn check_variant(catalogue: &Catalogue, variant: &Variant) -> Check {
             return Err(format!("variant `{}` says given facts, by `each`", variant.id));
         }
     }
-    for Fitted { kind, value, is } in &variant.only_if {
+    check_fitted(catalogue, &variant.only_if)
+}
+
+/// Values that some pack can have.
+fn check_fitted(catalogue: &Catalogue, asked: &[Fitted]) -> Check {
+    for Fitted { kind, value, is } in asked {
         let found = catalogue.kinds.get(kind).ok_or_else(|| format!("no kind `{kind}`"))?;
         match (value, is) {
             (None, None) => {}

@@ -109,6 +109,9 @@ pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result
 
 /// Whether everything that a goal hangs on is fitted and known to hold.
 fn is_called_for(vehicle: &Vehicle, goal: &catalogue::Goal, beliefs: &[Settings]) -> Result<bool> {
+    if !goal.when.iter().all(|asked| vehicle.has(asked)) {
+        return Ok(false);
+    }
     for literal in &goal.only_if {
         let ways = vehicle.any_of(std::slice::from_ref(literal))?;
         let holds = |any_of: &Vec<Literal>| any_of.iter().any(|one| must_hold(beliefs, one));

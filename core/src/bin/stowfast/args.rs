@@ -67,6 +67,7 @@ Options
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
   --people N            with plan: for one or two people (default: 1)
+  --only PARTS          with plan, walk and open: some parts only, as waste,water
   --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the
                         quickest that nothing has to be chosen for)
   --lang TAG            language of the words (default: en)
@@ -177,6 +178,7 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
             Long("now") => now = Some(time(&parser.value()?.string()?)?),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
             Long("variant") => variant = Some(parser.value()?.string()?),
+            Long("only") => variant = Some(parser.value()?.string()?.replace(',', "+")),
             Long("back") => back = Some(number::<i64>("--back", &parser.value()?.string()?)?),
             Long("lang") => language = parser.value()?.string()?,
             Long("help") | Short('h') => command = Some(Command::Help),
@@ -204,7 +206,7 @@ fn aimed(
         ([_, target], Some(variant), None) if leads => *target = format!("{target}/{variant}"),
         ([_], None, Some(entry)) if leads => words.push(format!("back/{entry}")),
         (_, Some(_), _) => {
-            return Err("--variant: goes with `plan TARGET` and `open TARGET`".into());
+            return Err("--variant and --only: go with `plan TARGET` and `open TARGET`".into());
         }
         (_, None, Some(_)) => {
             return Err("--back: goes with `plan` and `open`, without TARGET".into());
