@@ -1,9 +1,11 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
+mod settling;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::kind::{Clause, Kind, Literal, Severity, ValueRule, Variable, When};
-use super::{Catalogue, Target, Text, fault};
+use super::{Catalogue, Gesture, Target, Text, fault};
 use crate::error::Result;
 
 /// Most settings that a variable may have: a belief is one byte.
@@ -36,6 +38,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
     unique("chain", kind.chains.iter().map(|chain| &chain.id))?;
     for variable in &kind.variables {
         check_variable(variable)?;
+        check_gesture(kind, variable)?;
         check_spoilt(catalogue, kind, variable)?;
         variable
             .spoilt_by
@@ -76,6 +79,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
             return Err(format!("link `{role}`: no kind `{linked}`"));
         }
     }
+    settling::check(catalogue, kind)?;
     if let Some(gauge) = &kind.gauge {
         variable_of(kind, &gauge.variable)?;
         for ask in &gauge.asks {
@@ -114,6 +118,15 @@ fn check_variable(variable: &Variable) -> Check {
         }
     }
     Ok(())
+}
+
+/// Only what somebody sees to has a gesture.
+fn check_gesture(kind: &Kind, variable: &Variable) -> Check {
+    let moved = kind.moves.iter().any(|step| step.set.contains_key(&variable.id));
+    if variable.gesture == Gesture::Together || moved || variable.look_s.is_some() {
+        return Ok(());
+    }
+    Err(format!("variable `{}`: nothing that a gesture could confirm", variable.id))
 }
 
 /// The setting that a variable is thrown back to says that something is still to do: nobody wants
@@ -329,5 +342,6 @@ fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
     for (_, _, limit) in kind.ages() {
         key(format!("wait.{limit}"), Need::Must);
     }
+    kind.settlings.iter().for_each(|one| key(format!("settling.{}", one.id), Need::Must));
     kind.values.iter().for_each(|value| key(format!("value.{}", value.id), Need::Must));
 }

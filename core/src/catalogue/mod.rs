@@ -1,6 +1,7 @@
 //! The catalogue: kinds of fitting and targets, as data built into the program.
 
 pub mod kind;
+mod settling;
 pub mod target;
 pub mod text;
 
@@ -10,8 +11,9 @@ use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
 pub use kind::{
-    Clause, Datum, Gauge, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
+    Clause, Datum, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
 };
+pub use settling::Settling;
 pub use target::{Goal, Target};
 pub use text::Text;
 

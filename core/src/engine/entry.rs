@@ -3,7 +3,7 @@
 use super::loaded::Loaded;
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::state::{Act, Fact, How, NewEntry};
+use crate::state::{Act, Fact, How, NewEntry, State};
 use crate::vehicle::{Action, Deed, Settings};
 
 impl Loaded {
@@ -101,10 +101,10 @@ impl Loaded {
             .fold(first, |kept, other| kept.into_iter().filter(|one| other.contains(one)).collect())
     }
 
-    /// What a look is expected to show.
-    pub(super) fn expected(&self, action: &Action) -> Option<String> {
+    /// What a look is expected to show, from what is believed before it.
+    pub(super) fn expected(&self, action: &Action, state: &State) -> Option<String> {
         let effect = action.effects.first()?;
-        let before = self.state.belief(effect.variable)?.settings;
+        let before = state.belief(effect.variable)?.settings;
         let variable = self.vehicle.variables.get(effect.variable)?;
         variable.names_of(action.outcome(effect, before)).into_iter().next()
     }

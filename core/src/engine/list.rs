@@ -46,7 +46,13 @@ impl Loaded {
             choices: self.choices(words, number, Settings::NONE),
             believed: variable.names_of(settings),
             current_text: Words::sentence(&words.settings(number, settings)),
-            age_text: known.map(|known| words.age(known.at.age_ms(now))),
+            age_text: known.map(|known| {
+                let age = words.age(known.at.age_ms(now));
+                match words.settled(known) {
+                    Some(what) => words.say("settled", &[("age", &age), ("what", &what)]),
+                    None => age,
+                }
+            }),
         }
     }
 }

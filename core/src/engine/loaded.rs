@@ -1,8 +1,7 @@
 //! One vehicle with its log folded: what every page is drawn from.
 
-use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
 use super::way::Way;
 use super::words::Words;
@@ -17,18 +16,18 @@ use crate::vehicle::Vehicle;
 /// The target whose verdict is shown first: the road.
 pub(super) const ROAD: &str = "ready_to_drive";
 
-/// A vehicle of the database, ready to answer.
-#[derive(Debug)]
+/// A vehicle of the database, ready to answer; cheap to copy.
+#[derive(Debug, Clone)]
 pub(super) struct Loaded {
     pub(super) id: i64,
     pub(super) catalogue: &'static Catalogue,
-    pub(super) vehicle: Vehicle,
-    pub(super) entries: Vec<Entry>,
+    pub(super) vehicle: Arc<Vehicle>,
+    pub(super) entries: Arc<Vec<Entry>>,
     /// Entries that no longer count.
-    pub(super) voided: BTreeSet<i64>,
+    pub(super) voided: Arc<BTreeSet<i64>>,
     pub(super) state: State,
     /// The last way to each target.
-    pub(super) ways: RefCell<BTreeMap<String, Arc<Way>>>,
+    pub(super) ways: Arc<Mutex<BTreeMap<String, Arc<Way>>>>,
 }
 
 impl Loaded {
@@ -39,16 +38,22 @@ impl Loaded {
         entries: Vec<Entry>,
     ) -> Self {
         let state = State::fold(&vehicle, catalogue, &entries);
-        let voided = fold_voided(&entries);
-        Self { id, catalogue, vehicle, entries, voided, state, ways: RefCell::default() }
+        let voided = Arc::new(fold_voided(&entries));
+        let (vehicle, entries) = (Arc::new(vehicle), Arc::new(entries));
+        Self { id, catalogue, vehicle, entries, voided, state, ways: Arc::default() }
+    }
+
+    /// The same at `now`, with what may have settled since the last entry.
+    pub(super) fn at(&self, now: &Stamp) -> Self {
+        Self { state: self.state.at(&self.vehicle, now), ..self.clone() }
     }
 
     /// Takes what was just written to the log.
     pub(super) fn extend(&mut self, entries: &[Entry]) {
         let voids = entries.iter().any(|entry| matches!(entry.said.act, Act::Void { .. }));
-        self.entries.extend(entries.iter().cloned());
+        Arc::make_mut(&mut self.entries).extend(entries.iter().cloned());
         if voids {
-            self.voided = fold_voided(&self.entries);
+            self.voided = Arc::new(fold_voided(&self.entries));
             self.state = State::fold(&self.vehicle, self.catalogue, &self.entries);
         } else {
             for entry in entries {

@@ -189,7 +189,13 @@ impl Loaded {
                 .map(|one| words.literal(&Literal { settings: believed(one), ..*one }))
                 .collect(),
         };
-        let seen = said.join(", ");
+        let known = goal.any_of.iter().filter_map(|one| self.state.belief(one.variable));
+        let settled = known.filter_map(|belief| words.settled(belief.known.as_ref()?));
+        let settled = once(settled).join(", ");
+        let mut seen = said.join(", ");
+        if !settled.is_empty() {
+            seen = words.say("verdict.settled", &[("seen", &seen), ("what", &settled)]);
+        }
         match fault {
             Fault::NotFresh => words.say("verdict.not_fresh", &[("seen", &seen)]),
             Fault::Broken | Fault::NotKnown => seen,

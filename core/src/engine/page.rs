@@ -2,10 +2,12 @@
 
 mod gauge;
 mod pair;
+mod stop;
 
 pub use gauge::*;
 pub use pair::*;
 use serde::{Serialize, Serializer};
+pub use stop::*;
 
 pub use crate::catalogue::Severity;
 pub use crate::interlock::VerdictKind;
@@ -269,6 +271,12 @@ pub struct RoutinePage {
     pub headline: String,
     /// What is left, in order; the first is the current one.
     pub steps: Vec<StepRow>,
+    /// The same steps, by where one stands and by what one gesture confirms.
+    pub stops: Vec<StopRow>,
+    /// Gestures left; waits are none.
+    pub gesture_count: i32,
+    /// Where nothing is left of a part but to let time pass: that it is done, and what is now true.
+    pub part_end: Option<String>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,
     /// What cannot be done, and what was left knowingly.

@@ -2,6 +2,7 @@
 
 use super::loaded::Loaded;
 use super::page::{ChoiceRow, DoneRow, OrderProof, RoutinePage, RunRow, StepKind, StepRow};
+use super::stop::gesture_count;
 use super::way::Way;
 use super::words::{Words, once, together};
 use crate::catalogue::Target;
@@ -47,6 +48,7 @@ impl Loaded {
         let verdict = self.verdict(&way.start.goals, now)?;
         let plan = way.plan.as_ref();
         let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &way, plan));
+        let stops = self.stops(words, &way.gestures, &steps);
         let cost = plan.map(|plan| plan.cost).unwrap_or_default();
         let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
         let title = words.text.say(&format!("target.{}.title", target.id), &[]);
@@ -67,6 +69,9 @@ impl Loaded {
             },
             verdict: verdict.kind,
             headline,
+            part_end: self.part_end(words, &steps),
+            gesture_count: gesture_count(&stops),
+            stops,
             steps,
             done: Vec::new(),
             stuck: self.stuck(words),
@@ -258,9 +263,14 @@ impl Loaded {
         why
     }
 
-    /// Every reason why an action may not be made now, each once.
-    pub(super) fn objections(&self, words: &Words, action: &Action, now: &Stamp) -> Vec<String> {
-        let refused = refusals(&self.vehicle, &self.state.settings(&self.vehicle, now), action);
+    /// Every reason why an action may not be made for what is believed, each once.
+    pub(super) fn objections(
+        &self,
+        words: &Words,
+        action: &Action,
+        beliefs: &[Settings],
+    ) -> Vec<String> {
+        let refused = refusals(&self.vehicle, beliefs, action);
         once(refused.into_iter().map(|one| words.refusal(one)))
     }
 
@@ -273,7 +283,7 @@ impl Loaded {
     }
 }
 
-fn count(n: usize) -> i32 {
+pub(super) fn count(n: usize) -> i32 {
     i32::try_from(n).unwrap_or(i32::MAX)
 }
 

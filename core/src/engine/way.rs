@@ -1,7 +1,7 @@
 //! The way to a target, or as far towards it as there is one.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError};
 
 use super::loaded::Loaded;
 use super::words::{Words, once};
@@ -9,7 +9,7 @@ use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
 use crate::interlock::{Fault, Goal, must_hold};
-use crate::routine::{Outcome, Plan, Problem, plan};
+use crate::routine::{Gesture, Outcome, Plan, Problem, gather, plan};
 use crate::vehicle::{Literal, Settings, VariableId, Vehicle};
 
 /// Everything that a way depends on: while this is the same, so is the way.
@@ -34,6 +34,8 @@ pub(super) struct Way {
     pub(super) goals: Vec<Goal>,
     /// The plan; `None` where none was found in the time allowed.
     pub(super) plan: Option<Plan>,
+    /// The steps of the plan by what one gesture confirms.
+    pub(super) gestures: Vec<Gesture>,
     /// Goals that keep there from being a way: the rest goes on without them.
     pub(super) given_up: Vec<Goal>,
 }
@@ -57,7 +59,7 @@ impl Way {
             }
         }
         let mut given_up = Vec::new();
-        let plan = loop {
+        let mut plan = loop {
             match plan(&problem) {
                 Outcome::Plan(plan) => break Some(plan),
                 Outcome::Impossible(numbers) if !numbers.is_empty() => {
@@ -83,7 +85,11 @@ impl Way {
             let reached = |goal: &Goal| goal.any_of.iter().any(|literal| must_hold(&end, literal));
             given_up.retain(|goal| goal.fresh || !reached(goal));
         }
-        Self { start, goals: problem.goals, plan, given_up }
+        let gestures = plan.as_ref().map_or_else(Vec::new, |plan| gather(&problem, plan, false));
+        if let Some(plan) = &mut plan {
+            plan.steps = gestures.iter().flat_map(|one| &one.steps).copied().collect();
+        }
+        Self { start, goals: problem.goals, plan, gestures, given_up }
     }
 }
 
@@ -117,7 +123,7 @@ impl Loaded {
     pub(super) fn way(&self, target: &Target, now: &Stamp) -> Result<Arc<Way>> {
         let problem = self.problem(self.goals(target)?, now)?;
         let start = Start::of(&problem, self.state.left.keys().copied().collect());
-        let mut ways = self.ways.borrow_mut();
+        let mut ways = self.ways.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(way) = ways.get(&target.id).filter(|way| way.start == start) {
             return Ok(Arc::clone(way));
         }

@@ -2,7 +2,7 @@
 
 use crate::catalogue::Text;
 use crate::interlock::Refusal;
-use crate::state::Run;
+use crate::state::{Known, Run};
 use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
 
 #[cfg(test)]
@@ -162,6 +162,12 @@ impl Words<'_> {
                 clause.map_or_else(String::new, |clause| self.clause(clause))
             }
         }
+    }
+
+    /// What may have become of something since it was last known; `None` where nothing has.
+    pub(super) fn settled(&self, known: &Known) -> Option<String> {
+        let one = self.vehicle.settlings.get(known.settled?)?;
+        Some(self.fitting(one.fitting, &format!("settling.{}", one.name)))
     }
 
     /// That a routine is closed by what was said.

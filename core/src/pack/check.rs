@@ -15,7 +15,7 @@ type Check = std::result::Result<(), Fault>;
 const VERSION: u32 = 1;
 /// Longest title or note. Unit: bytes.
 const TITLE_MAX: usize = 200;
-/// Longest departure. Unit: min.
+/// Longest departure, and longest wait within a part. Unit: min.
 const LAPSE_MIN_MAX: u32 = 1_440;
 
 pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
@@ -24,9 +24,10 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
         return Err(Fault::at(&pack.stowfast_pack, expected));
     }
     title(&pack.title)?;
-    if !(1..=LAPSE_MIN_MAX).contains(pack.departure_lapse_min.get_ref()) {
-        let expected = format!("1 to {LAPSE_MIN_MAX} minutes");
-        return Err(Fault::at(&pack.departure_lapse_min, expected));
+    for minutes in [&pack.departure_lapse_min, &pack.part_wait_min] {
+        if !(1..=LAPSE_MIN_MAX).contains(minutes.get_ref()) {
+            return Err(Fault::at(minutes, format!("1 to {LAPSE_MIN_MAX} minutes")));
+        }
     }
     zones(pack)?;
     walks(pack)?;

@@ -5,6 +5,7 @@ mod bound;
 mod compile;
 mod cost;
 mod form;
+mod gather;
 mod mark;
 mod order;
 mod pair;
@@ -17,6 +18,7 @@ mod tests;
 mod useful;
 
 pub use cost::Cost;
+pub use gather::{Gesture, GestureKind, LINES_MAX, gather};
 pub use order::{Ordering, order};
 pub use pair::{Schedule, Turn, share};
 

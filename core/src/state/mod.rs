@@ -3,6 +3,7 @@
 mod departure;
 mod entry;
 mod fold;
+mod settle;
 #[cfg(test)]
 mod tests;
 
@@ -36,6 +37,10 @@ pub struct Known {
     pub since: Stamp,
     /// It came to this setting then, rather than being there already.
     pub began: bool,
+    /// What was said, where something has settled since.
+    pub said: Option<Settings>,
+    /// What of the vehicle's settlings was the last to add to it, by its number.
+    pub settled: Option<usize>,
 }
 
 /// A routine being carried out.
@@ -89,13 +94,14 @@ impl State {
         }
     }
 
-    /// The settings that each variable may have at `now`.
+    /// The settings that each variable may have at `now`, with what may have settled.
     #[must_use]
     pub fn settings(&self, vehicle: &Vehicle, now: &Stamp) -> Vec<Settings> {
-        let beliefs = self.beliefs.iter().zip(&vehicle.variables);
+        let settled = self.at(vehicle, now);
+        let beliefs = settled.beliefs.iter().zip(&vehicle.variables);
         beliefs
             .map(|(belief, variable)| match &variable.age_of {
-                Some(age) => self.age(age, now),
+                Some(age) => settled.age(age, now),
                 None => belief.settings,
             })
             .collect()

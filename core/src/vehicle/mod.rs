@@ -3,14 +3,16 @@
 
 mod ground;
 mod settings;
+mod settling;
 mod zone;
 
 use std::collections::BTreeMap;
 
-use crate::catalogue::{self, Catalogue, Datum, Lasts, Measured, Severity};
+use crate::catalogue::{self, Catalogue, Datum, Gesture, Lasts, Measured, Severity};
 use crate::error::{Error, Result};
 use crate::pack::Pack;
 pub use settings::Settings;
+pub use settling::Settling;
 pub use zone::{Walks, Zone};
 
 /// The number of a variable within its vehicle.
@@ -27,6 +29,8 @@ pub struct Vehicle {
     pub invented: bool,
     /// How long a departure stays open after the oldest look that it relies on. Unit: ms.
     pub departure_lapse_ms: i64,
+    /// A wait longer than this ends a part of a routine. Unit: s.
+    pub part_wait_s: u32,
     /// Places to stand, in the technician's walking order.
     pub zones: Vec<Zone>,
     /// Walking times between zones.
@@ -43,6 +47,8 @@ pub struct Vehicle {
     pub clauses: Vec<Clause>,
     /// Moves and looks.
     pub actions: Vec<Action>,
+    /// What time or temperature may change with nobody there.
+    pub settlings: Vec<Settling>,
     numbers: BTreeMap<String, VariableId>,
 }
 
@@ -116,6 +122,8 @@ pub struct Variable {
     pub lasts: Lasts,
     /// A routine may leave it as it pleases.
     pub dont_care: bool,
+    /// How its moves and looks are confirmed.
+    pub gesture: Gesture,
     /// It only tells whether another variable has had a setting for long enough.
     pub age_of: Option<AgeOf>,
 }
