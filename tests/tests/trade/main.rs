@@ -16,6 +16,7 @@ mod fridge;
 mod gas;
 mod hook_up;
 mod moving;
+mod numbers;
 mod order;
 mod refuelling;
 mod road;
