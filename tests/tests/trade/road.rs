@@ -51,7 +51,7 @@ fn each_thing_left_out_open_or_loose_keeps_the_wheels_still_common_practice_no_s
         let walked = ("walk_round.walked", "done");
         let left = format!("{kind}.{variable}");
         let refusal = refused(&vehicle, "engine.drive_off", &[walked, (&left, setting)]);
-        assert_eq!(refusal, [format!("{kind}.{clause}")], "{left} {setting}");
+        assert!(refusal.contains(&format!("{kind}.{clause}")), "{left}: {refusal:?}");
         let number = vehicle.variable(&left).unwrap();
         let mut others = vehicle.variables[number].settings.iter();
         let right = others.any(|other| {
