@@ -1,7 +1,9 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod back;
 mod facts;
 mod report;
+mod variant;
 
 use std::sync::Arc;
 
