@@ -461,7 +461,7 @@ fn a_walk_takes_back_what_was_said_last_and_tells_how_to_go_on() {
     assert!(said.contains("Nothing to take back."), "{said}");
     assert!(said.ends_with("Go on: stowfast walk\n"), "{said}");
     let page = place.says(MORNING, &[]);
-    assert!(page.contains("Under way: Ready to drive, 0 done, 21 left\n"), "{page}");
+    assert!(page.contains("Under way: Ready to drive, 0 done, 24 left\n"), "{page}");
     assert!(page.contains("Next: stowfast walk  "), "{page}");
 }
 
