@@ -261,7 +261,7 @@ impl Engine {
     }
 
     /// Writes, and says which rules are broken now that were not before.
-    fn finish(
+    pub(super) fn finish(
         &mut self,
         said: &[NewEntry],
         mut warnings: Vec<String>,

@@ -14,6 +14,7 @@ mod loaded;
 mod log;
 mod now;
 mod page;
+mod place;
 mod run;
 mod share;
 mod stop;

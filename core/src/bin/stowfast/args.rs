@@ -33,7 +33,8 @@ Get ready
 
 On the road
   drive                 we have driven off
-  arrive                we stand
+  arrive [PLACE]        we stand; at PLACE, or the place that a file tells of
+  places                every PLACE that is built in
 
 Say and ask
   report THING SETTING  how something is
@@ -104,6 +105,7 @@ pub(crate) enum Show {
     Gauges,
     Log(i32),
     Vehicles,
+    Places,
 }
 
 /// Says what has happened.
@@ -122,6 +124,7 @@ pub(crate) enum Say {
     Close,
     Drive,
     Arrive,
+    ArriveAt(String),
     Report(String, String),
     Fridge(String),
     Read(String, f64),
@@ -214,6 +217,8 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["close"] => Command::Say(Say::Close),
         ["drive"] => Command::Say(Say::Drive),
         ["arrive"] => Command::Say(Say::Arrive),
+        ["arrive", place] => Command::Say(Say::ArriveAt(own(place))),
+        ["places"] => Command::Show(Show::Places),
         ["steps"] => Command::Show(Show::Steps),
         ["things"] => Command::Show(Show::Things),
         ["report", variable, setting] => Command::Say(Say::Report(own(variable), own(setting))),

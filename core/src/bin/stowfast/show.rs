@@ -9,7 +9,7 @@ use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
     ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, ItemRow, NowPage,
-    RoutinePage, RunRow, SharedPage, StepKind, StepRow, TargetRow, ThingRow, VehicleRow,
+    PlaceRow, RoutinePage, RunRow, SharedPage, StepKind, StepRow, TargetRow, ThingRow, VehicleRow,
     VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
@@ -296,6 +296,15 @@ impl Out {
             return object("targets", &rows);
         }
         rows.iter().try_for_each(|row| plain(&format!("{:<20} {}", row.id, row.title)))
+    }
+
+    pub(crate) fn places(&self, rows: &[PlaceRow]) -> Result<()> {
+        if self.json {
+            return object("places", &rows);
+        }
+        rows.iter()
+            .try_for_each(|row| plain(&format!("{:<16} {}. {}", row.id, row.title, row.about)))?;
+        plain("These are invented. One of your own: stowfast arrive FILE")
     }
 
     pub(crate) fn vehicles(&self, rows: &[VehicleRow]) -> Result<()> {
