@@ -1,6 +1,7 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
 mod facts;
+mod place;
 mod report;
 
 use std::sync::Arc;
