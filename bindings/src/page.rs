@@ -5,7 +5,7 @@
 
 use stowfast_core::engine::{
     ChoiceRow, DemoRow, DoneRow, FridgePage, ItemRow, NowPage, OrderProof, RoutinePage, RunRow,
-    Severity, StepKind, StepRow, TargetRow, VehicleRow, VerdictKind,
+    Severity, StepKind, StepRow, TargetRow, VariantRow, VehicleRow, VerdictKind,
 };
 
 /// One vehicle on this phone.
@@ -247,4 +247,25 @@ pub struct RoutinePage {
     pub end_text: String,
     /// True after a pause: read the last step again.
     pub resumed_from_pause: bool,
+    /// Before it is begun: every variant of the target, the chosen one too.
+    pub variants: Vec<VariantRow>,
+}
+
+/// One way to want a target.
+#[uniffi::remote(Record)]
+pub struct VariantRow {
+    /// Names target and variant to the engine.
+    pub id: String,
+    /// In the owner's words.
+    pub title: String,
+    /// What is different.
+    pub about: String,
+    /// True for the one that the page shows.
+    pub chosen: bool,
+    /// Steps to it.
+    pub step_count: i32,
+    /// Time that they take. Unit: s.
+    pub elapsed_s: i32,
+    /// Why it cannot be reached, where it cannot.
+    pub impossible: Vec<String>,
 }

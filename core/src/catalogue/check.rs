@@ -5,6 +5,7 @@ mod settling;
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::kind::{Clause, Kind, Literal, Severity, ValueRule, Variable, When};
+use super::target::{BACK, Fitted, Goal, VARIANTS_MAX, Variant};
 use super::{Catalogue, Gesture, Target, Text, fault};
 use crate::error::Result;
 
@@ -148,7 +149,10 @@ fn check_spoilt(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Chec
         clause.never.iter().chain(&clause.nor).filter(move |one| about(one, at))
     });
     let kept = kept.into_iter().all(|one| one.settings.contains(undone));
-    let asked = catalogue.targets.iter().flat_map(|target| &target.goals);
+    let targets = catalogue.targets.iter();
+    let asked = targets.flat_map(|target| {
+        target.goals.iter().chain(target.variants.iter().flat_map(|variant| &variant.goals))
+    });
     let asked = asked.flat_map(|goal| &goal.any_of).any(|one| {
         owner(catalogue, None, one)
             .is_ok_and(|(owner, name)| owner.id == kind.id && name == variable.id)
@@ -254,16 +258,52 @@ fn check_setting(kind: &Kind, variable: &str, setting: &str) -> Check {
 }
 
 fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
+    if target.id == BACK {
+        return Err(format!("`{BACK}` stands for how things were"));
+    }
     if let Some(odd) = target.needs.iter().find(|id| !catalogue.kinds.contains_key(*id)) {
         return Err(format!("no kind `{odd}`"));
     }
-    unique("goal", target.goals.iter().map(|goal| &goal.id))?;
     target.before.iter().try_for_each(|literal| check_literal(catalogue, None, literal))?;
-    for goal in &target.goals {
-        let mut literals = goal.any_of.iter().chain(&goal.only_if);
-        literals.try_for_each(|literal| check_literal(catalogue, None, literal))?;
+    check_goals(catalogue, &target.goals)?;
+    unique("variant", target.variants.iter().map(|variant| &variant.id))?;
+    if target.variants.len() > VARIANTS_MAX {
+        return Err(format!("more than {VARIANTS_MAX} variants"));
     }
+    target.variants.iter().try_for_each(|variant| check_variant(catalogue, variant))?;
     target.ready_for.iter().try_for_each(|path| check_move(catalogue, path))
+}
+
+fn check_goals(catalogue: &Catalogue, goals: &[Goal]) -> Check {
+    unique("goal", goals.iter().map(|goal| &goal.id))?;
+    let mut literals = goals.iter().flat_map(|goal| goal.any_of.iter().chain(&goal.only_if));
+    literals.try_for_each(|literal| check_literal(catalogue, None, literal))
+}
+
+/// A variant differs in goals, or in what choosing it says: facts that somebody can tell.
+fn check_variant(catalogue: &Catalogue, variant: &Variant) -> Check {
+    check_goals(catalogue, &variant.goals)?;
+    for literal in &variant.says {
+        check_literal(catalogue, None, literal)?;
+        let (owner, name) = owner(catalogue, None, literal)?;
+        let given = variable_of(owner, name)?.given;
+        if !given || literal.settings.len() != 1 || literal.each.is_none() {
+            return Err(format!("variant `{}` says given facts, by `each`", variant.id));
+        }
+    }
+    for Fitted { kind, value, is } in &variant.only_if {
+        let found = catalogue.kinds.get(kind).ok_or_else(|| format!("no kind `{kind}`"))?;
+        match (value, is) {
+            (None, None) => {}
+            (Some(value), Some(is)) => {
+                check_when(found, [&When { value: value.clone(), is: is.clone() }])?;
+            }
+            (None, Some(_)) | (Some(_), None) => {
+                return Err("`value` and `is` go together".to_owned());
+            }
+        }
+    }
+    Ok(())
 }
 
 fn unique<'a>(what: &str, ids: impl Iterator<Item = &'a String>) -> Check {
@@ -308,8 +348,18 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
     for target in &catalogue.targets {
         let own = ["title", "reached"].map(str::to_owned).into_iter();
         let goals = target.goals.iter().map(|goal| format!("goal.{}", goal.id));
-        keys.extend(own.chain(goals).map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
+        let variants = target.variants.iter().flat_map(|variant| {
+            let own = ["title", "about"].map(|it| format!("variant.{}.{it}", variant.id));
+            let goals = variant.goals.iter();
+            own.into_iter()
+                .chain(goals.map(|goal| format!("goal.{}.{}", variant.id, goal.id)))
+                .collect::<Vec<_>>()
+        });
+        let all = own.chain(goals).chain(variants);
+        keys.extend(all.map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
     }
+    let back = ["title", "reached", "goal.was"].map(|it| format!("target.{BACK}.{it}"));
+    keys.extend(back.map(|key| (key, Need::May)));
     keys
 }
 

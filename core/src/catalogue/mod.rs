@@ -14,7 +14,7 @@ pub use kind::{
     Clause, Datum, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
 };
 pub use settling::Settling;
-pub use target::{Goal, Target};
+pub use target::{BACK, Fitted, Goal, Target, Variant};
 pub use text::Text;
 
 mod embedded {
@@ -85,11 +85,12 @@ impl Catalogue {
         Ok(catalogue)
     }
 
-    /// The target of that name.
+    /// The target of that name. What comes after a slash is its variant and is not looked at.
     ///
     /// # Errors
     /// [`Error::NotFound`].
-    pub fn target(&self, id: &str) -> Result<&Target> {
+    pub fn target(&self, key: &str) -> Result<&Target> {
+        let id = key.split('/').next().unwrap_or_default();
         self.targets
             .iter()
             .find(|target| target.id == id)

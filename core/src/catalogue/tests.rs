@@ -213,3 +213,30 @@ fn words_that_nothing_says_fail_the_check() {
     let said = changed("set_dc = \"Only while", "set_12v = \"Only while").unwrap_err().to_string();
     assert!(said.contains("kind.fridge_three_way.caution.set_12v"), "{said}");
 }
+
+#[test]
+fn a_target_has_at_most_eight_variants_of_different_names_with_words() {
+    let refused = |old: &str, new: &str| changed(old, new).unwrap_err().to_string();
+    let open = "[[variant]]\nid = \"gas_open\"";
+    let said = refused(open, "[[variant]]\nid = \"gas_shut\"");
+    assert!(said.contains("two of variant `gas_shut`"), "{said}");
+    let said = refused(open, "[[variant]]\nid = \"gas_ajar\"");
+    assert!(said.contains("no words for `target.ready_to_drive."), "{said}");
+    let more: Vec<_> = (0..7).map(|n| format!("[[variant]]\nid = \"v{n}\"\n")).collect();
+    let many = more.concat() + open;
+    let said = refused(open, &many);
+    assert!(said.contains("more than 8 variants"), "{said}");
+    let said = refused("road_choice\", in = [\"open\"] }]", "valve\", in = [\"open\"] }]");
+    assert!(said.contains("says given facts"), "{said}");
+    let said = refused(
+        "\"open_on_the_road_allowed\", is = true }]\nsays",
+        "\"allowed\", is = true }]\nsays",
+    );
+    assert!(said.contains("no pack has `allowed = true`"), "{said}");
+}
+
+#[test]
+fn how_things_were_has_its_words() {
+    let back = ["title", "reached", "goal.was"].map(|it| format!("target.back.{it}"));
+    assert!(back.iter().all(|key| english().has(key)));
+}

@@ -9,7 +9,8 @@ use crate::state::{Act, How, NewEntry};
 use crate::vehicle::{Clause, Deed};
 
 impl Engine {
-    /// Opens a routine. One that is under way is closed.
+    /// Opens a routine. One that is under way is closed. The log keeps which variant it leads to,
+    /// and what choosing it says.
     ///
     /// # Errors
     /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
@@ -17,15 +18,16 @@ impl Engine {
     pub fn open_run(&mut self, target: &str, now: &Stamp) -> Result<Changes> {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        loaded.target(&words, target)?;
+        let aim = loaded.aim(&words, target, now)?;
         let mut said = Vec::new();
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run {
             warnings.push(words.closed(run));
             said.push(loaded.entry(Act::Close, now));
         }
-        let open = Act::Open { target: target.to_owned() };
-        said.push(NewEntry { run: None, ..loaded.entry(open, now) });
+        let open = NewEntry { run: None, ..loaded.entry(Act::Open { target: aim.key() }, now) };
+        said.push(open);
+        said.extend(loaded.choice(&aim, now)?);
         self.finish(&said, warnings, now)
     }
 
@@ -127,8 +129,8 @@ impl Engine {
     /// [`Error::Conflict`] where none is laid aside.
     pub fn resume(&mut self, now: &Stamp) -> Result<Changes> {
         self.at(now)?.run_that_is(true)?;
-        let entry = self.at(now)?.in_run(Act::Resume, now)?;
-        self.finish(&[entry], Vec::new(), now)
+        let said = self.at(now)?.resumed(now)?;
+        self.finish(&said, Vec::new(), now)
     }
 
     /// Ends the routine, finished or not.
@@ -159,7 +161,7 @@ impl Engine {
         let mut said = vec![loaded.wheels("moving", now)?];
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run
-            && loaded.catalogue.target(&run.target)?.road
+            && loaded.aim_of_run(&run.target)?.road
         {
             warnings.push(loaded.words(&self.language)?.closed(run));
             said.push(loaded.entry(Act::Close, now));
@@ -251,7 +253,7 @@ impl Engine {
         let paused = run.is_some_and(|run| run.paused);
         let lapsed = run.is_some() && loaded.has_lapsed(now)?;
         if paused || lapsed {
-            said.insert(0, loaded.in_run(Act::Resume, now)?);
+            said.splice(0..0, loaded.resumed(now)?);
         }
         if lapsed {
             let words = loaded.words(&self.language)?;

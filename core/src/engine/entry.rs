@@ -1,6 +1,7 @@
 //! Entries of the log, before they are written.
 
 use super::loaded::Loaded;
+use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::state::{Act, Fact, How, NewEntry, State};
@@ -37,6 +38,27 @@ impl Loaded {
         let none = || Error::Conflict { detail: "no routine is under way".to_owned() };
         self.state.run.as_ref().ok_or_else(none)?;
         Ok(self.entry(act, now))
+    }
+
+    /// What choosing a variant says of this trip, if anything.
+    pub(super) fn choice(&self, aim: &Target, now: &Stamp) -> Result<Option<NewEntry>> {
+        let told = self.facts_said(aim)?.into_iter().map(|one| {
+            let known = self.vehicle.variables.get(one.variable);
+            let names = known.map_or_else(Vec::new, |known| known.names_of(one.settings));
+            self.fact(one.variable, names, How::Told)
+        });
+        let facts: Vec<_> = told.collect();
+        let entry = NewEntry { run: None, facts, ..self.entry(Act::Report, now) };
+        Ok((!entry.facts.is_empty()).then_some(entry))
+    }
+
+    /// That the routine under way is taken up again: what its variant says still counts.
+    pub(super) fn resumed(&self, now: &Stamp) -> Result<Vec<NewEntry>> {
+        let mut said = vec![self.in_run(Act::Resume, now)?];
+        if let Some(run) = &self.state.run {
+            said.extend(self.choice(&self.aim_of_run(&run.target)?, now)?);
+        }
+        Ok(said)
     }
 
     pub(super) fn run_that_is(&self, paused: bool) -> Result<()> {

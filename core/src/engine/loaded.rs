@@ -80,13 +80,16 @@ impl Loaded {
     pub(super) fn target(&self, words: &Words, id: &str) -> Result<&'static Target> {
         let target = self.catalogue.target(id)?;
         let Some(kind) = self.lacking(target) else { return Ok(target) };
-        let title = words.text.say(&format!("target.{id}.title"), &[]);
+        let title = words.text.say(&format!("target.{}.title", target.id), &[]);
         let what = words.text.say(&format!("kind.{kind}.title"), &[]);
         let detail = words.say("refuse.needs", &[("target", &title), ("what", &what)]);
         Err(Error::Conflict { detail })
     }
 
     pub(super) fn goals(&self, target: &Target) -> Result<Vec<Goal>> {
+        if let Some(entry) = target.back_to {
+            return Ok(self.goals_back(entry));
+        }
         let beliefs: Vec<_> = self.state.beliefs.iter().map(|belief| belief.settings).collect();
         interlock::goals(&self.vehicle, target, &beliefs)
     }

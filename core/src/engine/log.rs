@@ -42,10 +42,7 @@ impl Loaded {
             }
             Act::Cannot { step: id } => words.say("log.cannot", &[("step", &step(id))]),
             Act::LeftAnyway { step: id } => words.say("log.left_anyway", &[("step", &step(id))]),
-            Act::Open { target } => {
-                let what = words.text.say(&format!("target.{target}.title"), &[]);
-                words.say("log.open", &[("what", &what)])
-            }
+            Act::Open { target } => words.say("log.open", &[("what", &words.aim(target))]),
             Act::Pause => words.say("log.pause", &[]),
             Act::Resume => words.say("log.resume", &[]),
             Act::Close => words.say("log.close", &[]),

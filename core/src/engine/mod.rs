@@ -4,6 +4,7 @@
 //! is an argument.
 
 mod advice;
+mod aim;
 mod command;
 mod confirm;
 mod demo;
@@ -183,7 +184,8 @@ impl Engine {
         self.at(now)?.routine(&self.language, now)
     }
 
-    /// The way to a target from where everything stands, without opening a routine.
+    /// The way to a target from where everything stands, without opening a routine. `target` names
+    /// it, one of its variants (`target/variant`) or how things were (`back/entry`).
     ///
     /// # Errors
     /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
@@ -191,7 +193,9 @@ impl Engine {
     pub fn preview(&self, target: &str, now: &Stamp) -> Result<RoutinePage> {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        loaded.page(&words, loaded.target(&words, target)?, now)
+        let aim = loaded.aim(&words, target, now)?;
+        let variants = loaded.variants(&words, &aim, now)?;
+        Ok(RoutinePage { variants, ..loaded.page(&words, &aim, now)? })
     }
 
     /// The way to a target from where everything stands, shared out between two people.
@@ -201,7 +205,7 @@ impl Engine {
     pub fn shared(&self, target: &str, now: &Stamp) -> Result<SharedPage> {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        loaded.shared(&words, loaded.target(&words, target)?, now)
+        loaded.shared(&words, &loaded.aim(&words, target, now)?, now)
     }
 
     /// What the first fridge that can choose draws on, and what to set.

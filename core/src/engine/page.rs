@@ -310,6 +310,27 @@ pub struct RoutinePage {
     pub end_text: String,
     /// It was laid aside and taken up again: read the last step once more.
     pub resumed_from_pause: bool,
+    /// Before it is opened: every variant of the target, the chosen one too.
+    pub variants: Vec<VariantRow>,
+}
+
+/// One way to want a target.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct VariantRow {
+    /// Names target and variant to the engine.
+    pub id: String,
+    /// In the owner's words.
+    pub title: String,
+    /// What is different.
+    pub about: String,
+    /// The page shows this one.
+    pub chosen: bool,
+    /// Steps to it.
+    pub step_count: i32,
+    /// What they take. Unit: s.
+    pub elapsed_s: i32,
+    /// Why it cannot be reached.
+    pub impossible: Vec<String>,
 }
 
 /// What a fridge can draw on.

@@ -32,7 +32,7 @@ impl Loaded {
         let Some(run) = &self.state.run else {
             return Ok(None);
         };
-        let mut page = self.page(&words, self.catalogue.target(&run.target)?, now)?;
+        let mut page = self.page(&words, &self.aim_of_run(&run.target)?, now)?;
         page.done =
             self.done_in_run(run.id).rev().map(|entry| self.log_row(&words, entry)).collect();
         page.run.id = run.id;
@@ -45,13 +45,13 @@ impl Loaded {
     /// The way to a target from where everything stands, whether a routine is under way or not.
     pub(super) fn page(&self, words: &Words, target: &Target, now: &Stamp) -> Result<RoutinePage> {
         let way = self.way(target, now)?;
-        let verdict = self.verdict(&way.start.goals, now)?;
+        let verdict = way.verdict(&self.vehicle);
         let plan = way.plan.as_ref();
         let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &way, plan));
         let stops = self.stops(words, &way.gestures, &steps);
         let cost = plan.map(|plan| plan.cost).unwrap_or_default();
         let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
-        let title = words.text.say(&format!("target.{}.title", target.id), &[]);
+        let title = words.aim(&target.key());
         let reached = words.text.say(&format!("target.{}.reached", target.id), &[]);
         let headline = match (finished, steps.len()) {
             (true, _) => words.say("verdict.reached", &[("what", &title)]),
@@ -61,7 +61,7 @@ impl Loaded {
         Ok(RoutinePage {
             run: RunRow {
                 id: 0,
-                target_id: target.id.clone(),
+                target_id: target.named(),
                 target_title: title,
                 paused: false,
                 done_count: 0,
@@ -83,6 +83,7 @@ impl Loaded {
             finished,
             end_text: if finished { reached } else { String::new() },
             resumed_from_pause: false,
+            variants: Vec::new(),
         })
     }
 

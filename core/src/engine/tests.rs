@@ -1,8 +1,10 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod back;
 mod facts;
 mod place;
 mod report;
+mod variant;
 
 use std::sync::Arc;
 

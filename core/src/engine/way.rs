@@ -8,7 +8,7 @@ use super::words::{Words, once};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Fault, Goal, must_hold};
+use crate::interlock::{self, Fault, Goal, Verdict, must_hold};
 use crate::routine::{Gesture, Outcome, Plan, Problem, gather, plan};
 use crate::vehicle::{Literal, Settings, VariableId, Vehicle};
 
@@ -49,6 +49,12 @@ impl Start {
 }
 
 impl Way {
+    /// Whether its target is reached where it starts.
+    pub(super) fn verdict(&self, vehicle: &Vehicle) -> Verdict {
+        let fresh = |variable: usize| self.start.fresh.get(variable) == Some(&true);
+        interlock::verdict(vehicle, &self.start.goals, &self.start.beliefs, fresh)
+    }
+
     /// Plans; what was knowingly left is not asked for.
     fn find(mut problem: Problem, start: Start) -> Self {
         let is_left =
@@ -93,6 +99,16 @@ impl Way {
     }
 }
 
+/// Takes a fact as told, as choosing a variant tells it.
+fn grant(problem: &mut Problem, fact: Literal) {
+    if let Some(belief) = problem.beliefs.get_mut(fact.variable) {
+        *belief = fact.settings;
+    }
+    if let Some(fresh) = problem.fresh.get_mut(fact.variable) {
+        *fresh = true;
+    }
+}
+
 /// What is believed once a plan is carried out.
 fn end_of(problem: &Problem, plan: &Plan) -> Vec<Settings> {
     let mut beliefs = problem.beliefs.clone();
@@ -121,20 +137,26 @@ impl Loaded {
     /// The way to a target from where everything stands at `now`. The last one to each target is
     /// kept, because every page asks again.
     pub(super) fn way(&self, target: &Target, now: &Stamp) -> Result<Arc<Way>> {
-        let problem = self.problem(self.goals(target)?, now)?;
+        let mut problem = self.problem(self.goals(target)?, now)?;
+        for fact in self.facts_said(target)? {
+            if !must_hold(&problem.beliefs, &fact) {
+                grant(&mut problem, fact);
+            }
+        }
         let start = Start::of(&problem, self.state.left.keys().copied().collect());
         let mut ways = self.ways.lock().unwrap_or_else(PoisonError::into_inner);
-        if let Some(way) = ways.get(&target.id).filter(|way| way.start == start) {
+        let key = target.key();
+        if let Some(way) = ways.get(&key).filter(|way| way.start == start) {
             return Ok(Arc::clone(way));
         }
         let way = Arc::new(Way::find(problem, start));
-        ways.insert(target.id.clone(), Arc::clone(&way));
+        ways.insert(key, Arc::clone(&way));
         Ok(way)
     }
 
-    /// How many steps are left to a target.
-    pub(super) fn steps_left(&self, target: &str, now: &Stamp) -> Result<usize> {
-        let way = self.way(self.catalogue.target(target)?, now)?;
+    /// How many steps are left of a routine.
+    pub(super) fn steps_left(&self, target: &Target, now: &Stamp) -> Result<usize> {
+        let way = self.way(target, now)?;
         Ok(way.plan.as_ref().map_or(0, |plan| plan.steps.len()))
     }
 
@@ -148,16 +170,18 @@ impl Loaded {
         let fact = way.given_up.last().is_some_and(|goal| is_fact(&self.vehicle, goal));
         let key = if fact { "impossible.tell" } else { "impossible.not_found" };
         let not_found = way.plan.is_none().then(|| words.say(key, &[]));
+        let facts = target.back_to.map_or_else(Vec::new, |entry| self.not_put_back(words, entry));
         if way.plan.is_some() && way.given_up.is_empty() {
-            return Vec::new();
+            return facts;
         }
-        once(goals.chain(stuck).chain(not_found))
+        once(goals.chain(stuck).chain(not_found).chain(facts))
     }
 
     fn given_up(&self, words: &Words, target: &Target, goal: &Goal) -> String {
         let reason = self.reason(words, target, goal);
         let key = match goal.any_of.as_slice() {
             [] => return reason,
+            [_] if target.back_to.is_some() => "impossible.back",
             [_] => "impossible.goal",
             _ => "impossible.rule",
         };

@@ -155,8 +155,20 @@ impl Words<'_> {
 
     /// That a routine is closed by what was said.
     pub(super) fn closed(&self, run: &Run) -> String {
-        let what = self.text.say(&format!("target.{}.title", run.target), &[]);
-        self.say("warn.closed_other", &[("what", &what)])
+        self.say("warn.closed_other", &[("what", &self.aim(&run.target))])
+    }
+
+    /// What the log calls `target`, `target/variant` or `back/entry`.
+    pub(super) fn aim(&self, key: &str) -> String {
+        let Some((target, variant)) = key.split_once('/') else {
+            return self.text.say(&format!("target.{key}.title"), &[]);
+        };
+        let title = self.text.say(&format!("target.{target}.title"), &[("what", variant)]);
+        let own = format!("target.{target}.variant.{variant}.title");
+        match self.text.get(&own) {
+            Some(variant) => self.say("variant", &[("target", &title), ("variant", variant)]),
+            None => title,
+        }
     }
 
     pub(super) fn zone(&self, number: usize) -> String {

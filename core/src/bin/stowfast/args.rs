@@ -19,8 +19,9 @@ Get ready
   targets               what the vehicle can be got ready for
   plan TARGET           the steps from here, without opening a routine
                         with --people 2: shared out between two people
+                        with --back ENTRY in place of TARGET: to how things were before it
   walk [TARGET]         carry a routine out: a letter and Enter for each step
-  open TARGET           open a routine, to carry it out command by command
+  open TARGET           open a routine, to carry it out command by command; also --back ENTRY
   routine               what is left of it
   tick STEP             a step is done
   look STEP SETTING     what a look showed
@@ -61,6 +62,8 @@ Options
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
   --people N            with plan: for one or two people (default: 1)
+  --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the
+                        quickest that nothing has to be chosen for)
   --lang TAG            language of the words (default: en)
   NO_COLOR              set it for plain text
 
@@ -158,12 +161,15 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
     let (mut command, mut people) = (None, None);
+    let (mut variant, mut back) = (None, None);
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
             Long("now") => now = Some(time(&parser.value()?.string()?)?),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
+            Long("variant") => variant = Some(parser.value()?.string()?),
+            Long("back") => back = Some(number::<i64>("--back", &parser.value()?.string()?)?),
             Long("lang") => language = parser.value()?.string()?,
             Long("help") | Short('h') => command = Some(Command::Help),
             Long("version") | Short('V') => command = Some(Command::Version),
@@ -173,9 +179,30 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     }
     let command = match command {
         Some(command) => command,
-        None => for_people(of(&words)?, people)?,
+        None => for_people(of(&aimed(words, variant, back)?)?, people)?,
     };
     Ok(Asked { command, database, json, now, language })
+}
+
+/// The words of a command with what a routine is to lead to as the engine calls it.
+fn aimed(
+    mut words: Vec<String>,
+    variant: Option<String>,
+    back: Option<i64>,
+) -> Result<Vec<String>, lexopt::Error> {
+    let leads = matches!(words.first().map(String::as_str), Some("plan" | "walk" | "open"));
+    match (words.as_mut_slice(), variant, back) {
+        (_, None, None) => {}
+        ([_, target], Some(variant), None) if leads => *target = format!("{target}/{variant}"),
+        ([_], None, Some(entry)) if leads => words.push(format!("back/{entry}")),
+        (_, Some(_), _) => {
+            return Err("--variant: goes with `plan TARGET` and `open TARGET`".into());
+        }
+        (_, None, Some(_)) => {
+            return Err("--back: goes with `plan` and `open`, without TARGET".into());
+        }
+    }
+    Ok(words)
 }
 
 /// The command for as many people as were named.

@@ -144,7 +144,23 @@ impl Out {
         if page.steps.is_empty() && !page.impossible.is_empty() {
             plain(TELL)?;
         }
+        self.variants(page)?;
         if page.finished { plain(&page.end_text) } else { Ok(()) }
+    }
+
+    /// The other ways of wanting what the page leads to.
+    fn variants(&self, page: &RoutinePage) -> Result<()> {
+        for one in page.variants.iter().filter(|one| !one.chosen) {
+            let minutes = one.elapsed_s.saturating_add(59) / 60;
+            let id = one.id.rsplit('/').next().unwrap_or_default();
+            plain(&format!("  or {}: {} steps, about {minutes} min", one.title, one.step_count))?;
+            plain(&format!("      {}", one.about))?;
+            for reason in &one.impossible {
+                plain(&self.styled(CAUTION, &format!("      ! {reason}")))?;
+            }
+            plain(&self.styled(FAINT, &format!("      --variant {id}")))?;
+        }
+        Ok(())
     }
 
     /// The lists of two people.

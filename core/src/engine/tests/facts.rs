@@ -17,7 +17,7 @@ fn without(ids: &[&str]) -> Engine {
 const GUARD: &str = "road_protection = \"crash_sensor\", open_on_the_road_allowed = true";
 
 /// Both cylinders guarded.
-fn guarded() -> Engine {
+pub(super) fn guarded() -> Engine {
     changed("road_protection = \"hose_rupture\"", GUARD)
 }
 
