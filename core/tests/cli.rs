@@ -162,7 +162,7 @@ fn a_list_is_confirmed_with_one_command() {
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 18] = [
+    let asked: [&[&str]; 20] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
@@ -181,6 +181,8 @@ fn every_answer_comes_as_json_of_a_known_version() {
         &["tick", "step.in"],
         &["drive"],
         &["arrive"],
+        &["places"],
+        &["arrive", "ferry"],
     ];
     for args in asked {
         let said = place.says(MORNING, &[&["--json"], args].concat());
@@ -476,4 +478,31 @@ fn on_the_road_the_first_page_says_so_and_what_is_wrong() {
     assert!(!page.contains("must be"), "nothing is known to be wrong: {page}");
     place.says(MORNING, &["report", "roof_bed.leaf", "ajar"]);
     assert!(place.says(MORNING, &[]).contains("✗ Roof light over the bed — must be: shut"));
+}
+
+#[test]
+fn arriving_at_a_place_tells_what_it_is_like() {
+    let place = Place::new();
+    let all = place.says(MORNING, &["places"]);
+    assert!(all.contains("ferry") && all.contains("A ferry lane"), "{all}");
+    let said = place.says(MORNING, &["arrive", "ferry"]);
+    assert!(said.contains("Where no flame may burn"), "what it breaks is said: {said}");
+    let things = place.says(MORNING, &["things"]);
+    assert!(things.contains("Place: A ferry or its lanes (just now)"), "{things}");
+    assert!(place.says(MORNING, &["log", "1"]).contains("(A ferry lane)"));
+    assert!(place.fails(3, &["arrive", "fery"]).contains("Did you mean ferry?"));
+
+    let mine = place.folder.path().join("meadow.toml");
+    let text = "stowfast_place = 1\ntitle = \"Meadow\"\n[facts]\n\"post.supply\" = [\"none\"]\n";
+    std::fs::write(&mine, text).unwrap();
+    place.says(MORNING, &["arrive", mine.to_str().unwrap()]);
+    assert!(place.says(MORNING, &["things"]).contains("Mains at the post: Not here (just now)"));
+    let before = place.says(MORNING, &["--json", "log"]);
+    std::fs::write(&mine, text.replace("none", "nun")).unwrap();
+    let said = place.fails(3, &["arrive", mine.to_str().unwrap()]);
+    assert!(said.contains("meadow.toml:4: expected a setting of `none`"), "{said}");
+    std::fs::write(&mine, b"title = \"\xff\"").unwrap();
+    assert!(place.fails(3, &["arrive", mine.to_str().unwrap()]).contains("meadow.toml:1"));
+    assert_eq!(place.says(MORNING, &["--json", "log"]), before, "a bad file changes nothing");
+    assert!(place.fails(5, &["arrive", "/no/such/place.toml"]).contains("/no/such/place.toml"));
 }

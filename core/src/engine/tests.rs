@@ -4,6 +4,7 @@ mod back;
 mod clock;
 mod facts;
 mod gesture;
+mod place;
 mod report;
 mod same_order;
 mod settled;

@@ -140,10 +140,15 @@ fn met_by(
         return None;
     }
     let others = clause.literals.iter().filter(|literal| brought(literal).is_empty());
+    let any_of: Vec<_> = others.map(|literal| negation(vehicle, literal)).collect();
+    // Nobody looks at an age: what it is the age of is looked at.
+    let is_age = |one: &Literal| {
+        vehicle.variables.get(one.variable).is_some_and(|known| known.age_of.is_some())
+    };
     Some(Goal {
         of: GoalOf::Clause(number),
-        any_of: others.map(|literal| negation(vehicle, literal)).collect(),
-        fresh: clause.severity == Severity::Danger,
+        fresh: clause.severity == Severity::Danger && !any_of.iter().all(is_age),
+        any_of,
         severity: clause.severity,
     })
 }

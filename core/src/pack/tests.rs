@@ -205,3 +205,29 @@ fn titles_are_one_line_of_text() {
     says("title = \"water pump\"", "title = \"\"", "a title of 1 to");
     says("title = \"water pump\"", "title = \"a\\nb\"", "on one line");
 }
+
+const PLACE: &str =
+    "stowfast_place = 1\ntitle = \"A field\"\n[facts]\n\"pitch.wind\" = [\"calm\"]\n";
+
+#[test]
+fn a_place_that_is_wrong_says_the_line_and_what_was_expected() {
+    let read = |text: &str| {
+        super::place::read("field.toml", text.as_bytes(), Catalogue::built_in().unwrap())
+    };
+    assert_eq!(read(PLACE).unwrap().facts.len(), 1);
+    for (old, new, line, expected) in [
+        ("title", "colour = 1\ntitle", 2, "unknown field `colour`"),
+        ("_place = 1", "_place = 2", 1, "`stowfast_place = 1`"),
+        ("A field", " ", 2, "a title"),
+        ("pitch.wind", "pitch.wine", 4, "a fact of `pitch.kind`"),
+        ("pitch.wind", "post.switch", 4, "a fact of `pitch.kind`"),
+        ("pitch.wind", "boiler.heat", 4, "a fact of `pitch.kind`"),
+        ("\"calm\"", "\"gale\"", 4, "a setting of `calm`, `strong`, not `gale`"),
+        ("\"calm\"", "", 4, "a setting of `calm`, `strong`"),
+    ] {
+        assert!(PLACE.contains(old), "{old}");
+        let said = read(&PLACE.replacen(old, new, 1)).unwrap_err().to_string();
+        assert!(said.starts_with(&format!("field.toml:{line}: expected ")), "{new}: {said}");
+        assert!(said.contains(expected), "{new}: {said}");
+    }
+}

@@ -37,7 +37,8 @@ Get ready
 
 On the road
   drive                 we have driven off
-  arrive                we stand
+  arrive [PLACE]        we stand; at PLACE, or the place that a file tells of
+  places                every PLACE that is built in
 
 Say and ask
   report THING SETTING  how something is
@@ -116,6 +117,7 @@ pub(crate) enum Show {
     Rules,
     Log(i32),
     Vehicles,
+    Places,
 }
 
 /// Says what has happened.
@@ -135,6 +137,7 @@ pub(crate) enum Say {
     Close,
     Drive,
     Arrive,
+    ArriveAt(String),
     Report(String, String),
     Country(String),
     Carrier(String),
@@ -258,6 +261,8 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["close"] => Command::Say(Say::Close),
         ["drive"] => Command::Say(Say::Drive),
         ["arrive"] => Command::Say(Say::Arrive),
+        ["arrive", place] => Command::Say(Say::ArriveAt(own(place))),
+        ["places"] => Command::Show(Show::Places),
         ["steps"] => Command::Show(Show::Steps),
         ["things"] => Command::Show(Show::Things),
         ["report", variable, setting] => Command::Say(Say::Report(own(variable), own(setting))),

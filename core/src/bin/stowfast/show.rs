@@ -9,8 +9,8 @@ use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
     ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow,
-    ItemRow, NowPage, RoutinePage, RuleRow, RunRow, SharedPage, StepKind, StepRow, TargetRow,
-    ThingRow, VehicleRow, VerdictKind,
+    ItemRow, NowPage, PlaceRow, RoutinePage, RuleRow, RunRow, SharedPage, StepKind, StepRow,
+    TargetRow, ThingRow, VehicleRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -324,6 +324,15 @@ impl Out {
             return object("targets", &rows);
         }
         rows.iter().try_for_each(|row| plain(&format!("{:<20} {}", row.id, row.title)))
+    }
+
+    pub(crate) fn places(&self, rows: &[PlaceRow]) -> Result<()> {
+        if self.json {
+            return object("places", &rows);
+        }
+        rows.iter()
+            .try_for_each(|row| plain(&format!("{:<16} {}. {}", row.id, row.title, row.about)))?;
+        plain("These are invented. One of your own: stowfast arrive FILE")
     }
 
     pub(crate) fn vehicles(&self, rows: &[VehicleRow]) -> Result<()> {
