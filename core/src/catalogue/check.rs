@@ -4,6 +4,8 @@ mod local;
 mod settling;
 mod value;
 
+mod cycle;
+
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::kind::{Clause, Kind, Literal, Severity, Variable, When};
@@ -19,6 +21,9 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
     for kind in catalogue.kinds.values() {
         let file = format!("kinds/{}.toml", kind.id);
         check_kind(catalogue, kind).map_err(|detail| fault(&file, &detail))?;
+    }
+    if let Some(cycle) = cycle::in_before(catalogue) {
+        return Err(fault("kinds", &format!("each waits for the next: {}", cycle.join(", "))));
     }
     for target in &catalogue.targets {
         let file = format!("targets/{}.toml", target.id);
@@ -268,6 +273,12 @@ fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
 
 fn check_goals(catalogue: &Catalogue, goals: &[Goal]) -> Check {
     unique("goal", goals.iter().map(|goal| &goal.id))?;
+    goals.iter().try_for_each(|goal| check_fitted(catalogue, &goal.when))?;
+    if let Some(odd) =
+        goals.iter().filter_map(|goal| goal.part.as_ref()).find(|it| it.contains('+'))
+    {
+        return Err(format!("part `{odd}`: `+` stands between parts"));
+    }
     let mut literals = goals.iter().flat_map(|goal| goal.any_of.iter().chain(&goal.only_if));
     literals.try_for_each(|literal| check_literal(catalogue, None, literal))
 }
@@ -283,7 +294,12 @@ fn check_variant(catalogue: &Catalogue, variant: &Variant) -> Check {
             return Err(format!("variant `{}` says given facts, by `each`", variant.id));
         }
     }
-    for Fitted { kind, value, is } in &variant.only_if {
+    check_fitted(catalogue, &variant.only_if)
+}
+
+/// Values that some pack can have.
+fn check_fitted(catalogue: &Catalogue, asked: &[Fitted]) -> Check {
+    for Fitted { kind, value, is } in asked {
         let found = catalogue.kinds.get(kind).ok_or_else(|| format!("no kind `{kind}`"))?;
         match (value, is) {
             (None, None) => {}

@@ -116,13 +116,37 @@ impl Target {
         }
     }
 
+    /// The target with only the parts that are named, as `part+part`: they are asked for whatever
+    /// the place offers. `None` where it lacks one of them.
+    #[must_use]
+    pub fn only(&self, named: &str) -> Option<Self> {
+        let parts: Vec<&str> = named.split('+').collect();
+        let has = |part: &&str| self.goals.iter().any(|goal| goal.part.as_deref() == Some(*part));
+        if !parts.iter().all(has) {
+            return None;
+        }
+        let asked = self.goals.iter().filter_map(|goal| match goal.part.as_deref() {
+            None => Some(goal.clone()),
+            Some(part) if parts.contains(&part) => {
+                Some(Goal { only_if: Vec::new(), ..goal.clone() })
+            }
+            Some(_) => None,
+        });
+        Some(Self {
+            goals: asked.collect(),
+            variants: Vec::new(),
+            variant: Some(named.to_owned()),
+            ..self.clone()
+        })
+    }
+
     /// What an owner asks for: the target without its variant.
     #[must_use]
     pub fn named(&self) -> String {
         if self.back_to.is_some() { self.key() } else { self.id.clone() }
     }
 
-    /// What the log calls it: `target`, `target/variant` or `back/entry`.
+    /// What the log calls it: `target`, `target/variant`, `target/part+part` or `back/entry`.
     #[must_use]
     pub fn key(&self) -> String {
         match (self.back_to, &self.variant) {
@@ -144,6 +168,11 @@ pub struct Goal {
     /// It is asked only where all of these are known to hold: what the place offers, the season.
     #[serde(default)]
     pub only_if: Vec<Literal>,
+    /// It is asked only where all of these are fitted so: what the pack says.
+    #[serde(default)]
+    pub when: Vec<Fitted>,
+    /// The part of the target that it belongs to, where a person may ask for some parts only.
+    pub part: Option<String>,
     /// It must have been done or looked at for this departure.
     #[serde(default)]
     pub fresh: bool,

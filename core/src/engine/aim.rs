@@ -4,7 +4,7 @@ use super::loaded::Loaded;
 use super::page::VariantRow;
 use super::run::seconds;
 use super::words::Words;
-use crate::catalogue::{Fitted, Lasts, Severity, Target, Variant};
+use crate::catalogue::{Lasts, Severity, Target, Variant};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::interlock::{Goal, GoalOf, must_hold};
@@ -12,7 +12,7 @@ use crate::state::State;
 use crate::vehicle::{Literal, VariableId};
 
 impl Loaded {
-    /// What is meant by `target`, `target/variant` or `back/entry`. Where a target has variants and
+    /// What is meant by `target`, `target/variant`, `target/part+part` or `back/entry`. Where a target has variants and
     /// none is named, the cheapest that can be reached is meant, of those for which nothing has to
     /// be chosen that is not so yet.
     ///
@@ -29,6 +29,9 @@ impl Loaded {
         let Some((_, id)) = key.split_once('/') else {
             return self.cheapest(target, now);
         };
+        if let Some(aim) = target.only(id) {
+            return Ok(aim);
+        }
         let none = || Error::NotFound { kind: "variant", id: id.to_owned() };
         let variant = target.variants.iter().find(|one| one.id == id).ok_or_else(none)?;
         if !self.is_offered(variant) {
@@ -54,7 +57,8 @@ impl Loaded {
         let target = self.catalogue.target(key)?;
         let named = key.split_once('/').map(|(_, id)| id);
         let variant = target.variants.iter().find(|one| Some(one.id.as_str()) == named);
-        let aim = variant.map(|one| target.as_variant(one));
+        let only = || named.and_then(|id| target.only(id));
+        let aim = variant.map(|one| target.as_variant(one)).or_else(only);
         let aim = aim.filter(|aim| self.is_said(aim).unwrap_or_default());
         Ok(aim.unwrap_or_else(|| target.clone()))
     }
@@ -87,16 +91,7 @@ impl Loaded {
     }
 
     fn is_offered(&self, variant: &Variant) -> bool {
-        variant.only_if.iter().all(|asked| self.has_fitted(asked))
-    }
-
-    fn has_fitted(&self, Fitted { kind, value, is }: &Fitted) -> bool {
-        self.vehicle.of_kind(kind).any(|(_, fitting)| match (value, is) {
-            (Some(value), Some(is)) => {
-                fitting.values.get(value).is_some_and(|known| known.datum == *is)
-            }
-            (None, _) | (_, None) => true,
-        })
+        variant.only_if.iter().all(|asked| self.vehicle.has(asked))
     }
 
     /// The given facts that choosing a variant says, fitting by fitting.
@@ -141,7 +136,7 @@ impl Loaded {
         self.offered(target).map(row).collect()
     }
 
-    /// How things stood before an entry, as goals: what was known then and is not so now. What was
+    /// How things stood before an entry, as goals: what was known then and is otherwise now. What was
     /// not known then, what lasted only a stay or a trip and is forgotten since, and what steps only
     /// throw back, is left alone.
     pub(super) fn goals_back(&self, entry: i64) -> Vec<Goal> {
@@ -174,7 +169,8 @@ impl Loaded {
         self.was(entry).into_iter().filter_map(row).collect()
     }
 
-    /// What was known of each variable before an entry and is not so now.
+    /// What was known of each variable before an entry and is certainly otherwise now: what only time
+    /// may have changed is left alone.
     fn was(&self, entry: i64) -> Vec<Literal> {
         let before = self.entries.iter().filter(|one| one.seq < entry);
         let before: Vec<_> =

@@ -128,8 +128,9 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is laid aside.
     pub fn resume(&mut self, now: &Stamp) -> Result<Changes> {
-        self.at(now)?.run_that_is(true)?;
-        let said = self.at(now)?.resumed(now)?;
+        let loaded = self.at(now)?;
+        loaded.run_that_is(true)?;
+        let said = loaded.resumed(now)?;
         self.finish(&said, Vec::new(), now)
     }
 

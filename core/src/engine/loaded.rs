@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, Mutex};
 
+use super::follow::Followed;
 use super::way::Way;
 use super::words::Words;
 use crate::catalogue::{Catalogue, Target, text};
@@ -26,6 +27,8 @@ pub(super) struct Loaded {
     /// Entries that no longer count.
     pub(super) voided: Arc<BTreeSet<i64>>,
     pub(super) state: State,
+    /// How the routine under way goes on.
+    pub(super) followed: Option<Followed>,
     /// The last way to each target.
     pub(super) ways: Arc<Mutex<BTreeMap<String, Arc<Way>>>>,
 }
@@ -37,10 +40,12 @@ impl Loaded {
         vehicle: Vehicle,
         entries: Vec<Entry>,
     ) -> Self {
-        let state = State::fold(&vehicle, catalogue, &entries);
-        let voided = Arc::new(fold_voided(&entries));
+        let (voided, state) = (Arc::default(), State::fold(&vehicle, catalogue, &[]));
         let (vehicle, entries) = (Arc::new(vehicle), Arc::new(entries));
-        Self { id, catalogue, vehicle, entries, voided, state, ways: Arc::default() }
+        let (followed, ways) = (None, Arc::default());
+        let mut loaded = Self { id, catalogue, vehicle, entries, voided, state, followed, ways };
+        loaded.fold();
+        loaded
     }
 
     /// The same at `now`, with what may have settled since the last entry.
@@ -53,12 +58,31 @@ impl Loaded {
         let voids = entries.iter().any(|entry| matches!(entry.said.act, Act::Void { .. }));
         Arc::make_mut(&mut self.entries).extend(entries.iter().cloned());
         if voids {
-            self.voided = Arc::new(fold_voided(&self.entries));
-            self.state = State::fold(&self.vehicle, self.catalogue, &self.entries);
+            self.fold();
         } else {
             for entry in entries {
                 self.state.take(&self.vehicle, self.catalogue, entry);
+                self.follow(entry);
             }
+        }
+    }
+
+    /// Folds the log, and follows the routine under way from where it was opened.
+    fn fold(&mut self) {
+        self.voided = Arc::new(fold_voided(&self.entries));
+        self.followed = None;
+        let state = State::fold(&self.vehicle, self.catalogue, &self.entries);
+        let Some(run) = state.run.as_ref().map(|run| run.id) else {
+            self.state = state;
+            return;
+        };
+        let counts = |entry: &&Entry| !self.voided.contains(&entry.seq);
+        let entries: Vec<Entry> = self.entries.iter().filter(counts).cloned().collect();
+        let (before, since) = entries.split_at(entries.partition_point(|entry| entry.seq < run));
+        self.state = State::fold(&self.vehicle, self.catalogue, before);
+        for entry in since {
+            self.state.take(&self.vehicle, self.catalogue, entry);
+            self.follow(entry);
         }
     }
 

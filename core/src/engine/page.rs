@@ -39,6 +39,19 @@ pub struct DemoRow {
     pub about: String,
 }
 
+/// An invented place that is built in.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PlaceRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// What it is called.
+    pub title: String,
+    /// What it is like.
+    pub about: String,
+    /// Invented for demonstration.
+    pub invented: bool,
+}
+
 /// Something to get the vehicle ready for.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct TargetRow {

@@ -48,7 +48,7 @@ impl Loaded {
         let verdict = way.verdict(&self.vehicle);
         let plan = way.plan.as_ref();
         let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &way, plan));
-        let stops = self.stops(words, &way.gestures, &steps);
+        let by_stop = self.stops(words, &way.gestures, &steps);
         let cost = plan.map(|plan| plan.cost).unwrap_or_default();
         let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
         let title = words.aim(&target.key());
@@ -70,8 +70,8 @@ impl Loaded {
             verdict: verdict.kind,
             headline,
             part_end: self.part_end(words, &steps),
-            gesture_count: gesture_count(&stops),
-            stops,
+            gesture_count: gesture_count(&by_stop),
+            stops: by_stop,
             steps,
             done: Vec::new(),
             stuck: self.stuck(words),

@@ -9,7 +9,7 @@ use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
 use crate::interlock::{self, Fault, Goal, Verdict, must_hold};
-use crate::routine::{Gesture, Outcome, Plan, Problem, gather, plan};
+use crate::routine::{Gesture, Outcome, Plan, Problem, gather, keep, plan};
 use crate::vehicle::{Literal, Settings, VariableId, Vehicle};
 
 /// Everything that a way depends on: while this is the same, so is the way.
@@ -24,6 +24,8 @@ pub(super) struct Start {
     pub(super) goals: Vec<Goal>,
     /// What was knowingly left as it is.
     pub(super) left: BTreeSet<VariableId>,
+    /// The order that the routine keeps to, if one is under way.
+    pub(super) old: Vec<usize>,
 }
 
 /// A plan for all goals that can be met together with the rest, and the goals that cannot.
@@ -41,10 +43,10 @@ pub(super) struct Way {
 }
 
 impl Start {
-    fn of(problem: &Problem, left: BTreeSet<VariableId>) -> Self {
+    fn of(problem: &Problem, left: BTreeSet<VariableId>, old: &[usize]) -> Self {
         // Whatever else a problem comes to hold belongs here too.
         let Problem { vehicle: _, beliefs, fresh, stuck, ripens_s, zone, goals } = problem.clone();
-        Self { beliefs, fresh, stuck, ripens_s, zone, goals, left }
+        Self { beliefs, fresh, stuck, ripens_s, zone, goals, left, old: old.to_vec() }
     }
 }
 
@@ -91,7 +93,10 @@ impl Way {
             let reached = |goal: &Goal| goal.any_of.iter().any(|literal| must_hold(&end, literal));
             given_up.retain(|goal| goal.fresh || !reached(goal));
         }
-        let gestures = plan.as_ref().map_or_else(Vec::new, |plan| gather(&problem, plan, false));
+        let kept = plan.as_ref().and_then(|plan| keep(&problem, &start.old, plan));
+        let stands = kept.is_some();
+        plan = kept.or(plan);
+        let gestures = plan.as_ref().map_or_else(Vec::new, |plan| gather(&problem, plan, stands));
         if let Some(plan) = &mut plan {
             plan.steps = gestures.iter().flat_map(|one| &one.steps).copied().collect();
         }
@@ -143,9 +148,10 @@ impl Loaded {
                 grant(&mut problem, fact);
             }
         }
-        let start = Start::of(&problem, self.state.left.keys().copied().collect());
-        let mut ways = self.ways.lock().unwrap_or_else(PoisonError::into_inner);
+        let left = self.state.left.keys().copied().collect();
         let key = target.key();
+        let start = Start::of(&problem, left, self.old_order(&key));
+        let mut ways = self.ways.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(way) = ways.get(&key).filter(|way| way.start == start) {
             return Ok(Arc::clone(way));
         }

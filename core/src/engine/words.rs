@@ -39,7 +39,24 @@ impl Words<'_> {
     fn of_kind(&self, fitting: &Fitting, rest: &str) -> String {
         let own = self.text.get(&format!("kind.{}.title", fitting.kind)).unwrap_or_default();
         let title = if fitting.title.is_empty() { own } else { &fitting.title };
-        self.text.say(&format!("kind.{}.{rest}", fitting.kind), &[("it", title)])
+        let said = self.text.say(&format!("kind.{}.{rest}", fitting.kind), &[("it", title)]);
+        self.with_values(fitting, said)
+    }
+
+    /// The fitting's pack values in their slots; that they are defaults, where they are.
+    fn with_values(&self, fitting: &Fitting, mut said: String) -> String {
+        let mut defaulted = false;
+        for (id, value) in &fitting.values {
+            let slot = format!("{{{id}}}");
+            if said.contains(&slot) {
+                said = said.replace(&slot, &value.datum.to_string());
+                defaulted |= value.defaulted;
+            }
+        }
+        if defaulted {
+            said = format!("{said} {}", self.say("default_value", &[]));
+        }
+        said
     }
 
     pub(super) fn fitting(&self, number: usize, rest: &str) -> String {

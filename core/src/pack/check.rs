@@ -9,7 +9,7 @@ use super::{FITTINGS_MAX, Fitting, Pack, WALK_S_MAX, ZONES_MAX};
 use crate::catalogue::kind::When;
 use crate::catalogue::{Catalogue, Datum, Kind, Literal, Severity, Value};
 
-type Check = std::result::Result<(), Fault>;
+pub(super) type Check = std::result::Result<(), Fault>;
 
 /// The newest pack format that this program reads.
 const VERSION: u32 = 1;
@@ -287,7 +287,7 @@ fn id(id: &Spanned<String>, seen: &mut BTreeSet<String>, what: &str) -> Check {
     Ok(())
 }
 
-fn title(title: &Spanned<String>) -> Check {
+pub(super) fn title(title: &Spanned<String>) -> Check {
     let text = title.get_ref();
     if text.trim().is_empty() || text.len() > TITLE_MAX || text.chars().any(char::is_control) {
         return Err(Fault::at(title, format!("a title of 1 to {TITLE_MAX} bytes on one line")));
@@ -295,7 +295,7 @@ fn title(title: &Spanned<String>) -> Check {
     Ok(())
 }
 
-fn one_of<'a>(what: &str, known: impl Iterator<Item = &'a String>) -> String {
+pub(super) fn one_of<'a>(what: &str, known: impl Iterator<Item = &'a String>) -> String {
     let listed: Vec<_> = known.map(|one| format!("`{one}`")).collect();
     if listed.is_empty() {
         return format!("no {what} here: this kind has none");

@@ -1,6 +1,7 @@
 //! The pack: one vehicle as its technician described it, in a file.
 
 mod check;
+pub mod place;
 mod read;
 #[cfg(test)]
 mod tests;

@@ -5,17 +5,20 @@
 //! waits for another comes after it; a task that other tasks' steps throw back comes after those.
 
 mod after;
+mod walk;
 
-use std::collections::HashMap;
+use walk::{Parts, Walk};
 
 use super::cost::Cost;
-use super::form::{Aim, Beliefs, Compiled, Lit, Step, at, settings_of};
+use super::form::{Aim, Beliefs, Compiled, Lit, NEVER, Step, at, settings_of};
 use crate::vehicle::{Deed, Walks};
 
-/// Most tasks that the walk keeps in order; more are bounded by their zones alone.
-const TASKS_MAX: usize = 64;
-/// Most tasks that are walked exactly; beyond it, those that wait for nothing are left out.
-const WALKED_MAX: u32 = 20;
+/// A set of tasks, bit by bit.
+type Tasks = u128;
+/// Most tasks that are kept count of; what is beyond only weakens the bound.
+const TASKS_MAX: usize = 128;
+/// The shares of a second that hands-on time is dealt out in; few steps do more than eight tasks.
+const SHARE: u64 = 840;
 
 /// Something that must come about.
 struct Task {
@@ -23,15 +26,18 @@ struct Task {
     what: What,
     /// Steps that bring it about.
     steps: Vec<usize>,
-    hands_on_s: u32,
+    /// Unit: [`SHARE`] to a second.
+    hands_on: u64,
     /// The only zone where it can be done.
     zone: Option<usize>,
     /// Tasks that must be done before, bit by bit.
-    after: u64,
+    after: Tasks,
+    /// Those, and the tasks that they wait for in turn.
+    long_after: Tasks,
     /// The clock of the age that it waits for.
     clock: Option<usize>,
     /// Conditions that it cannot hold with: as long as one is to come, it is to do again.
-    undone_by: u64,
+    undone_by: Tasks,
     /// Every way to do it disturbs what stood right, and none of them does another such task.
     disturbs: bool,
 }
@@ -44,14 +50,13 @@ enum What {
 /// Lower bounds for one problem.
 pub(super) struct Bound<'a> {
     compiled: &'a Compiled,
-    walks: &'a Walks,
     tasks: Vec<Task>,
-    known: HashMap<(u64, usize), u32>,
+    walk: Walk<'a>,
 }
 
 impl<'a> Bound<'a> {
     pub(super) fn new(compiled: &'a Compiled, walks: &'a Walks) -> Self {
-        let mut bound = Self { compiled, walks, tasks: Vec::new(), known: HashMap::new() };
+        let mut bound = Self { compiled, tasks: Vec::new(), walk: Walk::new(&[], walks) };
         for (number, aim) in compiled.aims.iter().enumerate().take(TASKS_MAX) {
             bound.add(What::Aim(number), aim.steps.clone());
         }
@@ -68,6 +73,7 @@ impl<'a> Bound<'a> {
         bound.wait_for_what_undoes();
         bound.share_out();
         bound.mark_disturbing();
+        bound.walk = Walk::new(&bound.tasks, walks);
         bound
     }
 
@@ -80,9 +86,10 @@ impl<'a> Bound<'a> {
         self.tasks.push(Task {
             what,
             steps,
-            hands_on_s: 0,
+            hands_on: 0,
             zone,
             after: 0,
+            long_after: 0,
             clock,
             undone_by: 0,
             disturbs: false,
@@ -115,6 +122,13 @@ impl<'a> Bound<'a> {
     /// that only one other literal can keep off.
     fn waits_for(&self, step: &Step, task: &Task) -> Vec<Lit> {
         let mut lits = step.before.clone();
+        // An age grows only once its variable has come to the setting.
+        if let Some(clock) = self.compiled.clock_of(step)
+            && let Some(clock) = self.compiled.clocks.get(clock)
+            && let Some(var) = clock.of
+        {
+            lits.push(Lit { var, set: clock.setting, attainable: true });
+        }
         for rule in step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)) {
             let own = |lit: &&Lit| {
                 step.changes
@@ -194,7 +208,7 @@ impl<'a> Bound<'a> {
 
     /// Hands-on time at least: a step that does several tasks pays a share to each.
     fn share_out(&mut self) {
-        let mut shared = vec![0_u32; self.compiled.steps.len()];
+        let mut shared = vec![0_u64; self.compiled.steps.len()];
         for step in self.tasks.iter().flat_map(|task| &task.steps) {
             if let Some(count) = shared.get_mut(*step) {
                 *count = count.saturating_add(1);
@@ -203,57 +217,91 @@ impl<'a> Bound<'a> {
         let steps = &self.compiled.steps;
         for task in &mut self.tasks {
             let share = |number: &usize| {
-                steps.get(*number)?.seconds.checked_div(shared.get(*number).copied().unwrap_or(1))
+                let seconds = u64::from(steps.get(*number)?.seconds);
+                seconds.saturating_mul(SHARE).checked_div(*shared.get(*number)?)
             };
-            task.hands_on_s = task.steps.iter().filter_map(share).min().unwrap_or(0);
+            task.hands_on = task.steps.iter().filter_map(share).min().unwrap_or(0);
         }
     }
 
     /// The least that is left from here.
     ///
-    /// `ripen_s`: for each clock, in how many seconds its age is old.
-    pub(super) fn left(&mut self, beliefs: &Beliefs, zone: usize, ripen_s: &[u32]) -> Cost {
+    /// `ripen_s`: for each clock, in how many seconds its age is old. `at_a_glance`: without working
+    /// out a walk anew.
+    pub(super) fn left(
+        &mut self,
+        beliefs: &Beliefs,
+        zone: usize,
+        ripen_s: &[u32],
+        at_a_glance: bool,
+    ) -> Cost {
         let to_do = self.to_do(beliefs);
-        let mut hands_on_s = 0_u32;
+        let mut hands_on = 0_u64;
         let mut disturbed = 0_u32;
-        let mut zones = Vec::new();
-        for (number, task) in self.tasks.iter().enumerate() {
-            if to_do & bit(number) != 0 {
-                hands_on_s = hands_on_s.saturating_add(task.hands_on_s);
-                disturbed = disturbed.saturating_add(u32::from(task.disturbs));
-                zones.extend(task.zone.filter(|known| *known != zone));
-            }
+        for task in numbers(to_do).filter_map(|number| self.tasks.get(number)) {
+            hands_on = hands_on.saturating_add(task.hands_on);
+            disturbed = disturbed.saturating_add(u32::from(task.disturbs));
         }
-        zones.sort_unstable();
-        zones.dedup();
-        let walk_s = self.walk_s(self.thinned(to_do), zone);
+        let Parts { walk_s, zone_changes, backward } = self.walk.shortest(to_do, zone, at_a_glance);
         Cost {
             disturbed,
-            elapsed_s: hands_on_s.saturating_add(walk_s).max(self.wait_s(to_do, ripen_s)),
+            elapsed_s: in_seconds(hands_on).saturating_add(walk_s).max(self.wait_s(to_do, ripen_s)),
             walk_s,
-            zone_changes: u32::try_from(zones.len()).unwrap_or(0),
+            zone_changes,
+            backward,
             ..Cost::default()
         }
     }
 
-    /// The longest wait that is left, with what can only be done after it.
-    fn wait_s(&self, to_do: u64, ripen_s: &[u32]) -> u32 {
-        let waits = self.tasks.iter().enumerate().filter_map(|(number, task)| {
-            let clock = task.clock.filter(|_| to_do & bit(number) != 0)?;
+    /// The longest wait that is left, with what can only be done after it, and before it where its
+    /// clock does not run yet.
+    fn wait_s(&self, to_do: Tasks, ripen_s: &[u32]) -> u32 {
+        let waits = numbers(to_do).filter_map(|number| {
+            let clock = self.tasks.get(number)?.clock?;
             let limit_s = self.compiled.clocks.get(clock)?.limit_s;
-            let later =
-                self.tasks.iter().enumerate().filter(|(other, task)| {
-                    to_do & bit(*other) != 0 && task.after & bit(number) != 0
-                });
-            let later_s = later.fold(0_u32, |sum, (_, task)| sum.saturating_add(task.hands_on_s));
-            Some(ripen_s.get(clock)?.min(&limit_s).saturating_add(later_s))
+            let left_s = *ripen_s.get(clock)?;
+            let mut with_it = numbers(to_do)
+                .filter(|other| {
+                    self.tasks.get(*other).is_some_and(|task| task.after & bit(number) != 0)
+                })
+                .fold(0, |set, other| set | bit(other));
+            if let Some(start) = self.start_of(number, clock).filter(|_| left_s == NEVER) {
+                with_it |= (bit(start) & to_do) | self.before(start, to_do);
+            }
+            let hands_on = numbers(with_it).filter_map(|other| self.tasks.get(other));
+            let hands_on = hands_on.fold(0_u64, |sum, task| sum.saturating_add(task.hands_on));
+            Some(left_s.min(limit_s).saturating_add(in_seconds(hands_on)))
         });
         waits.max().unwrap_or(0)
     }
 
+    /// The task that starts the clock which a task waits for.
+    fn start_of(&self, task: usize, clock: usize) -> Option<usize> {
+        let clock = self.compiled.clocks.get(clock)?;
+        let starts = |number: &usize| {
+            let what = self.tasks.get(*number).map(|task| &task.what);
+            matches!(what, Some(What::Condition { lit, of })
+                if *of == task && Some(lit.var) == clock.of && lit.set == clock.setting)
+        };
+        numbers(self.tasks.get(task)?.after).find(starts)
+    }
+
+    /// The tasks of `to_do` that a task waits for, and those that they wait for in turn.
+    fn before(&self, task: usize, to_do: Tasks) -> Tasks {
+        let after = |number: usize| self.tasks.get(number).map_or(0, |task| task.after & to_do);
+        let mut found = after(task);
+        loop {
+            let more = numbers(found).fold(found, |set, number| set | after(number));
+            if more == found {
+                return found;
+            }
+            found = more;
+        }
+    }
+
     /// The tasks that are to do, bit by bit.
-    fn to_do(&self, beliefs: &Beliefs) -> u64 {
-        let mut to_do = 0_u64;
+    fn to_do(&self, beliefs: &Beliefs) -> Tasks {
+        let mut to_do = 0;
         for (number, task) in self.tasks.iter().enumerate() {
             let pending = match task.what {
                 What::Aim(aim) => !self.compiled.aims.get(aim).is_none_or(|a| a.is_met(beliefs)),
@@ -266,72 +314,25 @@ impl<'a> Bound<'a> {
         let undone = self.tasks.iter().enumerate().filter(|(_, task)| task.undone_by & to_do != 0);
         undone.fold(to_do, |set, (number, _)| set | bit(number))
     }
-
-    /// Tasks that the walk is bounded over: without those that can be done in several zones, and
-    /// without the last ones where there are too many, which only weakens the bound.
-    fn thinned(&self, to_do: u64) -> u64 {
-        let mut kept = 0_u64;
-        for (number, task) in self.tasks.iter().enumerate() {
-            let same_zone = self.tasks.iter().enumerate().take(number).any(|(other, known)| {
-                kept & bit(other) != 0 && known.zone == task.zone && known.after == task.after
-            });
-            let plain =
-                task.after == 0 && self.tasks.iter().all(|one| one.after & bit(number) == 0);
-            if to_do & bit(number) != 0
-                && task.zone.is_some()
-                && !(plain && same_zone)
-                && kept.count_ones() < WALKED_MAX
-            {
-                kept |= bit(number);
-            }
-        }
-        kept
-    }
-
-    /// The shortest walk from `zone` that does all of `to_do` in order, ending anywhere (Held and
-    /// Karp 1962, over the orders that precedence leaves), kept for the next time. What can be done
-    /// where one stands is done first.
-    fn walk_s(&mut self, to_do: u64, zone: usize) -> u32 {
-        let mut to_do = to_do;
-        while let Some(here) = self.ready(to_do).find(|task| self.zone_of(*task) == Some(zone)) {
-            to_do &= !bit(here);
-        }
-        if to_do == 0 {
-            return 0;
-        }
-        if let Some(known) = self.known.get(&(to_do, zone)) {
-            return *known;
-        }
-        let mut zones: Vec<usize> =
-            self.ready(to_do).filter_map(|task| self.zone_of(task)).collect();
-        zones.sort_unstable();
-        zones.dedup();
-        let mut shortest = u32::MAX;
-        for next in zones {
-            let step_s = self.walks.between(zone, next);
-            if step_s < shortest {
-                shortest = shortest.min(step_s.saturating_add(self.walk_s(to_do, next)));
-            }
-        }
-        self.known.insert((to_do, zone), shortest);
-        shortest
-    }
-
-    fn zone_of(&self, task: usize) -> Option<usize> {
-        self.tasks.get(task).and_then(|task| task.zone)
-    }
-
-    /// Tasks of `to_do` that wait for none of it.
-    fn ready(&self, to_do: u64) -> impl Iterator<Item = usize> {
-        let tasks = self.tasks.iter().enumerate();
-        tasks
-            .filter(move |(number, task)| to_do & bit(*number) != 0 && task.after & to_do == 0)
-            .map(|(number, _)| number)
-    }
 }
 
-fn bit(task: usize) -> u64 {
-    u32::try_from(task).ok().and_then(|task| 1_u64.checked_shl(task)).unwrap_or(0)
+/// Shares of a second as whole seconds: the whole that they are part of is one.
+fn in_seconds(shares: u64) -> u32 {
+    u32::try_from(shares.div_ceil(SHARE)).unwrap_or(u32::MAX)
+}
+
+fn bit(task: usize) -> Tasks {
+    u32::try_from(task).ok().and_then(|task| 1_u128.checked_shl(task)).unwrap_or(0)
+}
+
+/// The members of a set, in order.
+fn numbers(set: Tasks) -> impl Iterator<Item = usize> {
+    let mut left = set;
+    std::iter::from_fn(move || {
+        let next = usize::try_from(left.trailing_zeros()).ok().filter(|_| left != 0)?;
+        left &= left.wrapping_sub(1);
+        Some(next)
+    })
 }
 
 /// The value that all have, if any.

@@ -1,26 +1,43 @@
 //! The problem as the search sees it: only variables that an action of use can change, numbered
 //! anew; every literal on the others settled once and for all.
 
-use std::collections::BTreeMap;
-
 use super::Problem;
-use super::form::{Aim, Change, Clock, Compiled, FRESH, Lit, NEVER, Rule, Step};
+use super::form::{Aim, Beliefs, Change, Clock, Compiled, FRESH, Lit, NEVER, Rule, Step};
 use super::mark::mark;
-use super::relevant::{
-    Relevant, asks_only_to_stand, can_look, is_free_to_end, relevant, relevant_among,
-};
+use super::relevant::{is_possible, relevant};
+use super::useful::useful;
 use crate::catalogue::Severity;
 use crate::interlock::{GoalOf, believed, new_settings};
 use crate::vehicle::{Action, AgeOf, Deed, Effect, Literal, Settings};
 
-/// Numbers the variables that actions of use change.
+/// Numbers the variables that some actions change.
 struct Numbers<'a> {
     problem: &'a Problem<'a>,
-    of: BTreeMap<usize, usize>,
-    /// What actions of use bring each variable to, on the way and in the end.
+    /// The number of each variable.
+    of: Vec<Option<usize>>,
+    /// The variable of each number.
+    variables: Vec<usize>,
+    /// What those actions bring each variable to, on the way and in the end.
     brought: Vec<Settings>,
     /// What each variable can come to for certain.
     certain: Vec<Settings>,
+    /// What is asked of each variable.
+    asked: Vec<Asked>,
+    /// That the wheels stand still.
+    standing_still: Option<Literal>,
+}
+
+/// What is asked of a variable.
+#[derive(Clone, Copy)]
+struct Asked {
+    /// Some goal asks for it to be fresh.
+    fresh: bool,
+    /// Goals speak of it.
+    spoken_of: bool,
+    /// What it is now meets all of them.
+    right: bool,
+    /// A look could show it.
+    can_look: bool,
 }
 
 /// A literal once its variable is looked up.
@@ -34,7 +51,7 @@ enum Settled {
 impl Numbers<'_> {
     fn lit(&self, literal: &Literal) -> Settled {
         let now = believed(&self.problem.beliefs, literal.variable);
-        let Some(var) = self.of.get(&literal.variable) else {
+        let Some(var) = self.var(literal.variable) else {
             return match (now.meets(literal.settings), now.is_within(literal.settings)) {
                 (false, _) => Settled::Never,
                 (true, true) => Settled::Always,
@@ -46,71 +63,183 @@ impl Numbers<'_> {
             return Settled::Never;
         }
         let attainable = brought.meets(literal.settings);
-        Settled::Open(Lit { var: *var, set: literal.settings.bits(), attainable })
+        Settled::Open(Lit { var, set: literal.settings.bits(), attainable })
     }
 }
 
-/// Compiles a problem.
+/// Compiles a problem: what is of use is found among all that is possible.
 pub(super) fn compile(problem: &Problem) -> Compiled {
-    let Relevant { of_use, certain } = relevant(problem);
-    let vehicle = problem.vehicle;
-    let actions: Vec<_> = vehicle.actions.iter().enumerate().collect();
-    let actions: Vec<_> =
-        actions.into_iter().filter(|(number, _)| of_use.get(*number) == Some(&true)).collect();
-    let mut brought = vec![Settings::NONE; problem.beliefs.len()];
-    let mut of = BTreeMap::new();
-    for effect in actions.iter().flat_map(|(_, action)| &action.effects) {
-        let next = of.len();
-        of.entry(effect.variable).or_insert(next);
+    let actions = &problem.vehicle.actions;
+    let possible: Vec<bool> = actions.iter().map(|action| is_possible(problem, action)).collect();
+    let whole = among(problem, &possible, all_certain(problem));
+    if whole.hopeless {
+        return whole;
     }
-    for (_, action) in &actions {
-        for effect in &action.effects {
-            let now = believed(&problem.beliefs, effect.variable);
-            let new = match action.deed {
-                Deed::Move | Deed::Wait => new_settings(vehicle, action, effect.variable),
-                Deed::Look => now.or(Settings::one(effect.to)),
-            };
-            if let Some(cell) = brought.get_mut(effect.variable) {
-                *cell = cell.or(new);
+    let relevant = relevant(problem, &whole);
+    let mut certain = vec![Settings::NONE; problem.beliefs.len()];
+    for (variable, now) in problem.beliefs.iter().enumerate() {
+        let var = whole.variables.iter().position(|known| *known == variable);
+        let single = || now.single().map_or(Settings::NONE, Settings::one);
+        let known = var.map(|var| settings(relevant.of(var).certain));
+        if let Some(cell) = certain.get_mut(variable) {
+            *cell = known.unwrap_or_else(single);
+        }
+    }
+    let of_use = by_action(problem, &whole, &relevant.steps);
+    let mut compiled = among(problem, &of_use, certain);
+    for (place, worst) in [Severity::Danger, Severity::Damage].into_iter().enumerate() {
+        let out = leading_out(problem, worst, &of_use);
+        for step in &mut compiled.steps {
+            if let Some(leads_out) = step.leads_out.get_mut(place) {
+                *leads_out = out.get(step.number) == Some(&true);
             }
         }
     }
-    let numbers = Numbers { problem, of, brought, certain };
-    let mut start = vec![0; numbers.of.len()];
-    for (variable, var) in &numbers.of {
-        let fresh = problem.fresh.get(*variable) == Some(&true) && is_asked(problem, *variable);
-        let belief = believed(&problem.beliefs, *variable).bits();
-        if let Some(cell) = start.get_mut(*var) {
-            *cell = belief | if fresh { FRESH } else { 0 };
+    compiled
+}
+
+/// Settings from their bits.
+fn settings(bits: u8) -> Settings {
+    (0..6).filter(|place| bits >> place & 1 == 1).collect()
+}
+
+/// What some steps are marked with, by the numbers of their actions.
+fn by_action(problem: &Problem, compiled: &Compiled, marked: &[bool]) -> Vec<bool> {
+    let mut actions = vec![false; problem.vehicle.actions.len()];
+    for (step, marked) in compiled.steps.iter().zip(marked) {
+        if let Some(action) = actions.get_mut(step.number) {
+            *action = *marked;
         }
     }
+    actions
+}
+
+/// For each action of use, whether it is so in getting out of what is broken, down to a severity.
+fn leading_out(problem: &Problem, worst: Severity, of_use: &[bool]) -> Vec<bool> {
+    let mut goals = problem.ways_out();
+    goals.retain(|goal| goal.severity <= worst);
+    if goals.is_empty() {
+        return Vec::new();
+    }
+    let out = Problem { goals, ..problem.clone() };
+    let compiled = among(&out, of_use, all_certain(&out));
+    by_action(problem, &compiled, &useful(&compiled, &compiled.start))
+}
+
+/// What each variable is certain to be now, or may be once it is looked at or moved.
+fn all_certain(problem: &Problem) -> Vec<Settings> {
+    let single = |now: &Settings| now.single().map_or(Settings::NONE, Settings::one);
+    let mut certain: Vec<Settings> = problem.beliefs.iter().map(single).collect();
+    for action in &problem.vehicle.actions {
+        for effect in &action.effects {
+            let outcome = action.outcome(effect, believed(&problem.beliefs, effect.variable));
+            let passed = new_settings(problem.vehicle, action, effect.variable);
+            if let Some(known) = certain.get_mut(effect.variable) {
+                *known = known.or(outcome).or(passed);
+            }
+        }
+    }
+    certain
+}
+
+/// The problem with some of its actions.
+fn among(problem: &Problem, allowed: &[bool], certain: Vec<Settings>) -> Compiled {
+    let actions = problem.vehicle.actions.iter().enumerate();
+    let actions: Vec<_> =
+        actions.filter(|(number, _)| allowed.get(*number) == Some(&true)).collect();
+    let numbers = Numbers::new(problem, &actions, certain);
     let mut compiled = Compiled {
-        start,
+        variables: numbers.variables.clone(),
+        start: numbers.start(),
         zone: problem.zone,
-        steps: Vec::new(),
+        steps: actions
+            .iter()
+            .filter_map(|(number, action)| step(&numbers, *number, action))
+            .collect(),
         rules: rules(&numbers),
         aims: Vec::new(),
         clocks: clocks(&numbers, &actions),
         hopeless: false,
     };
-    let leads_out =
-        [Severity::Danger, Severity::Damage].map(|worst| leading_out(problem, worst, &of_use));
-    compiled.steps = actions
-        .iter()
-        .filter_map(|(number, action)| {
-            let leads_out = leads_out.each_ref().map(|all| all.get(*number) == Some(&true));
-            Some(Step { leads_out, ..step(&numbers, *number, action)? })
-        })
-        .collect();
     add_aims(&mut compiled, &numbers);
     mark(&mut compiled);
     compiled
 }
 
-/// For each action of use, whether it is so in getting out of what is broken, down to a severity.
-fn leading_out(problem: &Problem, worst: Severity, of_use: &[bool]) -> Vec<bool> {
-    let goals = problem.ways_out().into_iter().filter(|goal| goal.severity <= worst).collect();
-    relevant_among(&Problem { goals, ..problem.clone() }, of_use)
+impl<'a> Numbers<'a> {
+    fn new(problem: &'a Problem<'a>, actions: &[(usize, &Action)], certain: Vec<Settings>) -> Self {
+        let mut numbers = Self {
+            problem,
+            of: vec![None; problem.beliefs.len()],
+            variables: Vec::new(),
+            brought: vec![Settings::NONE; problem.beliefs.len()],
+            certain,
+            asked: asked(problem),
+            standing_still: problem.vehicle.standing_still(),
+        };
+        for (_, action) in actions {
+            for effect in &action.effects {
+                numbers.add(action, effect);
+            }
+        }
+        numbers
+    }
+
+    fn add(&mut self, action: &Action, effect: &Effect) {
+        if let Some(of) = self.of.get_mut(effect.variable).filter(|of| of.is_none()) {
+            *of = Some(self.variables.len());
+            self.variables.push(effect.variable);
+        }
+        let now = believed(&self.problem.beliefs, effect.variable);
+        let new = match action.deed {
+            Deed::Move | Deed::Wait => new_settings(self.problem.vehicle, action, effect.variable),
+            Deed::Look => now.or(Settings::one(effect.to)),
+        };
+        if let Some(cell) = self.brought.get_mut(effect.variable) {
+            *cell = cell.or(new);
+        }
+    }
+
+    fn var(&self, variable: usize) -> Option<usize> {
+        self.of.get(variable).copied().flatten()
+    }
+
+    fn asked(&self, variable: usize) -> Asked {
+        let none = Asked { fresh: false, spoken_of: false, right: false, can_look: false };
+        self.asked.get(variable).copied().unwrap_or(none)
+    }
+
+    fn start(&self) -> Beliefs {
+        let now = |variable: &usize| {
+            let fresh = self.problem.fresh.get(*variable) == Some(&true);
+            let belief = believed(&self.problem.beliefs, *variable).bits();
+            belief | if fresh && self.asked(*variable).fresh { FRESH } else { 0 }
+        };
+        self.variables.iter().map(now).collect()
+    }
+}
+
+/// What is asked of each variable.
+fn asked(problem: &Problem) -> Vec<Asked> {
+    let none = Asked { fresh: false, spoken_of: false, right: true, can_look: false };
+    let mut asked = vec![none; problem.beliefs.len()];
+    for goal in &problem.goals {
+        for literal in &goal.any_of {
+            if let Some(asked) = asked.get_mut(literal.variable) {
+                asked.spoken_of = true;
+                asked.fresh |= goal.fresh;
+                asked.right &=
+                    believed(&problem.beliefs, literal.variable).is_within(literal.settings);
+            }
+        }
+    }
+    let looks = problem.vehicle.actions.iter().filter(|action| action.deed == Deed::Look);
+    for effect in looks.flat_map(|look| &look.effects).filter(|effect| !effect.spoilt) {
+        if let Some(asked) = asked.get_mut(effect.variable) {
+            asked.can_look = true;
+        }
+    }
+    asked
 }
 
 fn rules(numbers: &Numbers) -> Vec<Rule> {
@@ -122,6 +251,7 @@ fn rules(numbers: &Numbers) -> Vec<Rule> {
             severity: clause.severity,
             only_open: false,
             to_get_out_of: ways_out.iter().any(|goal| goal.of == GoalOf::Clause(number)),
+            on: 0,
         };
         for literal in &clause.literals {
             match numbers.lit(literal) {
@@ -158,8 +288,8 @@ fn clocks(numbers: &Numbers, actions: &[(usize, &Action)]) -> Vec<Clock> {
         } else {
             NEVER
         };
-        let of = numbers.of.get(&age.variable).copied();
-        let var = *numbers.of.get(&variable)?;
+        let of = numbers.var(age.variable);
+        let var = numbers.var(variable)?;
         Some(Clock { var, of, setting: setting.bits(), limit_s, left_s })
     };
     waits.flat_map(|(_, wait)| &wait.effects).filter_map(|effect| clock(effect.variable)).collect()
@@ -183,15 +313,15 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
     let changes = action.effects.iter().filter_map(|effect| {
         let middle = variables.get(effect.variable)?.middle.bits();
         Some(Change {
-            var: *numbers.of.get(&effect.variable)?,
+            var: numbers.var(effect.variable)?,
             to: Settings::one(effect.to).bits(),
             found: action
                 .outcome(effect, believed(&numbers.problem.beliefs, effect.variable))
                 .bits(),
             middle,
             spoilt: effect.spoilt,
-            can_look: can_look(numbers.problem, effect),
-            asked: is_asked(numbers.problem, effect.variable),
+            can_look: numbers.asked(effect.variable).can_look,
+            asked: numbers.asked(effect.variable).fresh,
         })
     });
     Some(Step {
@@ -203,36 +333,28 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         zone: action.zone,
         rules: Vec::new(),
         nuisances: Vec::new(),
-        asks_only_to_stand: asks_only_to_stand(vehicle, action),
+        asks_only_to_stand: action.before.iter().all(|one| Some(*one) == numbers.standing_still),
         disturbs: action.deed == Deed::Move
-            && action.effects.iter().any(|one| !one.spoilt && stood_right(numbers.problem, one)),
+            && action.effects.iter().any(|one| !one.spoilt && stood_right(numbers, one)),
         harmless: false,
         burdens: Vec::new(),
         leads_out: [false; 2],
+        acts_on: 0,
+        hangs_on: 0,
     })
 }
 
-/// Whether some goal asks for a variable to be fresh.
-fn is_asked(problem: &Problem, variable: usize) -> bool {
-    let goals = problem.goals.iter().filter(|goal| goal.fresh);
-    goals.flat_map(|goal| &goal.any_of).any(|literal| literal.variable == variable)
-}
-
 /// Whether goals speak of what a move changes, it met them all, and it can be looked at instead.
-fn stood_right(problem: &Problem, effect: &Effect) -> bool {
-    let now = believed(&problem.beliefs, effect.variable);
-    let literals = problem.goals.iter().flat_map(|goal| &goal.any_of);
-    let mut of_it = literals.filter(|literal| literal.variable == effect.variable).peekable();
-    can_look(problem, effect)
-        && of_it.peek().is_some()
-        && of_it.all(|literal| now.is_within(literal.settings))
+fn stood_right(numbers: &Numbers, effect: &Effect) -> bool {
+    let asked = numbers.asked(effect.variable);
+    asked.can_look && asked.spoken_of && asked.right
 }
 
 /// The goals; and what no goal speaks of and no kind lets go must end as it was found.
 fn add_aims(compiled: &mut Compiled, numbers: &Numbers) {
     let problem = numbers.problem;
     for goal in problem.telling() {
-        let mut aim = Aim { lits: Vec::new(), fresh: goal.fresh, steps: Vec::new() };
+        let mut aim = Aim { lits: Vec::new(), fresh: goal.fresh, steps: Vec::new(), on: 0 };
         let mut met = false;
         for literal in &goal.any_of {
             match numbers.lit(literal) {
@@ -249,11 +371,15 @@ fn add_aims(compiled: &mut Compiled, numbers: &Numbers) {
             compiled.aims.push(aim);
         }
     }
-    for (variable, var) in &numbers.of {
-        if !is_free_to_end(problem, *variable) {
+    // A plan may leave otherwise than it found it what the goals speak of or its kind does not
+    // care about.
+    let variables = &problem.vehicle.variables;
+    for (var, variable) in numbers.variables.iter().enumerate() {
+        let dont_care = variables.get(*variable).is_none_or(|known| known.dont_care);
+        if !dont_care && !numbers.asked(*variable).spoken_of {
             let set = believed(&problem.beliefs, *variable).bits();
-            let lits = vec![Lit { var: *var, set, attainable: true }];
-            compiled.aims.push(Aim { lits, fresh: false, steps: Vec::new() });
+            let lits = vec![Lit { var, set, attainable: true }];
+            compiled.aims.push(Aim { lits, fresh: false, steps: Vec::new(), on: 0 });
         }
     }
 }

@@ -9,6 +9,20 @@ pub(super) type Beliefs = Vec<u8>;
 pub(super) const FRESH: u8 = 0x80;
 const SETTINGS: u8 = 0x3f;
 
+/// Some variables, each by a bit that it may share with others: sets that do not meet have no
+/// variable in common.
+pub(super) type Vars = u128;
+
+/// The bit of a variable.
+pub(super) fn mark_of(var: usize) -> Vars {
+    1_u128.wrapping_shl(u32::try_from(var % 128).unwrap_or(0))
+}
+
+/// The variables of some literals.
+pub(super) fn marks_of<'a>(lits: impl IntoIterator<Item = &'a Lit>) -> Vars {
+    lits.into_iter().fold(0, |vars, lit| vars | mark_of(lit.var))
+}
+
 /// A literal on a variable of the search.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Lit {
@@ -27,6 +41,8 @@ pub(super) struct Rule {
     pub(super) only_open: bool,
     /// It is broken at the start: until it no longer is, time is exposure.
     pub(super) to_get_out_of: bool,
+    /// What it speaks of.
+    pub(super) on: Vars,
 }
 
 /// A change of one variable of the search.
@@ -67,6 +83,10 @@ pub(super) struct Step {
     pub(super) burdens: Vec<usize>,
     /// It can be of use in getting out of danger; out of damage.
     pub(super) leads_out: [bool; 2],
+    /// What it changes or looks at.
+    pub(super) acts_on: Vars,
+    /// What its conditions and rules speak of.
+    pub(super) hangs_on: Vars,
 }
 
 /// One thing that must be so in the end.
@@ -76,6 +96,8 @@ pub(super) struct Aim {
     pub(super) fresh: bool,
     /// Steps that can meet it.
     pub(super) steps: Vec<usize>,
+    /// What it speaks of.
+    pub(super) on: Vars,
 }
 
 /// An age that the search can wait for.
@@ -99,6 +121,8 @@ pub(super) const NEVER: u32 = u32::MAX;
 /// The problem, compiled.
 #[derive(Debug, Clone)]
 pub(super) struct Compiled {
+    /// The vehicle's number of each variable.
+    pub(super) variables: Vec<usize>,
     pub(super) start: Beliefs,
     pub(super) zone: usize,
     pub(super) steps: Vec<Step>,
@@ -111,6 +135,30 @@ pub(super) struct Compiled {
 }
 
 impl Compiled {
+    /// Whether a step may be taken.
+    pub(super) fn is_permitted(&self, beliefs: &[u8], step: &Step) -> bool {
+        step.before.iter().all(|lit| lit.must_hold(beliefs))
+            && !step.rules.iter().filter_map(|one| self.rules.get(*one)).any(|rule| {
+                let mut made_possible = false;
+                rule.lits.iter().all(|lit| {
+                    let new = step.new_settings(lit.var);
+                    made_possible |= new & lit.set != 0 && !lit.must_hold(beliefs);
+                    (settings_of(at(beliefs, lit.var)) | new) & lit.set != 0
+                }) && made_possible
+            })
+    }
+
+    /// Whether a danger clause, and whether a damage clause, that was broken at the start still is.
+    pub(super) fn broken(&self, beliefs: &[u8]) -> (bool, bool) {
+        let any = |severity: Severity| {
+            let mut rules = self.rules.iter();
+            rules.any(|rule| {
+                rule.to_get_out_of && rule.severity == severity && rule.is_broken(beliefs)
+            })
+        };
+        (any(Severity::Danger), any(Severity::Damage))
+    }
+
     /// The clock that a step waits for.
     pub(super) fn clock_of(&self, step: &Step) -> Option<usize> {
         let waits_for = |change: &Change| {
@@ -166,6 +214,12 @@ impl Lit {
 
     pub(super) fn must_hold(self, beliefs: &[u8]) -> bool {
         settings_of(at(beliefs, self.var)) & !self.set == 0
+    }
+}
+
+impl Rule {
+    pub(super) fn is_broken(&self, beliefs: &[u8]) -> bool {
+        !self.only_open && self.lits.iter().all(|lit| lit.must_hold(beliefs))
     }
 }
 

@@ -6,6 +6,7 @@ mod compile;
 mod cost;
 mod form;
 mod gather;
+mod keep;
 mod mark;
 mod order;
 mod pair;
@@ -19,6 +20,7 @@ mod useful;
 
 pub use cost::Cost;
 pub use gather::{Gesture, GestureKind, LINES_MAX, gather};
+pub use keep::{KEEP_S, KEEP_ZONE_CHANGES, keep};
 pub use order::{Ordering, order};
 pub use pair::{Schedule, Turn, share};
 
@@ -99,27 +101,40 @@ pub fn plan(problem: &Problem) -> Outcome {
 }
 
 /// A minimal set of goals that have no plan together, by a deletion filter (Chinneck and Dravnieks
-/// 1991): each goal in turn is let go, and stays so if there is still no plan.
+/// 1991) from the last goal to the first: a goal is let go, and stays so if there is still no plan.
+/// Goals are let go by halves as far as that holds (Junker 2004), since what can be let go together
+/// can be let go one by one.
 fn conflict(problem: &Problem) -> Vec<usize> {
-    let mut tried = problem.clone();
-    let mut kept = Vec::new();
-    for (number, goal) in problem.goals.iter().enumerate().rev() {
-        if !goal.any_of.is_empty() && goal.is_let_go(problem.vehicle) {
-            continue; // It asks nothing, and to let it go again would be no step ahead.
-        }
-        let mut smaller = tried.clone();
-        smaller.let_go(number);
-        // A goal that nothing is left of has no literal to let go: it can never be met.
-        let stays =
-            goal.any_of.is_empty() || !matches!(search::refute(&smaller), search::Found::Nothing);
-        if stays {
-            kept.push(number);
-        } else {
-            tried = smaller;
-        }
+    let goals = || problem.goals.iter().enumerate();
+    // One that nothing is left of has no literal to let go: it can never be met.
+    let never = goals().filter(|(_, goal)| goal.any_of.is_empty()).map(|(number, _)| number);
+    let mut kept: Vec<usize> = never.collect();
+    let asking = goals().filter(|(_, goal)| !goal.is_let_go(problem.vehicle));
+    let asking: Vec<usize> =
+        asking.map(|(number, _)| number).filter(|number| !kept.contains(number)).collect();
+    if kept.is_empty() {
+        needed(&mut problem.clone(), &asking, &mut kept);
     }
-    kept.reverse();
+    kept.sort_unstable();
     kept
+}
+
+/// Lets go of those of some goals without which there is still no plan; notes the others.
+fn needed(tried: &mut Problem, goals: &[usize], kept: &mut Vec<usize>) {
+    let mut smaller = tried.clone();
+    goals.iter().for_each(|number| smaller.let_go(*number));
+    if matches!(search::refute(&smaller), search::Found::Nothing) {
+        *tried = smaller;
+        return;
+    }
+    let (earlier, later) = goals.split_at(goals.len() / 2);
+    if let ([], [one]) = (earlier, later) {
+        kept.push(*one);
+        return;
+    }
+    for half in [later, earlier].into_iter().filter(|half| !half.is_empty()) {
+        needed(tried, half, kept);
+    }
 }
 
 impl Problem<'_> {

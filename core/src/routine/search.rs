@@ -22,18 +22,18 @@ use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap, HashMap};
 
 use super::bound::Bound;
-use super::form::{Beliefs, Compiled, NEVER, Rule, Step, at, settings_of};
+use super::form::{Beliefs, Compiled, NEVER, Step};
 use super::{Cost, Plan, Problem, Proof, compile, reach, useful};
-use crate::catalogue::Severity;
 use crate::vehicle::{AgeOf, Deed};
 
 /// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
 /// the same answer.
-pub(super) const NODES_MAX: usize = 20_000;
+pub(super) const NODES_MAX: usize = 6_000;
 /// Nodes opened to find that there is nothing.
-const REFUTE_MAX: usize = 2_000;
-/// How much the bound is overstated in the second, hasty search.
-const HASTE: u32 = 3;
+const REFUTE_MAX: usize = 1_000;
+/// How much the bound is overstated in the hasty searches: each is tried where the one before was
+/// cut short.
+const HASTE: [u32; 3] = [2, 6, 60];
 /// The setting of an age that is not old yet.
 const YOUNG: u8 = 1 << AgeOf::YOUNG;
 
@@ -52,6 +52,8 @@ struct Node {
     parent: usize,
     /// Steps taken from the parent to here.
     taken: Vec<usize>,
+    /// What is left was worked out, not only judged at a glance.
+    weighed: bool,
 }
 
 /// Searches for a cheapest plan; where that takes too long, hastily for any plan.
@@ -92,16 +94,20 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
         }
     }
     let (straight, least) = least.unwrap_or_default();
-    let mut hasty = new(straight, HASTE);
-    match hasty.run(nodes_max) {
-        Ended::Reached(node) => {
-            let plan = hasty.plan(node, Proof::Exact);
-            let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
-            Found::Plan(Plan { proof: Proof::Gap { seconds }, ..plan })
+    for haste in HASTE {
+        let mut hasty = new(straight, haste);
+        match hasty.run(nodes_max) {
+            Ended::Reached(node) => {
+                let plan = hasty.plan(node, Proof::Exact);
+                let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
+                return Found::Plan(Plan { proof: Proof::Gap { seconds }, ..plan });
+            }
+            Ended::Exhausted if !straight => return Found::Nothing,
+            Ended::Exhausted => break,
+            Ended::CutShort(_) => {}
         }
-        Ended::Exhausted if !straight => Found::Nothing,
-        Ended::Exhausted | Ended::CutShort(_) => Found::CutShort,
     }
+    Found::CutShort
 }
 
 impl Node {
@@ -169,6 +175,7 @@ impl<'a> Search<'a> {
             ripe_s: self.compiled.clocks.iter().map(|clock| clock.left_s).collect(),
             parent: 0,
             taken: Vec::new(),
+            weighed: false,
         }
     }
 
@@ -189,18 +196,25 @@ impl<'a> Search<'a> {
             if self.best.get(&(beliefs.clone(), zone)).is_some_and(|all| all.iter().any(better)) {
                 continue;
             }
+            if !node.weighed {
+                let anew = self.least(number, false);
+                if let Some(node) = self.nodes.get_mut(number) {
+                    node.weighed = true;
+                }
+                if anew > least {
+                    self.open.push(Reverse((anew, Reverse(number))));
+                    continue;
+                }
+            }
             opened = opened.saturating_add(1);
             if opened > nodes_max {
                 return Ended::CutShort(least);
             }
-            let broken = self.broken(&beliefs);
+            let broken = self.compiled.broken(&beliefs);
             if broken == (false, false) {
                 self.out = self.out.or(Some(number));
             }
-            let useful = self.reduced.then(|| {
-                let permitted = |step: &Step| self.is_permitted(&beliefs, step);
-                useful::useful(self.compiled, &beliefs, broken != (false, false), &permitted)
-            });
+            let useful = self.reduced.then(|| useful::useful(self.compiled, &beliefs));
             let is_useful =
                 |step: usize| useful.as_ref().is_none_or(|all| all.get(step) == Some(&true));
             // The last one opened is looked at first among equals: so the first step is.
@@ -210,7 +224,7 @@ impl<'a> Search<'a> {
                 }
                 let after = step.apply(&beliefs);
                 if step.is_of_effect(&beliefs, &after)
-                    && self.is_permitted(&beliefs, step)
+                    && self.compiled.is_permitted(&beliefs, step)
                     && let Some(then) =
                         self.nodes.get(number).and_then(|node| self.take(node, step, after))
                 {
@@ -249,10 +263,17 @@ impl<'a> Search<'a> {
         }
         known.retain(|(cost, ripen)| !(node.cost <= *cost && is_no_later(&ripen_s, ripen)));
         known.push((node.cost, ripen_s.clone()));
-        let left = self.bound.left(&node.beliefs, node.zone, &ripen_s);
-        let least = (0..self.haste).fold(node.cost, |sum, _| sum.plus(left));
-        self.open.push(Reverse((least, Reverse(self.nodes.len()))));
+        let number = self.nodes.len();
         self.nodes.push(node);
+        let least = self.least(number, true);
+        self.open.push(Reverse((least, Reverse(number))));
+    }
+
+    /// The least that a plan through a node costs, overstated where it hastens.
+    fn least(&mut self, number: usize, at_a_glance: bool) -> Cost {
+        let Some(node) = self.nodes.get(number) else { return Cost::default() };
+        let left = self.bound.left(&node.beliefs, node.zone, &node.ripen_s(), at_a_glance);
+        (0..self.haste).fold(node.cost, |sum, _| sum.plus(left))
     }
 
     /// What one step makes of a node, with what it makes of the beliefs there; `None` for a wait for
@@ -267,7 +288,7 @@ impl<'a> Search<'a> {
         };
         let walk_s = self.problem.vehicle.walks.between(node.zone, zone);
         let elapsed_s = walk_s.saturating_add(seconds);
-        let (danger, damage) = self.broken(&node.beliefs);
+        let (danger, damage) = self.compiled.broken(&node.beliefs);
         let cost = node.cost.plus(Cost {
             danger_s: if danger { elapsed_s } else { 0 },
             damage_s: if damage { elapsed_s } else { 0 },
@@ -280,38 +301,15 @@ impl<'a> Search<'a> {
         });
         let mut ripe_s = node.ripe_s.clone();
         self.compiled.let_pass(step, &node.beliefs, &mut beliefs, &mut ripe_s, cost.elapsed_s);
-        Some(Node { beliefs, zone, cost, ripe_s, parent: 0, taken: Vec::new() })
+        Some(Node { beliefs, zone, cost, ripe_s, parent: 0, taken: Vec::new(), weighed: false })
     }
 
     /// Nuisance clauses that a step leads into and leaves broken. What a look only finds was so
     /// before: to see it costs nothing.
     fn nuisances(&self, after: &[u8], step: &Step) -> u32 {
         let led_into = step.nuisances.iter().filter_map(|one| self.compiled.rules.get(*one));
-        let broken = led_into.filter(|rule| is_broken(rule, after));
+        let broken = led_into.filter(|rule| rule.is_broken(after));
         u32::try_from(broken.count()).unwrap_or(u32::MAX)
-    }
-
-    fn is_permitted(&self, beliefs: &[u8], step: &Step) -> bool {
-        step.before.iter().all(|lit| lit.must_hold(beliefs))
-            && !step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)).any(|rule| {
-                let mut made_possible = false;
-                rule.lits.iter().all(|lit| {
-                    let new = step.new_settings(lit.var);
-                    made_possible |= new & lit.set != 0 && !lit.must_hold(beliefs);
-                    (settings_of(at(beliefs, lit.var)) | new) & lit.set != 0
-                }) && made_possible
-            })
-    }
-
-    /// Whether a danger clause, and whether a damage clause, that was broken at the start still is.
-    fn broken(&self, beliefs: &[u8]) -> (bool, bool) {
-        let any = |severity: Severity| {
-            let mut rules = self.compiled.rules.iter();
-            rules.any(|rule| {
-                rule.to_get_out_of && rule.severity == severity && is_broken(rule, beliefs)
-            })
-        };
-        (any(Severity::Danger), any(Severity::Damage))
     }
 
     fn plan(&self, node: usize, proof: Proof) -> Plan {
@@ -351,8 +349,4 @@ impl<'a> Search<'a> {
 fn strays(step: &Step, (danger, damage): (bool, bool)) -> bool {
     let [out_of_danger, out_of_damage] = step.leads_out;
     if danger { !out_of_danger } else { damage && !out_of_damage }
-}
-
-fn is_broken(rule: &Rule, beliefs: &[u8]) -> bool {
-    !rule.only_open && rule.lits.iter().all(|lit| lit.must_hold(beliefs))
 }

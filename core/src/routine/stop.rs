@@ -61,7 +61,7 @@ fn after(vehicle: &Vehicle, beliefs: &[Settings], step: usize) -> Vec<Settings> 
 }
 
 /// Nuisance clauses that the steps, in this order, lead into and leave broken.
-fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize {
+pub(super) fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize {
     let mut beliefs = beliefs.to_vec();
     let mut count = 0_usize;
     for step in steps {

@@ -1,8 +1,15 @@
-//! Which steps can still be of use, from what is believed at one node of the search: the argument
-//! of `relevant.rs`, made anew where the search stands. What served only an aim that is met by now,
-//! another way to it, or a rule that can no longer hold, is not tried again.
+//! Which steps can be of use, from what is believed at one node of the search.
+//!
+//! A step is, if it brings about something that is wanted and not so of itself: an aim, a condition
+//! of a step of use, the way out of a rule that would forbid or burden one, or what one must put
+//! back. Any other step can be struck from a plan, which stays a plan and costs no more: nothing in
+//! it waits for what the step does. Freshness alone is got by a look, where one can look. What
+//! served only an aim that is met by now, another way to it, or a rule that can no longer hold, is
+//! not tried again.
 
-use super::form::{Beliefs, Change, Compiled, Lit, Rule, Step, at, is_fresh, settings_of};
+use super::form::{
+    Beliefs, Change, Compiled, Lit, Rule, Step, Vars, at, is_fresh, mark_of, settings_of,
+};
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
 
@@ -10,92 +17,121 @@ use crate::vehicle::Deed;
 type Sets = u64;
 
 /// Of one variable: what is wanted of it, and what it can come to.
-#[derive(Clone, Default)]
-struct Known {
-    wants: Sets,
+#[derive(Debug, Clone, Copy, Default)]
+pub(super) struct Known {
+    /// Sets of settings that something wants.
+    pub(super) wants: Sets,
+    /// What would be no news, if it were seen to be so already: then a move that brings it about
+    /// makes nothing possible.
     to_see: Sets,
-    to_freshen: Sets,
+    /// Those that must be made fresh too.
+    pub(super) to_freshen: Sets,
+    /// The settings that it can come to have, by what is of use so far.
     reached: u8,
+    /// Those of them that it comes to unseen, thrown back by something else.
     unseen: u8,
-    certain: u8,
+    /// Those that it can come to for certain.
+    pub(super) certain: u8,
 }
 
-struct Useful<'a> {
+/// What is of use, and why.
+pub(super) struct Useful<'a> {
     compiled: &'a Compiled,
     beliefs: &'a Beliefs,
+    /// Something that was broken at the start still is.
     broken: bool,
     known: Vec<Known>,
-    steps: Vec<bool>,
+    /// For each step, whether it can be of use.
+    pub(super) steps: Vec<bool>,
+    /// What changed in this round.
+    changed: Vars,
 }
 
-/// For each step, whether it can be of use from here on. `broken`: something that was broken at the
-/// start still is. `permitted` tells whether a step may be taken here.
-pub(super) fn useful(
-    compiled: &Compiled,
-    beliefs: &Beliefs,
-    broken: bool,
-    permitted: &dyn Fn(&Step) -> bool,
-) -> Vec<bool> {
-    let known = beliefs.iter().map(|belief| {
-        let now = settings_of(*belief);
-        let certain = if now.is_power_of_two() { now } else { 0 };
-        Known { reached: now, certain, ..Known::default() }
-    });
-    let mut all = Useful {
-        compiled,
-        beliefs,
-        broken,
-        known: known.collect(),
-        steps: vec![false; compiled.steps.len()],
-    };
-    for look in compiled.steps.iter().filter(|step| step.deed == Deed::Look) {
-        for change in look.changes.iter().filter(|change| !change.spoilt) {
-            let found = settings_of(look.outcome(change, at(beliefs, change.var)));
-            if let Some(known) = all.known.get_mut(change.var) {
-                known.certain |= found;
+/// For each step, whether it can be of use from here on.
+pub(super) fn useful(compiled: &Compiled, beliefs: &Beliefs) -> Vec<bool> {
+    Useful::new(compiled, beliefs, |_| true).steps
+}
+
+impl<'a> Useful<'a> {
+    /// What is of use among the steps that `allowed` names.
+    pub(super) fn new(
+        compiled: &'a Compiled,
+        beliefs: &'a Beliefs,
+        allowed: impl Fn(usize) -> bool,
+    ) -> Self {
+        let known = beliefs.iter().map(|belief| {
+            let now = settings_of(*belief);
+            let certain = if now.is_power_of_two() { now } else { 0 };
+            Known { reached: now, certain, ..Known::default() }
+        });
+        let mut all = Self {
+            compiled,
+            beliefs,
+            broken: compiled.broken(beliefs) != (false, false),
+            known: known.collect(),
+            steps: vec![false; compiled.steps.len()],
+            changed: 0,
+        };
+        for look in compiled.steps.iter().filter(|step| step.deed == Deed::Look) {
+            for change in look.changes.iter().filter(|change| !change.spoilt) {
+                let found = settings_of(look.outcome(change, at(beliefs, change.var)));
+                if let Some(known) = all.known.get_mut(change.var) {
+                    known.certain |= found;
+                }
             }
+        }
+        all.want_ways_out();
+        let mut changed = Vars::MAX;
+        while changed != 0 {
+            changed = all.grow(changed, &allowed);
+        }
+        all
+    }
+
+    fn want_ways_out(&mut self) {
+        let compiled = self.compiled;
+        let beliefs = self.beliefs;
+        let still =
+            |rule: &&Rule| rule.to_get_out_of && rule.lits.iter().all(|lit| lit.must_hold(beliefs));
+        for lit in compiled.rules.iter().filter(still).flat_map(|rule| &rule.lits) {
+            self.note(lit.var, |known| &mut known.wants, !lit.set & 0x3f);
         }
     }
-    while all.grows(permitted) {}
-    all.steps
-}
 
-impl Useful<'_> {
-    /// One round; whether it found anything new.
-    fn grows(&mut self, permitted: &dyn Fn(&Step) -> bool) -> bool {
-        let mut grown = false;
-        let still = |rule: &&Rule| {
-            rule.to_get_out_of && rule.lits.iter().all(|lit| lit.must_hold(self.beliefs))
-        };
-        for rule in self.compiled.rules.iter().filter(still) {
-            for lit in &rule.lits {
-                grown |= self.want(Lit { set: !lit.set & 0x3f, ..*lit });
-            }
-        }
-        for aim in &self.compiled.aims {
+    /// One round over what hangs on what changed in the last; what changes in this one.
+    fn grow(&mut self, before: Vars, allowed: &impl Fn(usize) -> bool) -> Vars {
+        let compiled = self.compiled;
+        self.changed = 0;
+        for aim in compiled.aims.iter().filter(|aim| aim.on & before != 0) {
             if aim.lits.iter().any(|lit| self.stays(*lit, aim.fresh)) {
                 continue;
             }
             for lit in &aim.lits {
-                grown |= self.want(*lit);
+                self.want(*lit);
                 if aim.fresh && !self.stays_fresh(lit.var) {
-                    grown |= self.note(lit.var, |known| &mut known.to_freshen, lit.set);
+                    self.note(lit.var, |known| &mut known.to_freshen, lit.set);
                 }
             }
         }
-        for (number, step) in self.compiled.steps.iter().enumerate() {
-            if self.steps.get(number) == Some(&true) {
-                grown |= self.follow(step);
-            } else if step.changes.iter().any(|one| self.is_wanted(step, one, permitted)) {
+        for (number, step) in compiled.steps.iter().enumerate() {
+            let known = self.steps.get(number) == Some(&true);
+            if known && step.hangs_on & before != 0 {
+                self.follow(step);
+            } else if !known
+                && step.acts_on & (before | self.changed) != 0
+                && allowed(number)
+                && step.changes.iter().any(|one| self.is_wanted(step, one))
+            {
                 self.take_up(number, step);
-                grown = true;
+                self.follow(step);
             }
         }
-        grown
+        self.changed
     }
 
-    fn of(&self, var: usize) -> Known {
-        self.known.get(var).cloned().unwrap_or_default()
+    /// What is known of a variable.
+    pub(super) fn of(&self, var: usize) -> Known {
+        self.known.get(var).copied().unwrap_or_default()
     }
 
     /// Whether a literal holds, fresh where that is asked, and nothing of use changes that.
@@ -107,23 +143,22 @@ impl Useful<'_> {
         is_fresh(at(self.beliefs, var)) && self.of(var).unseen == 0
     }
 
-    fn note(&mut self, var: usize, sets: fn(&mut Known) -> &mut Sets, set: u8) -> bool {
-        let Some(known) = self.known.get_mut(var) else { return false };
-        let (sets, before) = {
-            let sets = sets(known);
-            let before = *sets;
+    fn note(&mut self, var: usize, sets: fn(&mut Known) -> &mut Sets, set: u8) {
+        let Some(sets) = self.known.get_mut(var).map(sets) else { return };
+        if *sets & bit(set) == 0 {
             *sets |= bit(set);
-            (*sets, before)
-        };
-        sets != before
+            self.changed |= mark_of(var);
+        }
     }
 
-    fn want(&mut self, lit: Lit) -> bool {
-        !self.stays(lit, false) && self.note(lit.var, |known| &mut known.wants, lit.set)
+    fn want(&mut self, lit: Lit) {
+        if !self.stays(lit, false) {
+            self.note(lit.var, |known| &mut known.wants, lit.set);
+        }
     }
 
     /// Whether a step brings about something wanted.
-    fn is_wanted(&self, step: &Step, change: &Change, permitted: &dyn Fn(&Step) -> bool) -> bool {
+    pub(super) fn is_wanted(&self, step: &Step, change: &Change) -> bool {
         let now = at(self.beliefs, change.var);
         let outcome = settings_of(step.outcome(change, now));
         let known = self.of(change.var);
@@ -135,17 +170,25 @@ impl Useful<'_> {
                 let news = known.to_see & holding(outcome) != 0;
                 shows || ((serves || news) && !settings_of(now).is_power_of_two())
             }
-            Deed::Wait => serves,
-            Deed::Move => serves || (shows && !self.can_look_at_once(change.var, permitted)),
+            Deed::Wait => serves || shows,
+            Deed::Move => serves || (shows && !self.can_look_at_once(change.var)),
         }
     }
 
-    fn can_look_at_once(&self, var: usize, permitted: &dyn Fn(&Step) -> bool) -> bool {
-        self.compiled.steps.iter().any(|look| {
-            look.deed == Deed::Look
-                && look.changes.iter().any(|seen| seen.var == var && !seen.spoilt)
-                && permitted(look)
-                && (!self.broken || look.asks_only_to_stand)
+    /// Whether a variable can be looked at before anything else is done: then a move of what stands
+    /// right, which disturbs it, is never the way to make it fresh. Where a rule is broken now, its
+    /// way out may have to come before the look: then only a look that asks for nothing but
+    /// standing still counts, which no routine gives up for the sake of a look.
+    pub(super) fn can_look_at_once(&self, var: usize) -> bool {
+        let looks = self
+            .compiled
+            .steps
+            .iter()
+            .filter(|look| look.deed == Deed::Look && look.acts_on & mark_of(var) != 0);
+        let mut looks = looks.filter(|look| !self.broken || look.asks_only_to_stand);
+        looks.any(|look| {
+            look.changes.iter().any(|seen| seen.var == var && !seen.spoilt)
+                && self.compiled.is_permitted(self.beliefs, look)
         })
     }
 
@@ -159,30 +202,29 @@ impl Useful<'_> {
                 known.reached |= new;
                 known.certain |= new;
                 known.unseen |= if change.spoilt { new } else { 0 };
+                self.changed |= mark_of(change.var);
             }
         }
     }
 
     /// What a step of use wants in turn.
-    fn follow(&mut self, step: &Step) -> bool {
-        let mut grown = false;
+    fn follow(&mut self, step: &Step) {
         for lit in &step.before {
-            grown |= self.want(*lit);
+            self.want(*lit);
         }
-        for number in step.rules.iter().chain(&step.nuisances) {
-            let Some(rule) = self.compiled.rules.get(*number) else { continue };
+        let rules = step.rules.iter().chain(&step.nuisances);
+        for rule in rules.filter_map(|number| self.compiled.rules.get(*number)) {
             if !rule.lits.iter().all(|lit| self.can_hold(rule, *lit)) {
                 continue;
             }
             for lit in &rule.lits {
-                grown |= if step.new_settings(lit.var) & lit.set != 0 {
-                    self.note(lit.var, |known| &mut known.to_see, lit.set)
+                if step.new_settings(lit.var) & lit.set != 0 {
+                    self.note(lit.var, |known| &mut known.to_see, lit.set);
                 } else {
-                    self.want(Lit { set: !lit.set & 0x3f, ..*lit })
-                };
+                    self.want(Lit { set: !lit.set & 0x3f, ..*lit });
+                }
             }
         }
-        grown
     }
 
     fn can_hold(&self, rule: &Rule, lit: Lit) -> bool {
@@ -216,11 +258,11 @@ fn with(settings: u8) -> impl Iterator<Item = Sets> {
 }
 
 /// The sets that hold all of some settings.
-fn holding(settings: u8) -> Sets {
+pub(super) fn holding(settings: u8) -> Sets {
     with(settings).fold(Sets::MAX, |sets, one| sets & one)
 }
 
 /// The sets that hold any of some settings.
-fn meeting(settings: u8) -> Sets {
+pub(super) fn meeting(settings: u8) -> Sets {
     with(settings).fold(0, |sets, one| sets | one)
 }

@@ -293,6 +293,17 @@ impl Vehicle {
         })
     }
 
+    /// Whether some fitting is of that kind and, where a pack value is named, has it so.
+    #[must_use]
+    pub fn has(&self, asked: &catalogue::Fitted) -> bool {
+        self.of_kind(&asked.kind).any(|(_, fitting)| match (&asked.value, &asked.is) {
+            (Some(value), Some(is)) => {
+                fitting.values.get(value).is_some_and(|known| known.datum == *is)
+            }
+            (None, _) | (_, None) => true,
+        })
+    }
+
     /// Fittings of a kind, with their numbers, in the pack's order.
     pub fn of_kind<'a>(&'a self, kind: &'a str) -> impl Iterator<Item = (usize, &'a Fitting)> {
         self.fittings.iter().enumerate().filter(move |(_, fitting)| fitting.kind == kind)

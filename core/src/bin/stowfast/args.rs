@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use chrono::DateTime;
 use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
+use stowfast_core::engine::{Line, Odd};
 
 use crate::hint::{did_you_mean, nearest};
 
@@ -20,10 +21,12 @@ Get ready
   plan TARGET           the steps from here, without opening a routine
                         with --people 2: shared out between two people
                         with --back ENTRY in place of TARGET: to how things were before it
-  walk [TARGET]         carry a routine out: a letter and Enter for each step
+  walk [TARGET]         carry a routine out: Enter for each list, a letter for the rest
   open TARGET           open a routine, to carry it out command by command; also --back ENTRY
   routine               what is left of it
   tick STEP             a step is done
+  confirm STEP…         a whole list is as it says; the odd one as STEP=SETTING for what a look
+                        showed, or as STEP=cannot
   look STEP SETTING     what a look showed
   cannot STEP [NOTE]    it cannot be done
   freed ENTRY           what could not be moved can be again
@@ -34,7 +37,8 @@ Get ready
 
 On the road
   drive                 we have driven off
-  arrive                we stand
+  arrive [PLACE]        we stand; at PLACE, or the place that a file tells of
+  places                every PLACE that is built in
 
 Say and ask
   report THING SETTING  how something is
@@ -64,6 +68,7 @@ Options
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
   --people N            with plan: for one or two people (default: 1)
+  --only PARTS          with plan, walk and open: some parts only, as waste,water
   --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the
                         quickest that nothing has to be chosen for)
   --lang TAG            language of the words (default: en)
@@ -112,6 +117,7 @@ pub(crate) enum Show {
     Rules,
     Log(i32),
     Vehicles,
+    Places,
 }
 
 /// Says what has happened.
@@ -119,6 +125,7 @@ pub(crate) enum Show {
 pub(crate) enum Say {
     Open(String),
     Tick(String),
+    Confirm(Vec<Line>),
     Look(String, String),
     Undo(i64),
     Cannot(String, String),
@@ -130,6 +137,7 @@ pub(crate) enum Say {
     Close,
     Drive,
     Arrive,
+    ArriveAt(String),
     Report(String, String),
     Country(String),
     Carrier(String),
@@ -173,6 +181,7 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
             Long("now") => now = Some(time(&parser.value()?.string()?)?),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
             Long("variant") => variant = Some(parser.value()?.string()?),
+            Long("only") => variant = Some(parser.value()?.string()?.replace(',', "+")),
             Long("back") => back = Some(number::<i64>("--back", &parser.value()?.string()?)?),
             Long("lang") => language = parser.value()?.string()?,
             Long("help") | Short('h') => command = Some(Command::Help),
@@ -200,7 +209,7 @@ fn aimed(
         ([_, target], Some(variant), None) if leads => *target = format!("{target}/{variant}"),
         ([_], None, Some(entry)) if leads => words.push(format!("back/{entry}")),
         (_, Some(_), _) => {
-            return Err("--variant: goes with `plan TARGET` and `open TARGET`".into());
+            return Err("--variant and --only: go with `plan TARGET` and `open TARGET`".into());
         }
         (_, None, Some(_)) => {
             return Err("--back: goes with `plan` and `open`, without TARGET".into());
@@ -237,6 +246,10 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["walk", target] => Command::Walk(Some(own(target))),
         ["open", target] => Command::Say(Say::Open(own(target))),
         ["tick", step] => Command::Say(Say::Tick(own(step))),
+        ["confirm", first, rest @ ..] => {
+            let lines = std::iter::once(first).chain(rest).map(|word| line(word));
+            Command::Say(Say::Confirm(lines.collect()))
+        }
         ["look", step, choice] => Command::Say(Say::Look(own(step), own(choice))),
         ["undo", entry] => Command::Say(Say::Undo(number("undo", entry)?)),
         ["cannot", step, note @ ..] => Command::Say(Say::Cannot(own(step), note.join(" "))),
@@ -248,6 +261,8 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["close"] => Command::Say(Say::Close),
         ["drive"] => Command::Say(Say::Drive),
         ["arrive"] => Command::Say(Say::Arrive),
+        ["arrive", place] => Command::Say(Say::ArriveAt(own(place))),
+        ["places"] => Command::Show(Show::Places),
         ["steps"] => Command::Show(Show::Steps),
         ["things"] => Command::Show(Show::Things),
         ["report", variable, setting] => Command::Say(Say::Report(own(variable), own(setting))),
@@ -269,6 +284,16 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["check", file] => Command::Check(PathBuf::from(file)),
         [first, ..] => return Err(unknown(first).into()),
     })
+}
+
+/// A line of a list: `STEP`, `STEP=SETTING` or `STEP=cannot`.
+fn line(word: &str) -> Line {
+    let (step, odd) = match word.split_once('=') {
+        None => (word, None),
+        Some((step, "cannot")) => (step, Some(Odd::Cannot(String::new()))),
+        Some((step, setting)) => (step, Some(Odd::Seen(setting.to_owned()))),
+    };
+    Line { step: step.to_owned(), odd }
 }
 
 /// What a command takes, or which one was meant.

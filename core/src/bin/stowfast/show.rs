@@ -8,9 +8,9 @@ use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, ItemRow, NowPage,
-    RoutinePage, RuleRow, RunRow, SharedPage, StepKind, StepRow, TargetRow, ThingRow, VehicleRow,
-    VerdictKind,
+    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow,
+    ItemRow, NowPage, PlaceRow, RoutinePage, RuleRow, RunRow, SharedPage, StepKind, StepRow,
+    TargetRow, ThingRow, VehicleRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -127,7 +127,10 @@ impl Out {
             0 if page.finished => page.headline.clone(),
             0 => format!("{title}. {}", page.headline),
             1 => format!("{title}: one step, about {minutes} min"),
-            left => format!("{title}: {left} steps, about {minutes} min"),
+            left => {
+                let gestures = page.gesture_count;
+                format!("{title}: {left} steps, about {minutes} min, confirmed {gestures} times")
+            }
         };
         plain(&self.styled(BOLD, &head))?;
         for warning in page.warnings.iter().chain(&page.impossible) {
@@ -136,10 +139,19 @@ impl Out {
         for row in &page.stuck {
             plain(&format!("  [{}] {}", row.entry, row.text))?;
         }
+        page.part_end.iter().try_for_each(|end| plain(&self.styled(BOLD, end)))?;
         let mut zone = "";
-        for (at, step) in page.steps.iter().enumerate() {
-            self.zone(&mut zone, step)?;
-            self.step(&format!("{:>3}.", at.saturating_add(1)), step)?;
+        let mut steps = page.steps.iter().enumerate();
+        for stop in &page.stops {
+            for gesture in &stop.gestures {
+                let mut how = Some(how(gesture));
+                for (at, step) in steps.by_ref().take(gesture.steps.len()) {
+                    self.zone(&mut zone, step)?;
+                    how.take().map_or(Ok(()), |how| plain(&format!("   • {how}")))?;
+                    self.step(&format!("{:>3}.", at.saturating_add(1)), step)?;
+                }
+            }
+            stop.part_end.iter().try_for_each(|end| plain(&self.styled(BOLD, end)))?;
         }
         if page.steps.is_empty() && !page.impossible.is_empty() {
             plain(TELL)?;
@@ -314,6 +326,15 @@ impl Out {
         rows.iter().try_for_each(|row| plain(&format!("{:<20} {}", row.id, row.title)))
     }
 
+    pub(crate) fn places(&self, rows: &[PlaceRow]) -> Result<()> {
+        if self.json {
+            return object("places", &rows);
+        }
+        rows.iter()
+            .try_for_each(|row| plain(&format!("{:<16} {}. {}", row.id, row.title, row.about)))?;
+        plain("These are invented. One of your own: stowfast arrive FILE")
+    }
+
     pub(crate) fn vehicles(&self, rows: &[VehicleRow]) -> Result<()> {
         if self.json {
             return object("vehicles", &rows);
@@ -392,6 +413,16 @@ fn kind(kind: StepKind) -> &'static str {
         StepKind::Move => "do  ",
         StepKind::Look => "look",
         StepKind::Wait => "wait",
+    }
+}
+
+/// How a gesture confirms its steps.
+fn how(gesture: &GestureRow) -> String {
+    let on_purpose = if gesture.hold { ", on purpose" } else { "" };
+    match (gesture.kind, gesture.steps.len()) {
+        (GestureKind::Wait, _) => "time does it".to_owned(),
+        (_, 1) => format!("by itself{on_purpose}"),
+        (_, lines) => format!("{lines} lines together{on_purpose}"),
     }
 }
 

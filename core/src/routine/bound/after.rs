@@ -29,11 +29,20 @@ impl Bound<'_> {
 
     /// Puts a task after another, unless the other already comes after it; whether it did.
     fn put_after(&mut self, task: usize, before: usize) -> bool {
-        let free = before != task && !self.comes_after(before, task);
-        if let Some(task) = self.tasks.get_mut(task).filter(|_| free) {
+        let long_after = |number: usize| self.tasks.get(number).map_or(0, |one| one.long_after);
+        if before == task || long_after(before) & bit(task) != 0 {
+            return false;
+        }
+        let new = long_after(before) | bit(before);
+        if let Some(task) = self.tasks.get_mut(task) {
             task.after |= bit(before);
         }
-        free
+        for (number, one) in self.tasks.iter_mut().enumerate() {
+            if number == task || one.long_after & bit(task) != 0 {
+                one.long_after |= new;
+            }
+        }
+        true
     }
 
     /// The literal of an aim that has just one.
@@ -42,16 +51,6 @@ impl Bound<'_> {
             [lit] => Some(*lit),
             _ => None,
         }
-    }
-
-    /// Whether `one` must already come after `other`.
-    fn comes_after(&self, one: usize, other: usize) -> bool {
-        let mut reached = bit(one);
-        for _ in 0..self.tasks.len() {
-            let mine = self.tasks.iter().enumerate().filter(|(n, _)| reached & bit(*n) != 0);
-            reached = mine.fold(reached, |set, (_, task)| set | task.after);
-        }
-        reached & bit(other) != 0
     }
 
     /// Puts an aim after every task whose steps all throw it back.

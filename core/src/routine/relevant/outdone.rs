@@ -9,57 +9,75 @@
 //! the move. A look stands for a move where nothing else of use changes what it looks at: then it
 //! always finds the same, and it brings news or freshness wherever the move did.
 
-use std::collections::BTreeSet;
-
-use super::Wanted;
 use crate::interlock::{believed, new_settings};
+use crate::routine::Problem;
+use crate::routine::form::{Compiled, Step};
+use crate::routine::useful::{Useful, meeting};
 use crate::vehicle::{Action, Deed, Literal, Settings};
 
-impl<'a> Wanted<'a> {
-    /// The moves of use that one action of use outdoes: those of the first such action.
-    pub(super) fn outdone(&self) -> BTreeSet<usize> {
-        let outdone = self.actions_of_use().map(|(number, other)| self.outdone_by(number, other));
-        outdone.into_iter().find(|outdone| !outdone.is_empty()).unwrap_or_default()
+/// The moves of use that one step of use outdoes: those of the first such step.
+pub(super) fn outdone(problem: &Problem, whole: &Compiled, useful: &Useful) -> Vec<usize> {
+    let all = Outdone { problem, whole, useful };
+    let outdone = all.of_use().map(|other| all.outdone_by(&other));
+    outdone.into_iter().find(|outdone| !outdone.is_empty()).unwrap_or_default()
+}
+
+struct Outdone<'a> {
+    problem: &'a Problem<'a>,
+    whole: &'a Compiled,
+    useful: &'a Useful<'a>,
+}
+
+/// A step of use, by its number, with its action.
+struct Rival<'a> {
+    number: usize,
+    step: &'a Step,
+    action: &'a Action,
+}
+
+impl<'a> Outdone<'a> {
+    fn of_use(&self) -> impl Iterator<Item = Rival<'a>> {
+        let steps = self.whole.steps.iter().enumerate();
+        let of_use = steps.filter(|(number, _)| self.useful.steps.get(*number) == Some(&true));
+        let actions = &self.problem.vehicle.actions;
+        of_use.filter_map(|(number, step)| {
+            Some(Rival { number, step, action: actions.get(step.number)? })
+        })
     }
 
-    fn actions_of_use(&self) -> impl Iterator<Item = (usize, &'a Action)> {
-        let actions = self.problem.vehicle.actions.iter().enumerate();
-        actions.filter(|(number, _)| self.of_use.get(*number) == Some(&true))
-    }
-
-    fn outdone_by(&self, number: usize, other: &Action) -> BTreeSet<usize> {
-        let is_worse = |(rival, action): &(usize, &Action)| {
-            *rival != number
-                && action.deed == Deed::Move
-                && self.outdoes(other, action)
-                && (other.deed == Deed::Look
-                    || !(self.is_sought(action)
-                        || (number > *rival && self.outdoes(action, other))))
+    fn outdone_by(&self, other: &Rival) -> Vec<usize> {
+        let is_worse = |rival: &Rival| {
+            rival.number != other.number
+                && rival.action.deed == Deed::Move
+                && self.outdoes(other.action, rival.action)
+                && (other.action.deed == Deed::Look
+                    || !(self.is_sought(rival)
+                        || (other.number > rival.number
+                            && self.outdoes(rival.action, other.action))))
         };
-        let mut outdone: Vec<(usize, &Action)> = self.actions_of_use().filter(is_worse).collect();
-        loop {
-            let rest: Vec<&Action> = self
-                .actions_of_use()
-                .filter(|(rival, _)| *rival != number && outdone.iter().all(|one| one.0 != *rival))
-                .map(|(_, action)| action)
-                .collect();
+        let mut outdone: Vec<Rival> = self.of_use().filter(is_worse).collect();
+        while !outdone.is_empty() {
+            let is_rest = |rival: &Rival| {
+                rival.number != other.number && outdone.iter().all(|one| one.number != rival.number)
+            };
+            let rest: Vec<&Action> =
+                self.of_use().filter(is_rest).map(|rival| rival.action).collect();
             let before = outdone.len();
-            outdone.retain(|(_, action)| self.nothing_is_lost(other, action, &rest));
+            outdone.retain(|rival| self.nothing_is_lost(other.action, rival, &rest));
             if outdone.len() == before {
-                return outdone.into_iter().map(|(number, _)| number).collect();
+                break;
             }
         }
+        outdone.into_iter().map(|rival| rival.number).collect()
     }
 
     /// Whether more than its setting is wanted of a move.
-    fn is_sought(&self, action: &Action) -> bool {
-        action.effects.iter().any(|effect| {
-            if effect.spoilt {
-                return self.is_wanted(action, effect);
+    fn is_sought(&self, rival: &Rival) -> bool {
+        rival.step.changes.iter().any(|change| {
+            if change.spoilt {
+                return self.useful.is_wanted(rival.step, change);
             }
-            let mut to_freshen = self.to_freshen.iter();
-            to_freshen.any(|want| want.variable == effect.variable)
-                && !self.can_look_at_once(effect.variable)
+            self.useful.of(change.var).to_freshen != 0 && !self.useful.can_look_at_once(change.var)
         })
     }
 
@@ -87,8 +105,9 @@ impl<'a> Wanted<'a> {
     }
 
     fn serves_as_well(&self, variable: usize, other: Settings, one: Settings) -> bool {
-        let mut wants = self.wants.iter().filter(|want| want.variable == variable);
-        wants.all(|want| !one.meets(want.settings) || other.meets(want.settings))
+        let var = self.whole.variables.iter().position(|known| *known == variable);
+        let wants = var.map_or(0, |var| self.useful.of(var).wants);
+        wants & meeting(one.bits()) & !meeting(other.bits()) == 0
             && self
                 .literals_on(variable)
                 .all(|literal| !other.meets(literal.settings) || one.meets(literal.settings))
@@ -100,15 +119,15 @@ impl<'a> Wanted<'a> {
     }
 
     /// Whether the rest of what is of use leaves nothing to be had from the move's own setting.
-    fn nothing_is_lost(&self, other: &Action, action: &Action, rest: &[&Action]) -> bool {
+    fn nothing_is_lost(&self, other: &Action, rival: &Rival, rest: &[&Action]) -> bool {
         let vehicle = self.problem.vehicle;
-        action.effects.iter().filter(|effect| !effect.spoilt).all(|effect| {
+        rival.action.effects.iter().filter(|effect| !effect.spoilt).all(|effect| {
             let variable = effect.variable;
             let brought = |rest: &&&Action| new_settings(vehicle, rest, variable);
             let middle = vehicle.variables.get(variable).map_or(Settings::NONE, |one| one.middle);
             if other.deed == Deed::Look {
                 return rest.iter().all(|one| brought(&one).is_empty())
-                    && !self.throws_back_what_is_wanted(action);
+                    && !self.throws_back_what_is_wanted(rival.step);
             }
             self.literals_on(variable).all(|literal| {
                 let left = !self.outcome(other, variable).meets(literal.settings)
@@ -120,8 +139,8 @@ impl<'a> Wanted<'a> {
         })
     }
 
-    fn throws_back_what_is_wanted(&self, action: &Action) -> bool {
-        let mut spoilt = action.effects.iter().filter(|effect| effect.spoilt);
-        spoilt.any(|effect| self.is_wanted(action, effect))
+    fn throws_back_what_is_wanted(&self, step: &Step) -> bool {
+        let mut spoilt = step.changes.iter().filter(|change| change.spoilt);
+        spoilt.any(|change| self.useful.is_wanted(step, change))
     }
 }

@@ -10,7 +10,7 @@ impl Search<'_> {
         let to_start = clocks.any(|(clock, ripe_s)| {
             *ripe_s == NEVER && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
         });
-        if !self.reduced || to_start || self.broken(&node.beliefs) != (false, false) {
+        if !self.reduced || to_start || self.compiled.broken(&node.beliefs) != (false, false) {
             return None;
         }
         let steps = self.compiled.steps.iter().enumerate();
@@ -52,7 +52,7 @@ impl Search<'_> {
         };
         step.is_of_effect(beliefs, &after)
             && self.compiled.aims.iter().any(serves)
-            && self.is_permitted(beliefs, step)
+            && self.compiled.is_permitted(beliefs, step)
             && step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one)).all(for_good)
     }
 }
