@@ -1,5 +1,6 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
+mod gesture;
 mod local;
 mod settling;
 mod value;
@@ -105,7 +106,7 @@ fn check_clause(catalogue: &Catalogue, kind: &Kind, clause: &Clause) -> Check {
 
 fn check_variable(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Check {
     check_settings(variable)?;
-    check_gesture(kind, variable)?;
+    gesture::check(kind, variable)?;
     check_spoilt(catalogue, kind, variable)?;
     let mut moves = variable.spoilt_by.iter().chain(&variable.kept_by);
     moves.try_for_each(|path| check_move(catalogue, path))?;
@@ -128,15 +129,6 @@ fn check_settings(variable: &Variable) -> Check {
         }
     }
     Ok(())
-}
-
-/// Only what somebody sees to has a gesture.
-fn check_gesture(kind: &Kind, variable: &Variable) -> Check {
-    let moved = kind.moves.iter().any(|step| step.set.contains_key(&variable.id));
-    if variable.gesture == Gesture::Together || moved || variable.look_s.is_some() {
-        return Ok(());
-    }
-    Err(format!("variable `{}`: nothing that a gesture could confirm", variable.id))
 }
 
 /// The setting that a variable is thrown back to says that something is still to do: nobody wants
