@@ -11,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::kind::{Clause, Kind, Literal, Severity, Variable, When};
 use super::target::{BACK, Fitted, Goal, VARIANTS_MAX, Variant};
-use super::{Catalogue, Gesture, Target, Text, fault};
+use super::{Catalogue, Target, Text, fault};
 use crate::error::Result;
 
 /// Most settings that a variable may have: a belief is one byte.
