@@ -1,5 +1,6 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
+mod gesture;
 mod local;
 mod settling;
 mod value;
@@ -10,7 +11,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::kind::{Clause, Kind, Literal, Severity, Variable, When};
 use super::target::{BACK, Fitted, Goal, VARIANTS_MAX, Variant};
-use super::{Catalogue, Gesture, Target, Text, fault};
+use super::{Catalogue, Target, Text, fault};
 use crate::error::Result;
 
 /// Most settings that a variable may have: a belief is one byte.
@@ -47,21 +48,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
     unique("move", kind.moves.iter().map(|step| &step.id))?;
     unique("clause", kind.clauses.iter().map(|clause| &clause.id))?;
     unique("chain", kind.chains.iter().map(|chain| &chain.id))?;
-    for variable in &kind.variables {
-        check_variable(variable)?;
-        check_gesture(kind, variable)?;
-        check_spoilt(catalogue, kind, variable)?;
-        variable
-            .spoilt_by
-            .iter()
-            .chain(&variable.kept_by)
-            .try_for_each(|path| check_move(catalogue, path))?;
-        check_literals(catalogue, kind, &variable.look_before)?;
-        for lack in &variable.lacks {
-            check_setting(kind, &variable.id, &lack.setting)?;
-            check_when(kind, &lack.when)?;
-        }
-    }
+    kind.variables.iter().try_for_each(|one| check_variable(catalogue, kind, one))?;
     for chain in &kind.chains {
         check_literals(catalogue, kind, &chain.holds)?;
         if chain.holds.iter().any(|link| link.own.is_none() && link.all.is_none()) {
@@ -117,7 +104,20 @@ fn check_clause(catalogue: &Catalogue, kind: &Kind, clause: &Clause) -> Check {
     check_when(kind, &clause.when)
 }
 
-fn check_variable(variable: &Variable) -> Check {
+fn check_variable(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Check {
+    check_settings(variable)?;
+    gesture::check(kind, variable)?;
+    check_spoilt(catalogue, kind, variable)?;
+    let mut moves = variable.spoilt_by.iter().chain(&variable.kept_by);
+    moves.try_for_each(|path| check_move(catalogue, path))?;
+    check_literals(catalogue, kind, &variable.look_before)?;
+    variable.lacks.iter().try_for_each(|lack| {
+        check_setting(kind, &variable.id, &lack.setting)?;
+        check_when(kind, &lack.when)
+    })
+}
+
+fn check_settings(variable: &Variable) -> Check {
     let count = variable.settings.len();
     if !(2..=SETTINGS_MAX).contains(&count) {
         return Err(format!("variable `{}` has {count} settings, not 2 to 6", variable.id));
@@ -129,15 +129,6 @@ fn check_variable(variable: &Variable) -> Check {
         }
     }
     Ok(())
-}
-
-/// Only what somebody sees to has a gesture.
-fn check_gesture(kind: &Kind, variable: &Variable) -> Check {
-    let moved = kind.moves.iter().any(|step| step.set.contains_key(&variable.id));
-    if variable.gesture == Gesture::Together || moved || variable.look_s.is_some() {
-        return Ok(());
-    }
-    Err(format!("variable `{}`: nothing that a gesture could confirm", variable.id))
 }
 
 /// The setting that a variable is thrown back to says that something is still to do: nobody wants
