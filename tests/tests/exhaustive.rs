@@ -322,10 +322,10 @@ fn fifty_generated_vehicles_are_held_to_all_of_it() {
     let most = if asked.is_some() { usize::try_from(STATES_MAX).unwrap() } else { ORACLE_MAX };
     let catalogue = Catalogue::built_in().unwrap();
     let (mut states, mut moves, mut seen) = (0, 0, BTreeMap::new());
-    let mut seeds = 1..;
+    let mut numbered = 1..;
     let mut left = asked.unwrap_or(VEHICLES);
     while left > 0 {
-        let seed = seeds.next().unwrap();
+        let seed = numbered.next().unwrap();
         let list = numbers(seed);
         let mut choices = Choices::new(&list);
         let text = packs::text(&mut choices, catalogue, DRAWN);
