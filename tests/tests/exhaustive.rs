@@ -321,11 +321,11 @@ fn fifty_generated_vehicles_are_held_to_all_of_it() {
         std::env::var("STOWFAST_VEHICLES").ok().and_then(|count| count.parse().ok());
     let most = if asked.is_some() { usize::try_from(STATES_MAX).unwrap() } else { ORACLE_MAX };
     let catalogue = Catalogue::built_in().unwrap();
-    let (mut states, mut moves, mut seen) = (0, 0, BTreeMap::new());
-    let mut seeds = 1..;
+    let (mut states, mut moves, mut answers) = (0, 0, BTreeMap::new());
+    let mut numbered = 1..;
     let mut left = asked.unwrap_or(VEHICLES);
     while left > 0 {
-        let seed = seeds.next().unwrap();
+        let seed = numbered.next().unwrap();
         let list = numbers(seed);
         let mut choices = Choices::new(&list);
         let text = packs::text(&mut choices, catalogue, DRAWN);
@@ -339,12 +339,12 @@ fn fifty_generated_vehicles_are_held_to_all_of_it() {
             for _ in 0..STARTS {
                 let judged = agree(&mut choices, &part, &component, most);
                 assert_ne!(judged, Judged::Different, "vehicle {seed}\n{text}");
-                *seen.entry(format!("{judged:?}")).or_insert(0) += 1;
+                *answers.entry(format!("{judged:?}")).or_insert(0) += 1;
             }
         }
     }
-    println!("{states} states, {moves} permitted moves and looks; with the oracle: {seen:?}");
-    assert!(states > 10_000 && seen["Same"] > 50, "too few");
+    println!("{states} states, {moves} permitted moves and looks; with the oracle: {answers:?}");
+    assert!(states > 10_000 && answers["Same"] > 50, "too few");
 }
 
 /// The planner and the oracle from one start of a component, to one goal on each of some variables.

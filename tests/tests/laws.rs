@@ -11,6 +11,7 @@
 use std::cell::Cell;
 
 use stowfast_core::routine::{Outcome, Plan, Problem, plan};
+use stowfast_core::vehicle::Deed;
 use stowfast_tests::cases::{Case, Kinds, vehicle};
 use stowfast_tests::checker::{check, end_of};
 use stowfast_tests::draw::{Effort, law};

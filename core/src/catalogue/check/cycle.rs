@@ -30,7 +30,7 @@ pub(super) fn in_before(catalogue: &Catalogue) -> Option<Vec<String>> {
         if freed.is_empty() {
             break;
         }
-        freed.iter().for_each(|setting| _ = waiting.remove(setting));
+        waiting.retain(|setting| !freed.contains(setting));
     }
     ring(&ways, &waiting)
 }
