@@ -32,10 +32,8 @@ struct Numbers<'a> {
 struct Asked {
     /// Some goal asks for it to be fresh.
     fresh: bool,
-    /// Goals speak of it.
-    spoken_of: bool,
-    /// What it is now meets all of them.
-    right: bool,
+    /// Where goals speak of it, whether what it is now meets all of them.
+    right: Option<bool>,
     /// A look could show it.
     can_look: bool,
 }
@@ -205,7 +203,7 @@ impl<'a> Numbers<'a> {
     }
 
     fn asked(&self, variable: usize) -> Asked {
-        let none = Asked { fresh: false, spoken_of: false, right: false, can_look: false };
+        let none = Asked { fresh: false, right: None, can_look: false };
         self.asked.get(variable).copied().unwrap_or(none)
     }
 
@@ -221,15 +219,14 @@ impl<'a> Numbers<'a> {
 
 /// What is asked of each variable.
 fn asked(problem: &Problem) -> Vec<Asked> {
-    let none = Asked { fresh: false, spoken_of: false, right: true, can_look: false };
+    let none = Asked { fresh: false, right: None, can_look: false };
     let mut asked = vec![none; problem.beliefs.len()];
     for goal in &problem.goals {
         for literal in &goal.any_of {
             if let Some(asked) = asked.get_mut(literal.variable) {
-                asked.spoken_of = true;
+                let now = believed(&problem.beliefs, literal.variable);
                 asked.fresh |= goal.fresh;
-                asked.right &=
-                    believed(&problem.beliefs, literal.variable).is_within(literal.settings);
+                asked.right = Some(asked.right != Some(false) && now.is_within(literal.settings));
             }
         }
     }
@@ -347,7 +344,7 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
 /// Whether goals speak of what a move changes, it met them all, and it can be looked at instead.
 fn stood_right(numbers: &Numbers, effect: &Effect) -> bool {
     let asked = numbers.asked(effect.variable);
-    asked.can_look && asked.spoken_of && asked.right
+    asked.can_look && asked.right == Some(true)
 }
 
 /// The goals; and what no goal speaks of and no kind lets go must end as it was found.
@@ -376,7 +373,7 @@ fn add_aims(compiled: &mut Compiled, numbers: &Numbers) {
     let variables = &problem.vehicle.variables;
     for (var, variable) in numbers.variables.iter().enumerate() {
         let dont_care = variables.get(*variable).is_none_or(|known| known.dont_care);
-        if !dont_care && !numbers.asked(*variable).spoken_of {
+        if !dont_care && numbers.asked(*variable).right.is_none() {
             let set = believed(&problem.beliefs, *variable).bits();
             let lits = vec![Lit { var, set, attainable: true }];
             compiled.aims.push(Aim { lits, fresh: false, steps: Vec::new(), on: 0 });

@@ -7,8 +7,12 @@ use crate::vehicle::Deed;
 /// Marks which rules each step bears on, which steps meet each aim, and which steps are harmless.
 pub(super) fn mark(compiled: &mut Compiled) {
     let (rules, aims) = (&mut compiled.rules, &mut compiled.aims);
-    rules.iter_mut().for_each(|rule| rule.on = marks_of(&rule.lits));
-    aims.iter_mut().for_each(|aim| aim.on = marks_of(&aim.lits));
+    for rule in rules.iter_mut() {
+        rule.on = marks_of(&rule.lits);
+    }
+    for aim in aims.iter_mut() {
+        aim.on = marks_of(&aim.lits);
+    }
     for step in &mut compiled.steps {
         step.acts_on = step.changes.iter().fold(0, |vars, one| vars | mark_of(one.var));
         let of_it = || rules.iter().enumerate().filter(|(_, rule)| rule.on & step.acts_on != 0);

@@ -122,7 +122,9 @@ fn conflict(problem: &Problem) -> Vec<usize> {
 /// Lets go of those of some goals without which there is still no plan; notes the others.
 fn needed(tried: &mut Problem, goals: &[usize], kept: &mut Vec<usize>) {
     let mut smaller = tried.clone();
-    goals.iter().for_each(|number| smaller.let_go(*number));
+    for number in goals {
+        smaller.let_go(*number);
+    }
     if matches!(search::refute(&smaller), search::Found::Nothing) {
         *tried = smaller;
         return;
