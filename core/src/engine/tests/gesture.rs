@@ -30,11 +30,12 @@ fn confirm_all(engine: &mut Engine, minute: i64) -> usize {
     panic!("no end to it");
 }
 
-/// `design.md` §5. The trip's morning: hooked up, a night's settings, and every look finds what is
-/// expected.
+/// `design.md` §5. The trip's morning: hooked up, a night's settings, the waste let out, and every
+/// look finds what is expected.
 #[test]
 fn leaving_the_hook_up_with_all_well_takes_at_most_12_gestures() {
     let mut engine = demo();
+    engine.report("waste.level", "empty", &at(1)).unwrap();
     engine.open_run("ready_to_drive", &at(1)).unwrap();
     let planned = page(&engine, 1);
     let taken = confirm_all(&mut engine, 1);

@@ -27,6 +27,8 @@ fn a_heater_long_off_is_only_looked_at_before_refuelling() {
 #[test]
 fn arriving_is_one_entry_and_taken_back_as_one() {
     let mut engine = demo("a");
+    let stowed = [("lead.post_end", "out"), ("lead.vehicle_end", "out"), ("lead.coil", "stowed")];
+    tell(&mut engine, &stowed, &at(5));
     engine.drive_off(&at(10)).unwrap();
     let before = engine.things(&at(20)).unwrap();
     let changes = engine.arrive_at("pitch_6a", &at(20)).unwrap();
