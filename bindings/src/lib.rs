@@ -13,6 +13,7 @@ mod error;
 mod moment;
 mod page;
 mod run;
+mod stop;
 #[cfg(test)]
 mod tests;
 

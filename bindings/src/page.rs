@@ -5,7 +5,7 @@
 
 use stowfast_core::engine::{
     ChoiceRow, DemoRow, DoneRow, FridgePage, ItemRow, NowPage, OrderProof, RoutinePage, RunRow,
-    Severity, StepKind, StepRow, TargetRow, VehicleRow, VerdictKind,
+    Severity, StepKind, StepRow, StopRow, TargetRow, VariantRow, VehicleRow, VerdictKind,
 };
 
 /// One vehicle on this phone.
@@ -227,6 +227,15 @@ pub struct RoutinePage {
     pub headline: String,
     /// What is left, in order. The first is the current one.
     pub steps: Vec<StepRow>,
+    /// The same steps, by where one stands and by what one gesture confirms.
+    #[uniffi(default = [])]
+    pub stops: Vec<StopRow>,
+    /// Gestures left; waits are none.
+    #[uniffi(default = 0)]
+    pub gesture_count: i32,
+    /// Where nothing is left of a part but to let time pass: that it is done, and what is now true.
+    #[uniffi(default = None)]
+    pub part_end: Option<String>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,
     /// What could not be done.
@@ -247,4 +256,25 @@ pub struct RoutinePage {
     pub end_text: String,
     /// True after a pause: read the last step again.
     pub resumed_from_pause: bool,
+    /// Before it is begun: every variant of the target, the chosen one too.
+    pub variants: Vec<VariantRow>,
+}
+
+/// One way to want a target.
+#[uniffi::remote(Record)]
+pub struct VariantRow {
+    /// Names target and variant to the engine.
+    pub id: String,
+    /// In the owner's words.
+    pub title: String,
+    /// What is different.
+    pub about: String,
+    /// True for the one that the page shows.
+    pub chosen: bool,
+    /// Steps to it.
+    pub step_count: i32,
+    /// Time that they take. Unit: s.
+    pub elapsed_s: i32,
+    /// Why it cannot be reached, where it cannot.
+    pub impossible: Vec<String>,
 }

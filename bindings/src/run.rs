@@ -1,6 +1,6 @@
 //! Carrying a routine out.
 
-use stowfast_core::engine::{Changes, RoutinePage};
+use stowfast_core::engine::{Changes, Line, RoutinePage};
 
 use crate::{Engine, EngineError, Moment};
 
@@ -47,6 +47,16 @@ impl Engine {
     /// [`EngineError::NotFound`] where the step is not in the plan.
     pub fn tick(&self, step_id: String, now: Moment) -> Result<Changes> {
         Ok(self.lock()?.tick(&step_id, &now.into())?)
+    }
+
+    /// Records a list that one gesture confirmed, in one go: every line as it says, but for those
+    /// marked odd.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] for an unknown step, [`EngineError::InvalidInput`] for an unknown
+    /// setting or a list without a line.
+    pub fn confirm(&self, lines: Vec<Line>, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.confirm(&lines, &now.into())?)
     }
 
     /// Records what a look showed, whatever it was.

@@ -30,6 +30,12 @@ impl Stamp {
         Self { utc_ms, monotonic: None }
     }
 
+    /// An instant that is not known: nobody can say how long ago it was.
+    #[must_use]
+    pub fn unknown() -> Self {
+        Self::utc(i64::MAX)
+    }
+
     /// How long ago `self` was at `now`, or `None` where that cannot be known: the device was
     /// started anew between the two, or the wall clock ran back.
     ///
@@ -42,7 +48,7 @@ impl Stamp {
             (Some(_), Some(_)) => return None,
             (None, _) | (_, None) => now.utc_ms.saturating_sub(self.utc_ms),
         };
-        (age_ms >= 0).then_some(age_ms)
+        (age_ms >= 0 && self.utc_ms != i64::MAX).then_some(age_ms)
     }
 }
 

@@ -106,8 +106,10 @@ impl Error {
 
 impl From<rusqlite::Error> for Error {
     fn from(error: rusqlite::Error) -> Self {
-        match error.sqlite_error_code() {
-            Some(rusqlite::ErrorCode::DiskFull) => Self::StorageFull,
+        // A full disk shows first where the shared index of the write-ahead log should grow.
+        let no_room = [rusqlite::ffi::SQLITE_FULL, rusqlite::ffi::SQLITE_IOERR_SHMSIZE];
+        match error.sqlite_error() {
+            Some(fault) if no_room.contains(&fault.extended_code) => Self::StorageFull,
             _ => Self::Database(error),
         }
     }

@@ -115,18 +115,54 @@ fn a_walk_can_be_left_and_taken_up_where_it_was() {
     place.walk(MORNING, "d\nd\nq\n", &["walk", "ready_to_drive"]);
     let before = place.says(MORNING, &["routine"]);
     let said = place.walk(MORNING, "q\n", &["walk"]);
-    assert!(said.contains("(19 left)"), "{said}");
+    assert!(said.contains("(14 left)"), "{said}");
     assert_eq!(place.says(MORNING, &["routine"]), before);
     place.walk(MORNING, "p\n", &["walk"]);
     let resumed = place.walk(MORNING, "q\n", &["walk"]);
     assert!(resumed.contains("Look at it once more."), "{resumed}");
 }
 
+/// Enter is no answer where a stray tap must not be one; a number marks the odd line.
+#[test]
+fn a_list_is_confirmed_on_purpose_and_its_odd_line_marked() {
+    let place = Place::new();
+    let typed = "d\n\n4\njammed\n6\n3\nd\nq\n";
+    let said = place.walk(MORNING, typed, &["walk", "ready_to_drive"]);
+    assert_eq!(said.matches("See each with your own eyes.").count(), 1, "{said}");
+    assert!(said.contains("otherwise than Galley window: shut and locked"), "{said}");
+    let log = place.says(MORNING, &["log"]);
+    assert!(log.contains("Cannot: Shut and lock the galley window (jammed)"), "{log}");
+    assert!(log.contains("Window by the bed: open"), "{log}");
+    assert!(place.says(MORNING, &["routine"]).contains("Shut and lock the window by the bed"));
+}
+
+#[test]
+fn a_list_is_confirmed_with_one_command() {
+    let place = Place::new();
+    place.says(MORNING, &["open", "ready_to_drive"]);
+    let said = place.says(
+        MORNING,
+        &["confirm", "pump.switch_off", "window_bed.leaf.look=open", "drawers.latch=cannot"],
+    );
+    assert_eq!(said, "Recorded [8] [9] [10]\n");
+    let page: serde_json::Value =
+        serde_json::from_str(&place.says(MORNING, &["--json", "routine"])).unwrap();
+    let stops = page["routine"]["stops"].as_array().unwrap();
+    let gestures: Vec<_> =
+        stops.iter().flat_map(|stop| stop["gestures"].as_array().unwrap()).collect();
+    assert_eq!(page["routine"]["gesture_count"], gestures.len());
+    assert!(gestures.iter().all(|one| one["hold"].is_boolean() && one["kind"].is_string()));
+    assert!(place.fails(2, &["confirm"]).contains("stowfast confirm STEP…"));
+    assert!(
+        place.fails(3, &["confirm", "pump.switch_of"]).contains("Did you mean pump.switch_off")
+    );
+}
+
 #[test]
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 15] = [
+    let asked: [&[&str]; 20] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
@@ -139,9 +175,14 @@ fn every_answer_comes_as_json_of_a_known_version() {
         &["vehicles"],
         &["steps"],
         &["things"],
+        &["country", "FR"],
+        &["carrier", "ferry"],
+        &["rules"],
         &["tick", "step.in"],
         &["drive"],
         &["arrive"],
+        &["places"],
+        &["arrive", "ferry"],
     ];
     for args in asked {
         let said = place.says(MORNING, &[&["--json"], args].concat());
@@ -414,14 +455,15 @@ fn a_pack_that_no_longer_reads_falls_back_on_the_one_before() {
 #[test]
 fn a_walk_takes_back_what_was_said_last_and_tells_how_to_go_on() {
     let place = Place::new();
-    let said = place.walk(MORNING, "d\ns\nl\nno need\nu\nu\nu\nq\n", &["walk", "ready_to_drive"]);
-    assert!(said.contains("There is nothing to look at"), "{said}");
+    let said =
+        place.walk(MORNING, "d\n9\nl\n1\nno need\nu\nu\nu\nq\n", &["walk", "ready_to_drive"]);
+    assert_eq!(said.matches("that line is otherwise").count(), 2, "no line 9: {said}");
     assert!(said.contains("Taken back: Left anyway: Switch the boiler off (no need)"), "{said}");
     assert!(said.contains("Taken back: Roof light over the lounge: shut"), "{said}");
     assert!(said.contains("Nothing to take back."), "{said}");
     assert!(said.ends_with("Go on: stowfast walk\n"), "{said}");
     let page = place.says(MORNING, &[]);
-    assert!(page.contains("Under way: Ready to drive, 0 done, 21 left\n"), "{page}");
+    assert!(page.contains("Under way: Ready to drive, 0 done, 24 left\n"), "{page}");
     assert!(page.contains("Next: stowfast walk  "), "{page}");
 }
 
@@ -436,4 +478,31 @@ fn on_the_road_the_first_page_says_so_and_what_is_wrong() {
     assert!(!page.contains("must be"), "nothing is known to be wrong: {page}");
     place.says(MORNING, &["report", "roof_bed.leaf", "ajar"]);
     assert!(place.says(MORNING, &[]).contains("✗ Roof light over the bed — must be: shut"));
+}
+
+#[test]
+fn arriving_at_a_place_tells_what_it_is_like() {
+    let place = Place::new();
+    let all = place.says(MORNING, &["places"]);
+    assert!(all.contains("ferry") && all.contains("A ferry lane"), "{all}");
+    let said = place.says(MORNING, &["arrive", "ferry"]);
+    assert!(said.contains("Where no flame may burn"), "what it breaks is said: {said}");
+    let things = place.says(MORNING, &["things"]);
+    assert!(things.contains("Place: A ferry or its lanes (just now)"), "{things}");
+    assert!(place.says(MORNING, &["log", "1"]).contains("(A ferry lane)"));
+    assert!(place.fails(3, &["arrive", "fery"]).contains("Did you mean ferry?"));
+
+    let mine = place.folder.path().join("meadow.toml");
+    let text = "stowfast_place = 1\ntitle = \"Meadow\"\n[facts]\n\"post.supply\" = [\"none\"]\n";
+    std::fs::write(&mine, text).unwrap();
+    place.says(MORNING, &["arrive", mine.to_str().unwrap()]);
+    assert!(place.says(MORNING, &["things"]).contains("Mains at the post: Not here (just now)"));
+    let before = place.says(MORNING, &["--json", "log"]);
+    std::fs::write(&mine, text.replace("none", "nun")).unwrap();
+    let said = place.fails(3, &["arrive", mine.to_str().unwrap()]);
+    assert!(said.contains("meadow.toml:4: expected a setting of `none`"), "{said}");
+    std::fs::write(&mine, b"title = \"\xff\"").unwrap();
+    assert!(place.fails(3, &["arrive", mine.to_str().unwrap()]).contains("meadow.toml:1"));
+    assert_eq!(place.says(MORNING, &["--json", "log"]), before, "a bad file changes nothing");
+    assert!(place.fails(5, &["arrive", "/no/such/place.toml"]).contains("/no/such/place.toml"));
 }

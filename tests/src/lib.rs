@@ -7,6 +7,7 @@ pub mod checker;
 pub mod choices;
 pub mod conflict;
 pub mod draw;
+pub mod judge;
 pub mod kinds;
 pub mod oracle;
 pub mod packs;

@@ -1,4 +1,4 @@
-//! Every state of vehicle (a), component by component (semantics 19): "ready to drive" is never
+//! Every state of vehicle (a) and of fifty drawn ones, component by component (semantics 19): "ready to drive" is never
 //! Clear while a hazard of the road is open or was not looked at, and no permitted move breaks a
 //! rule that was kept.
 //!
@@ -14,26 +14,33 @@
     reason = "a test may fail loudly"
 )]
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use stowfast_core::catalogue::{Catalogue, Severity};
 use stowfast_core::interlock::{
     Goal, GoalOf, Standing, VerdictKind, goals, is_permitted, standing, verdict,
 };
 use stowfast_core::pack;
+use stowfast_core::routine::{Outcome, Problem, plan};
 use stowfast_core::vehicle::{Action, Clause, Deed, Literal, Settings, Vehicle};
+use stowfast_tests::cases;
+use stowfast_tests::checker::check;
+use stowfast_tests::choices::Choices;
+use stowfast_tests::judge::{Judged, judge};
+use stowfast_tests::oracle::{Answer, solve};
+use stowfast_tests::packs::{self, Size};
 use stowfast_tests::worlds::holds_somewhere;
 
 const A: &str = include_str!("../../demo-data/a/pack.toml");
 /// Variables whose change is a barrier: every rule of theirs is off while they change.
-const HUBS: [&str; 7] = [
-    "engine.wheels",
-    "engine.running",
-    "post.supply",
-    "post.switch",
-    "mains_switch.lever",
-    "mains_switch.rcd",
-    "pitch.flame",
+const HUBS: [(&str, &str); 7] = [
+    ("engine", "wheels"),
+    ("engine", "running"),
+    ("post", "supply"),
+    ("post", "switch"),
+    ("main_switch", "lever"),
+    ("main_switch", "rcd"),
+    ("pitch", "flame"),
 ];
 /// Most states of one component.
 const STATES_MAX: u128 = 1_000_000;
@@ -54,7 +61,11 @@ struct Component {
 }
 
 fn hubs(vehicle: &Vehicle) -> BTreeSet<usize> {
-    HUBS.iter().map(|id| vehicle.variable(id).unwrap()).collect()
+    let of = |(kind, name): &(&str, &str)| {
+        let fitted = vehicle.of_kind(kind).filter_map(|(_, one)| vehicle.variable_of(one, name));
+        fitted.collect::<Vec<_>>()
+    };
+    HUBS.iter().flat_map(of).collect()
 }
 
 fn components(vehicle: &Vehicle) -> Vec<Component> {
@@ -216,10 +227,10 @@ fn clear_is_safe(vehicle: &Vehicle) -> (u128, usize) {
 }
 
 /// What the search covers today. A change here is a change of the catalogue or of vehicle (a).
-const STATES_OF_A: u128 = 192_477;
-const STATES_GUARDED: u128 = 459_777;
+const STATES_OF_A: u128 = 827_643;
+const STATES_GUARDED: u128 = 1_094_943;
 const HAZARDS_OF_A: usize = 15;
-const STATES_TO_MOVE_FROM: u128 = 55_155;
+const STATES_TO_MOVE_FROM: u128 = 179_697;
 
 /// Whether the action is a look at something that the clause speaks of: what it shows was so before.
 fn reveals(action: &Action, clause: &Clause) -> bool {
@@ -242,10 +253,17 @@ fn alone(vehicle: &Vehicle, component: &Component) -> Vehicle {
 
 #[test]
 fn no_permitted_move_breaks_a_rule_that_was_kept() {
-    let vehicle = vehicle(A);
+    let (states, moves) = rules_are_kept(&vehicle(A));
+    println!("{states} states, {moves} permitted moves and looks");
+    assert_eq!(states, STATES_TO_MOVE_FROM, "the space changed: look why");
+    assert!(moves > 300_000, "only {moves}");
+}
+
+/// How many states were moved from, and how many moves and looks were permitted.
+fn rules_are_kept(vehicle: &Vehicle) -> (u128, u64) {
     let (mut states, mut moves) = (0, 0_u64);
-    for component in components(&vehicle) {
-        let vehicle = alone(&vehicle, &component);
+    for component in components(vehicle) {
+        let vehicle = alone(vehicle, &component);
         let variables = [component.variables.as_slice(), &component.hubs].concat();
         let choices: Vec<_> =
             variables.iter().map(|variable| choices(&vehicle, *variable, false)).collect();
@@ -271,7 +289,101 @@ fn no_permitted_move_breaks_a_rule_that_was_kept() {
             }
         });
     }
-    println!("{states} states, {moves} permitted moves and looks");
-    assert_eq!(states, STATES_TO_MOVE_FROM, "the space changed: look why");
-    assert!(moves > 300_000, "only {moves}");
+    (states, moves)
+}
+
+/// Enough to differ, small enough that every component is searched in full.
+const DRAWN: Size = Size { least: 3, most: 8, own_seconds: true };
+/// How many vehicles are drawn where the environment does not say.
+const VEHICLES: usize = 50;
+/// States that the oracle may settle where the environment does not ask for more.
+const ORACLE_MAX: usize = 4_000;
+const NUMBERS: usize = 400;
+/// Starts of each component that the planner and the oracle are held against each other from.
+const STARTS: usize = 3;
+
+/// Numbers that look like chance and are the same everywhere (a linear congruence, Knuth's
+/// multiplier).
+fn numbers(seed: u32) -> Vec<u16> {
+    let mut at = u64::from(seed).wrapping_mul(0x9e37_79b9_7f4a_7c15);
+    let next = |_| {
+        at = at.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+        u16::try_from(at >> 48).unwrap()
+    };
+    (0..NUMBERS).map(next).collect()
+}
+
+/// Guarantees 1 and 2 on vehicles drawn by number, and the planner against the oracle, component by
+/// component. `STOWFAST_VEHICLES` says how many are drawn, and lets the oracle settle all states.
+#[test]
+fn fifty_generated_vehicles_are_held_to_all_of_it() {
+    let asked: Option<usize> =
+        std::env::var("STOWFAST_VEHICLES").ok().and_then(|count| count.parse().ok());
+    let most = if asked.is_some() { usize::try_from(STATES_MAX).unwrap() } else { ORACLE_MAX };
+    let catalogue = Catalogue::built_in().unwrap();
+    let (mut states, mut moves, mut answers) = (0, 0, BTreeMap::new());
+    let mut numbered = 1..;
+    let mut left = asked.unwrap_or(VEHICLES);
+    while left > 0 {
+        let seed = numbered.next().unwrap();
+        let list = numbers(seed);
+        let mut choices = Choices::new(&list);
+        let text = packs::text(&mut choices, catalogue, DRAWN);
+        let Ok(vehicle) = cases::vehicle(&text, catalogue) else { continue };
+        left -= 1;
+        println!("vehicle {seed}");
+        states += clear_is_safe(&vehicle).0;
+        moves += rules_are_kept(&vehicle).1;
+        for component in components(&vehicle) {
+            let part = alone(&vehicle, &component);
+            for _ in 0..STARTS {
+                let judged = agree(&mut choices, &part, &component, most);
+                assert_ne!(judged, Judged::Different, "vehicle {seed}\n{text}");
+                *answers.entry(format!("{judged:?}")).or_insert(0) += 1;
+            }
+        }
+    }
+    println!("{states} states, {moves} permitted moves and looks; with the oracle: {answers:?}");
+    assert!(states > 10_000 && answers["Same"] > 50, "too few");
+}
+
+/// The planner and the oracle from one start of a component, to one goal on each of some variables.
+fn agree(choices: &mut Choices, vehicle: &Vehicle, component: &Component, most: usize) -> Judged {
+    let mut beliefs: Vec<_> =
+        vehicle.variables.iter().map(|one| Settings::one(one.usual)).collect();
+    for variable in &component.variables {
+        beliefs[*variable] = cases::belief(choices, vehicle, *variable);
+    }
+    let target = Catalogue::built_in().unwrap().target("ready_to_drive").unwrap();
+    let mut asked = goals(vehicle, target, &[]).unwrap();
+    let speaks = |goal: &Goal| {
+        goal.any_of.iter().all(|one| component.variables.contains(&one.variable))
+            && !goal.any_of.is_empty()
+    };
+    asked.retain(speaks);
+    let problem = Problem {
+        vehicle,
+        fresh: beliefs.iter().map(|_| choices.once_in(2)).collect(),
+        beliefs,
+        stuck: component.variables.iter().copied().filter(|_| choices.once_in(8)).collect(),
+        ripens_s: BTreeMap::new(),
+        zone: choices.below(vehicle.zones.len()),
+        goals: asked,
+    };
+    let (outcome, answer) = (plan(&problem), solve(&problem.with_ways_out(), most));
+    if let Outcome::Plan(plan) = &outcome {
+        assert_eq!(check(&problem, plan), []);
+    }
+    if let Outcome::Impossible(reasons) = &outcome {
+        let whole = problem.with_ways_out();
+        for dropped in reasons {
+            let mut smaller = whole.clone();
+            let left =
+                (0..whole.goals.len()).filter(|one| !reasons.contains(one) || one == dropped);
+            left.for_each(|number| smaller.let_go(number));
+            let found = solve(&smaller, most);
+            assert!(!matches!(found, Answer::Impossible { .. }), "{dropped} is not needed");
+        }
+    }
+    judge(&problem.with_ways_out(), &outcome, &answer)
 }

@@ -10,11 +10,12 @@
 
 use std::cell::Cell;
 
-use stowfast_core::routine::{Outcome, Plan, Problem, Proof, plan};
+use stowfast_core::routine::{Outcome, Plan, Problem, plan};
 use stowfast_core::vehicle::Deed;
 use stowfast_tests::cases::{Case, Kinds, vehicle};
 use stowfast_tests::checker::{check, end_of};
 use stowfast_tests::draw::{Effort, law};
+use stowfast_tests::judge::{Judged, freshens_by_moving, judge};
 use stowfast_tests::oracle::{Answer, solve};
 use stowfast_tests::packs::Size;
 
@@ -119,62 +120,6 @@ fn agrees(kinds: Kinds, cases: u32) {
     held.unwrap_or_else(|why| panic!("{why}"));
     assert!(exact + none >= cases / 2, "only {exact} + {none} compared");
     assert!(odd <= cases / 100, "{odd} are odd");
-}
-
-/// Whether some step moves what one could look at, though it stood as a goal asks that has it fresh.
-/// Such plans the planner leaves out: see DEVELOPERS.md.
-fn freshens_by_moving(problem: &Problem, steps: &[usize]) -> bool {
-    let vehicle = problem.vehicle;
-    let is_looked_at = |variable: usize| {
-        let looks = vehicle.actions.iter().filter(|one| one.deed == Deed::Look);
-        looks.flat_map(|look| &look.effects).any(|one| one.variable == variable && !one.spoilt)
-    };
-    let stood_right = |variable: usize| {
-        let known = problem.beliefs[variable];
-        let asked = problem.goals.iter().filter(|goal| goal.fresh).flat_map(|goal| &goal.any_of);
-        asked.into_iter().any(|one| one.variable == variable && known.is_within(one.settings))
-    };
-    let moves = steps.iter().map(|step| &vehicle.actions[*step]).filter(|a| a.deed == Deed::Move);
-    moves
-        .flat_map(|action| action.effects.iter().filter(|effect| !effect.spoilt))
-        .any(|effect| is_looked_at(effect.variable) && stood_right(effect.variable))
-}
-
-enum Judged {
-    Same,
-    Different,
-    /// The oracle freshens something by moving it.
-    Odd,
-    Open,
-}
-
-fn judge(problem: &Problem, outcome: &Outcome, answer: &Answer) -> Judged {
-    let same = match (outcome, answer) {
-        (Outcome::NotFound, _) | (_, Answer::TooLarge) => return Judged::Open,
-        (Outcome::Plan(_), Answer::Impossible { .. })
-        | (Outcome::Impossible(_), Answer::Possible { .. }) => false,
-        (Outcome::Impossible(_), Answer::Impossible { .. }) => true,
-        (Outcome::Plan(plan), Answer::Possible { cost, .. }) => match plan.proof {
-            Proof::Exact => plan.cost == *cost,
-            Proof::Gap { seconds } => {
-                let weightier = |cost: &stowfast_core::routine::Cost| {
-                    (cost.danger_s, cost.damage_s, cost.nuisances)
-                };
-                *cost <= plan.cost
-                    && (weightier(cost) < weightier(&plan.cost)
-                        || plan.cost.elapsed_s <= cost.elapsed_s.saturating_add(seconds))
-            }
-        },
-    };
-    let sets_anew = match answer {
-        Answer::Possible { steps, .. } => freshens_by_moving(problem, steps),
-        Answer::Impossible { .. } | Answer::TooLarge => false,
-    };
-    match (same, sets_anew) {
-        (true, _) => Judged::Same,
-        (false, true) => Judged::Odd,
-        (false, false) => Judged::Different,
-    }
 }
 
 #[test]

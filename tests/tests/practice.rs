@@ -162,3 +162,36 @@ fn no_flame_where_it_is_forbidden_common_practice_no_source() {
         assert!(refused(&vehicle, "fridge.set_auto", &facts).is_empty(), "with no gas to light");
     }
 }
+
+/// Vehicle (a) with one fitting more.
+fn with(fitting: &str) -> Vehicle {
+    let line = "[[fitting]]\nid = \"battery\"";
+    vehicle(line, &format!("{fitting}\n{line}"))
+}
+
+#[test]
+fn chocks_may_take_the_place_of_a_brake_that_would_seize_common_practice_no_source() {
+    let bare = as_built();
+    assert_eq!(refused(&bare, "handbrake.release", &[]), ["handbrake.rolls_away"]);
+    let chocks = with(
+        "[[fitting]]\nid = \"chocks\"\nkind = \"chocks\"\ntitle = \"chocks\"\nzone = \"rear\"",
+    );
+    assert_eq!(refused(&chocks, "handbrake.release", &[]), ["handbrake.rolls_away"]);
+    assert!(refused(&chocks, "handbrake.release", &[("chocks.wedges", "set")]).is_empty());
+}
+
+#[test]
+fn the_drain_of_an_empty_waste_tank_may_stay_open_common_practice_no_source() {
+    let vehicle = as_built();
+    let stow = |level| {
+        let facts = [
+            ("waste_hose.hose", "connected"),
+            ("waste.drain", "open"),
+            ("waste.level", level),
+            ("pitch.waste_point", "here"),
+        ];
+        refused(&vehicle, "waste_hose.stow", &facts)
+    };
+    assert_eq!(stow("part"), ["waste_hose.off_an_open_drain"]);
+    assert!(stow("empty").is_empty());
+}

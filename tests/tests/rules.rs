@@ -249,8 +249,10 @@ fn unmark_restores_everything() {
         |list| drawn(list, Kinds::BuiltIn),
         |(case, more)| {
             let choices = &mut Choices::new(more);
-            let fold =
-                |log: &[Entry]| without_last(State::fold(&case.vehicle, &case.catalogue, log));
+            let fold = |log: &[Entry]| {
+                let state = State::fold(&case.vehicle, &case.catalogue, log);
+                without_last(state.at(&case.vehicle, &Stamp::utc(91_000_000)))
+            };
             let plain = log(choices, &case.vehicle, &case.catalogue);
             let place = choices.between(0, plain.len());
             let action = choices.one_of(&case.vehicle.actions).unwrap();
@@ -259,7 +261,7 @@ fn unmark_restores_everything() {
             let mut with = plain.clone();
             with.insert(place, tick);
             let then = |log: &[Entry], seq: i64, entry_of: i64| {
-                let void = entry(seq, 9_000_000, (Act::Void { entry: entry_of }, Vec::new()));
+                let void = entry(seq, 90_000_000, (Act::Void { entry: entry_of }, Vec::new()));
                 [log, &[void]].concat()
             };
             let unmarked = then(&with, 1_000, seq);

@@ -1,8 +1,16 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
+mod gesture;
+mod local;
+mod settling;
+mod value;
+
+mod cycle;
+
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::kind::{Clause, Kind, Literal, Severity, ValueRule, Variable, When};
+use super::kind::{Clause, Kind, Literal, Severity, Variable, When};
+use super::target::{BACK, Fitted, Goal, VARIANTS_MAX, Variant};
 use super::{Catalogue, Target, Text, fault};
 use crate::error::Result;
 
@@ -15,9 +23,15 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
         let file = format!("kinds/{}.toml", kind.id);
         check_kind(catalogue, kind).map_err(|detail| fault(&file, &detail))?;
     }
+    if let Some(cycle) = cycle::in_before(catalogue) {
+        return Err(fault("kinds", &format!("each waits for the next: {}", cycle.join(", "))));
+    }
     for target in &catalogue.targets {
         let file = format!("targets/{}.toml", target.id);
         check_target(catalogue, target).map_err(|detail| fault(&file, &detail))?;
+    }
+    for (id, rows) in &catalogue.local {
+        local::check(rows).map_err(|detail| fault(&format!("local/{id}.toml"), &detail))?;
     }
     for (language, text) in &catalogue.texts {
         check_words(catalogue, text)
@@ -34,27 +48,14 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
     unique("move", kind.moves.iter().map(|step| &step.id))?;
     unique("clause", kind.clauses.iter().map(|clause| &clause.id))?;
     unique("chain", kind.chains.iter().map(|chain| &chain.id))?;
-    for variable in &kind.variables {
-        check_variable(variable)?;
-        check_spoilt(catalogue, kind, variable)?;
-        variable
-            .spoilt_by
-            .iter()
-            .chain(&variable.kept_by)
-            .try_for_each(|path| check_move(catalogue, path))?;
-        check_literals(catalogue, kind, &variable.look_before)?;
-        for lack in &variable.lacks {
-            check_setting(kind, &variable.id, &lack.setting)?;
-            check_when(kind, &lack.when)?;
-        }
-    }
+    kind.variables.iter().try_for_each(|one| check_variable(catalogue, kind, one))?;
     for chain in &kind.chains {
         check_literals(catalogue, kind, &chain.holds)?;
         if chain.holds.iter().any(|link| link.own.is_none() && link.all.is_none()) {
             return Err(format!("chain `{}` takes `own` or `all`", chain.id));
         }
     }
-    kind.value_rules.iter().try_for_each(|rule| check_value_rule(kind, rule))?;
+    kind.value_rules.iter().try_for_each(|rule| value::check_rule(kind, rule))?;
     for step in &kind.moves {
         if step.set.is_empty() {
             return Err(format!("move `{}` sets nothing", step.id));
@@ -76,6 +77,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
             return Err(format!("link `{role}`: no kind `{linked}`"));
         }
     }
+    settling::check(catalogue, kind)?;
     if let Some(gauge) = &kind.gauge {
         variable_of(kind, &gauge.variable)?;
         for ask in &gauge.asks {
@@ -102,7 +104,20 @@ fn check_clause(catalogue: &Catalogue, kind: &Kind, clause: &Clause) -> Check {
     check_when(kind, &clause.when)
 }
 
-fn check_variable(variable: &Variable) -> Check {
+fn check_variable(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Check {
+    check_settings(variable)?;
+    gesture::check(kind, variable)?;
+    check_spoilt(catalogue, kind, variable)?;
+    let mut moves = variable.spoilt_by.iter().chain(&variable.kept_by);
+    moves.try_for_each(|path| check_move(catalogue, path))?;
+    check_literals(catalogue, kind, &variable.look_before)?;
+    variable.lacks.iter().try_for_each(|lack| {
+        check_setting(kind, &variable.id, &lack.setting)?;
+        check_when(kind, &lack.when)
+    })
+}
+
+fn check_settings(variable: &Variable) -> Check {
     let count = variable.settings.len();
     if !(2..=SETTINGS_MAX).contains(&count) {
         return Err(format!("variable `{}` has {count} settings, not 2 to 6", variable.id));
@@ -135,7 +150,10 @@ fn check_spoilt(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Chec
         clause.never.iter().chain(&clause.nor).filter(move |one| about(one, at))
     });
     let kept = kept.into_iter().all(|one| one.settings.contains(undone));
-    let asked = catalogue.targets.iter().flat_map(|target| &target.goals);
+    let targets = catalogue.targets.iter();
+    let asked = targets.flat_map(|target| {
+        target.goals.iter().chain(target.variants.iter().flat_map(|variant| &variant.goals))
+    });
     let asked = asked.flat_map(|goal| &goal.any_of).any(|one| {
         owner(catalogue, None, one)
             .is_ok_and(|(owner, name)| owner.id == kind.id && name == variable.id)
@@ -167,18 +185,6 @@ fn check_when<'a>(kind: &Kind, conditions: impl IntoIterator<Item = &'a When>) -
         if !value.is_some_and(|value| value.takes(&when.is)) {
             return Err(format!("no pack has `{when}`"));
         }
-    }
-    Ok(())
-}
-
-/// A rule between two values says where it comes from, and a pack that says nothing keeps it.
-fn check_value_rule(kind: &Kind, rule: &ValueRule) -> Check {
-    check_when(kind, [&rule.when, &rule.asks])?;
-    let is_default = |when: &When| {
-        kind.values.iter().any(|value| value.id == when.value && value.default == when.is)
-    };
-    if rule.source.is_empty() || is_default(&rule.when) && !is_default(&rule.asks) {
-        return Err(format!("`{}` needs a source, and defaults that keep it", rule.when));
     }
     Ok(())
 }
@@ -241,16 +247,63 @@ fn check_setting(kind: &Kind, variable: &str, setting: &str) -> Check {
 }
 
 fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
+    if target.id == BACK {
+        return Err(format!("`{BACK}` stands for how things were"));
+    }
     if let Some(odd) = target.needs.iter().find(|id| !catalogue.kinds.contains_key(*id)) {
         return Err(format!("no kind `{odd}`"));
     }
-    unique("goal", target.goals.iter().map(|goal| &goal.id))?;
     target.before.iter().try_for_each(|literal| check_literal(catalogue, None, literal))?;
-    for goal in &target.goals {
-        let mut literals = goal.any_of.iter().chain(&goal.only_if);
-        literals.try_for_each(|literal| check_literal(catalogue, None, literal))?;
+    check_goals(catalogue, &target.goals)?;
+    unique("variant", target.variants.iter().map(|variant| &variant.id))?;
+    if target.variants.len() > VARIANTS_MAX {
+        return Err(format!("more than {VARIANTS_MAX} variants"));
     }
+    target.variants.iter().try_for_each(|variant| check_variant(catalogue, variant))?;
     target.ready_for.iter().try_for_each(|path| check_move(catalogue, path))
+}
+
+fn check_goals(catalogue: &Catalogue, goals: &[Goal]) -> Check {
+    unique("goal", goals.iter().map(|goal| &goal.id))?;
+    goals.iter().try_for_each(|goal| check_fitted(catalogue, &goal.when))?;
+    if let Some(odd) =
+        goals.iter().filter_map(|goal| goal.part.as_ref()).find(|it| it.contains('+'))
+    {
+        return Err(format!("part `{odd}`: `+` stands between parts"));
+    }
+    let mut literals = goals.iter().flat_map(|goal| goal.any_of.iter().chain(&goal.only_if));
+    literals.try_for_each(|literal| check_literal(catalogue, None, literal))
+}
+
+/// A variant differs in goals, or in what choosing it says: facts that somebody can tell.
+fn check_variant(catalogue: &Catalogue, variant: &Variant) -> Check {
+    check_goals(catalogue, &variant.goals)?;
+    for literal in &variant.says {
+        check_literal(catalogue, None, literal)?;
+        let (owner, name) = owner(catalogue, None, literal)?;
+        let given = variable_of(owner, name)?.given;
+        if !given || literal.settings.len() != 1 || literal.each.is_none() {
+            return Err(format!("variant `{}` says given facts, by `each`", variant.id));
+        }
+    }
+    check_fitted(catalogue, &variant.only_if)
+}
+
+/// Values that some pack can have.
+fn check_fitted(catalogue: &Catalogue, asked: &[Fitted]) -> Check {
+    for Fitted { kind, value, is } in asked {
+        let found = catalogue.kinds.get(kind).ok_or_else(|| format!("no kind `{kind}`"))?;
+        match (value, is) {
+            (None, None) => {}
+            (Some(value), Some(is)) => {
+                check_when(found, [&When { value: value.clone(), is: is.clone() }])?;
+            }
+            (None, Some(_)) | (Some(_), None) => {
+                return Err("`value` and `is` go together".to_owned());
+            }
+        }
+    }
+    Ok(())
 }
 
 fn unique<'a>(what: &str, ids: impl Iterator<Item = &'a String>) -> Check {
@@ -272,7 +325,7 @@ fn check_words(catalogue: &Catalogue, text: &Text) -> Check {
             return Err(format!("no words for `{key}`"));
         }
     }
-    let about = |key: &&str| key.starts_with("kind.") || key.starts_with("target.");
+    let about = |key: &&str| ["kind.", "target.", "local."].iter().any(|at| key.starts_with(at));
     match text.keys().filter(about).find(|key| !known.contains_key(*key)) {
         Some(key) => Err(format!("words for `{key}`, which nothing says")),
         None => Ok(()),
@@ -295,8 +348,19 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
     for target in &catalogue.targets {
         let own = ["title", "reached"].map(str::to_owned).into_iter();
         let goals = target.goals.iter().map(|goal| format!("goal.{}", goal.id));
-        keys.extend(own.chain(goals).map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
+        let variants = target.variants.iter().flat_map(|variant| {
+            let own = ["title", "about"].map(|it| format!("variant.{}.{it}", variant.id));
+            let goals = variant.goals.iter();
+            own.into_iter()
+                .chain(goals.map(|goal| format!("goal.{}.{}", variant.id, goal.id)))
+                .collect::<Vec<_>>()
+        });
+        let all = own.chain(goals).chain(variants);
+        keys.extend(all.map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
     }
+    keys.extend(local::keys(catalogue).into_iter().map(|key| (key, Need::Must)));
+    let back = ["title", "reached", "goal.was"].map(|it| format!("target.{BACK}.{it}"));
+    keys.extend(back.map(|key| (key, Need::May)));
     keys
 }
 
@@ -329,5 +393,6 @@ fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
     for (_, _, limit) in kind.ages() {
         key(format!("wait.{limit}"), Need::Must);
     }
+    kind.settlings.iter().for_each(|one| key(format!("settling.{}", one.id), Need::Must));
     kind.values.iter().for_each(|value| key(format!("value.{}", value.id), Need::Must));
 }

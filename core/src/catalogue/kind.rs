@@ -5,6 +5,8 @@ use std::fmt;
 
 use serde::Deserialize;
 
+use super::Settling;
+
 /// How bad it is when a clause is broken; the worst first.
 #[derive(
     Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Hash, Deserialize, serde::Serialize,
@@ -57,6 +59,9 @@ pub struct Kind {
     /// What must never be.
     #[serde(default, rename = "clause")]
     pub clauses: Vec<Clause>,
+    /// What time or temperature may change with nobody there.
+    #[serde(default, rename = "settling")]
+    pub settlings: Vec<Settling>,
     /// Instruments that show one of its variables.
     pub gauge: Option<Gauge>,
 }
@@ -106,6 +111,9 @@ pub struct Variable {
     pub dont_care: bool,
     /// The zone that it stands in, where that is not the fitting's.
     pub zone: Option<String>,
+    /// How its moves and looks are confirmed.
+    #[serde(default)]
+    pub gesture: Gesture,
 }
 
 /// For how long what is known of a variable counts. Then it is as little known as at first.
@@ -119,6 +127,19 @@ pub enum Lasts {
     Stay,
     /// Until the vehicle comes to stand again.
     Trip,
+}
+
+/// How the steps about a variable are confirmed; the more deliberate one later.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Gesture {
+    /// On one list with what else there is to see to.
+    #[default]
+    Together,
+    /// On one list with its like only.
+    Group,
+    /// By a gesture of its own, each time.
+    Own,
 }
 
 fn two_hours() -> u32 {

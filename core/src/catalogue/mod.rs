@@ -1,6 +1,8 @@
 //! The catalogue: kinds of fitting and targets, as data built into the program.
 
 pub mod kind;
+pub mod local;
+mod settling;
 pub mod target;
 pub mod text;
 
@@ -10,9 +12,11 @@ use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
 pub use kind::{
-    Clause, Datum, Gauge, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
+    Clause, Datum, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
 };
-pub use target::{Goal, Target};
+pub use local::{Local, Says};
+pub use settling::Settling;
+pub use target::{BACK, Fitted, Goal, Target, Variant};
 pub use text::Text;
 
 mod embedded {
@@ -31,6 +35,8 @@ pub struct Catalogue {
     pub kinds: BTreeMap<String, Kind>,
     /// Targets by rank, then id.
     pub targets: Vec<Target>,
+    /// Rules of countries and carriers.
+    pub local: Local,
     /// Words by language.
     pub texts: BTreeMap<String, Text>,
 }
@@ -50,14 +56,18 @@ impl Catalogue {
         BUILT_IN.get_or_try_init(|| Self::from_files(embedded::CATALOGUE))
     }
 
-    /// Reads a catalogue from files named by their path: `kinds/*.toml`, `targets/*.toml` and
-    /// `text/<language>/*.toml`.
+    /// Reads a catalogue from files named by their path: `kinds/*.toml`, `targets/*.toml`,
+    /// `local/*.toml` and `text/<language>/*.toml`.
     ///
     /// # Errors
     /// [`Error::Catalogue`] names the file and what is wrong.
     pub fn from_files(files: &[(&str, &str)]) -> Result<Self> {
-        let mut catalogue =
-            Self { kinds: BTreeMap::new(), targets: Vec::new(), texts: BTreeMap::new() };
+        let mut catalogue = Self {
+            kinds: BTreeMap::new(),
+            targets: Vec::new(),
+            local: Local::new(),
+            texts: BTreeMap::new(),
+        };
         for (path, content) in files {
             let mut parts = path.trim_end_matches(".toml").split('/');
             match (parts.next(), parts.next(), parts.next()) {
@@ -71,6 +81,10 @@ impl Catalogue {
                     id.clone_into(&mut target.id);
                     catalogue.targets.push(target);
                 }
+                (Some("local"), Some(id), None) => {
+                    let file: local::File = parse(path, content)?;
+                    catalogue.local.insert(id.to_owned(), file.rows);
+                }
                 (Some("text"), Some(language), Some(_)) => {
                     let text = catalogue.texts.entry(language.to_owned()).or_default();
                     text.add(parse(path, content)?);
@@ -83,11 +97,12 @@ impl Catalogue {
         Ok(catalogue)
     }
 
-    /// The target of that name.
+    /// The target of that name. What comes after a slash is its variant and is not looked at.
     ///
     /// # Errors
     /// [`Error::NotFound`].
-    pub fn target(&self, id: &str) -> Result<&Target> {
+    pub fn target(&self, key: &str) -> Result<&Target> {
+        let id = key.split('/').next().unwrap_or_default();
         self.targets
             .iter()
             .find(|target| target.id == id)

@@ -116,28 +116,79 @@ fn a_look_is_a_look_and_neutral() {
 /// on purpose and has its caution.
 #[test]
 fn the_moves_of_the_trade_that_bear_on_a_hazard_are_marked() {
-    let marked: Vec<String> = kinds()
-        .flat_map(|kind| kind.moves.iter().map(move |step| (kind, step)))
-        .filter(|(_, step)| step.hazard)
+    let steps = kinds().flat_map(|kind| kind.moves.iter().map(move |step| (kind, step)));
+    let hazards = steps.filter(|(_, step)| step.hazard);
+    let marked: Vec<String> = hazards
+        .inspect(|(kind, step)| {
+            assert!(!words(kind, &format!("caution.{}", step.id)).trim().is_empty());
+        })
         .map(|(kind, step)| format!("{}.{}", kind.id, step.id))
         .collect();
     let must = [
+        "aerial.bring_down",
+        "awning.wind_in",
+        "awning.wind_out",
+        "battery_isolator.switch_off",
+        "bench.make_seat",
+        "bike_rack.load_up",
+        "bike_rack.strap",
         "boiler.heat_electric",
         "boiler.heat_gas",
         "boiler.cover_on",
         "boiler.cover_off",
         "boiler.open_drain",
+        "breaker.switch_on",
+        "cab_blind.open",
+        "chocks.set",
+        "chocks.stow",
+        "co_alarm.test",
+        "dc_fuse.renew",
+        "dc_master.switch_off",
+        "diesel_filler.open",
+        "diesel_filler.shut",
+        "diesel_filler.fill",
+        "drop_down_bed.raise",
+        "drop_down_bed.lower",
+        "drop_down_bed.put_guard_up",
         "engine.drive_off",
         "engine.stop",
         "engine.start",
         "engine.switch_off",
+        "entrance_door.shut",
+        "entrance_step.out",
+        "entrance_step.in",
+        "fixed_vent.clear",
+        "flue.clear",
+        "flue.cover",
         "fridge_three_way.set_auto",
         "fridge_three_way.set_mains",
         "fridge_three_way.set_gas",
+        "frost_valve.open_valve",
+        "gas_alarm.test",
         "gas_cylinder.open",
         "gas_cylinder.shut",
+        "gas_cylinder.strap_up",
+        "gas_filling_point.fill",
+        "gas_hose.take_off",
+        "gas_hose.exchange",
+        "gas_hose.look_at_seal",
+        "gas_hose.screw_on",
+        "gas_hose.spray",
+        "gas_outlet.connect",
+        "gas_outlet.open",
+        "generator.start",
+        "grill.light",
         "handbrake.pull",
         "handbrake.release",
+        "heater_diesel.light",
+        "heater_electric.switch_on",
+        "heater_gas.light",
+        "hob.light",
+        "hob.lid_down",
+        "insulated_screen.stow",
+        "inverter.switch_on",
+        "locker_door.lock",
+        "loose_things.stow",
         "main_switch.switch_on",
         "main_switch.switch_off",
         "main_switch.test_rcd",
@@ -145,15 +196,39 @@ fn the_moves_of_the_trade_that_bear_on_a_hazard_are_marked() {
         "mains_lead.disconnect_vehicle",
         "mains_lead.plug_in",
         "mains_lead.unplug",
+        "oven.light",
         "post.switch_on",
+        "ramps.lay",
+        "ramps.drive_up",
+        "ramps.drive_down",
+        "ramps.stow",
+        "road_wheels.change",
+        "road_wheels.tighten",
+        "roof.clear_snow",
+        "roof_box.lock",
+        "roof_box.open",
+        "roof_light.shut",
         "roof_light.open",
         "roof_light.set_ajar",
+        "satellite_dish.fold",
+        "smoke_alarm.test",
+        "starter_battery.connect",
+        "starter_battery.disconnect",
+        "steadies.wind_up",
+        "steadies.wind_down",
+        "swivel_seat.lock_forward",
+        "table.set_for_travel",
+        "tow_bar.hitch",
+        "tow_bar.lock",
+        "tow_bar.try_lights",
+        "tow_bar.unhitch",
+        "walk_round.walk",
+        "water_system.disinfect",
+        "window.shut",
         "window.open",
         "window.set_ajar",
     ];
-    for path in must {
-        assert!(marked.iter().any(|known| known == path), "{path} is not marked");
-    }
+    assert_eq!(marked, must, "each with a caution: what is new stands here too");
 }
 
 /// What cannot be taken back and soils, freezes or scalds says where it may go.
@@ -212,4 +287,75 @@ fn a_danger_clause_or_a_hazard_without_its_words_fails_the_check() {
 fn words_that_nothing_says_fail_the_check() {
     let said = changed("set_dc = \"Only while", "set_12v = \"Only while").unwrap_err().to_string();
     assert!(said.contains("kind.fridge_three_way.caution.set_12v"), "{said}");
+}
+
+/// What stands in braces is the fitting's title or one of its pack values, and a value is said where
+/// there is room to add that it is a default.
+#[test]
+fn only_titles_and_pack_values_stand_in_braces() {
+    let mut values = 0;
+    for kind in kinds() {
+        let start = format!("kind.{}.", kind.id);
+        let with_slots = english().keys().filter(|key| key.starts_with(&start)).flat_map(|key| {
+            let slots = english().get(key).unwrap().split('{').skip(1);
+            slots.map(move |rest| (key, rest.split('}').next().unwrap()))
+        });
+        for (key, slot) in with_slots.filter(|(_, slot)| *slot != "it") {
+            assert!(kind.values.iter().any(|value| value.id == slot), "{key}: {{{slot}}}");
+            assert!(key.contains(".caution.") || key.contains(".sign."), "{key}: {{{slot}}}");
+            values += 1;
+        }
+    }
+    assert!(values > 8, "only {values}");
+}
+
+#[test]
+fn a_target_has_at_most_eight_variants_of_different_names_with_words() {
+    let refused = |old: &str, new: &str| changed(old, new).unwrap_err().to_string();
+    let open = "[[variant]]\nid = \"gas_open\"";
+    let said = refused(open, "[[variant]]\nid = \"gas_shut\"");
+    assert!(said.contains("two of variant `gas_shut`"), "{said}");
+    let said = refused(open, "[[variant]]\nid = \"gas_ajar\"");
+    assert!(said.contains("no words for `target.ready_to_drive."), "{said}");
+    let more: Vec<_> = (0..7).map(|n| format!("[[variant]]\nid = \"v{n}\"\n")).collect();
+    let many = more.concat() + open;
+    let said = refused(open, &many);
+    assert!(said.contains("more than 8 variants"), "{said}");
+    let said = refused("road_choice\", in = [\"open\"] }]", "valve\", in = [\"open\"] }]");
+    assert!(said.contains("says given facts"), "{said}");
+    let said = refused(
+        "\"open_on_the_road_allowed\", is = true }]\nsays",
+        "\"allowed\", is = true }]\nsays",
+    );
+    assert!(said.contains("no pack has `allowed = true`"), "{said}");
+}
+
+#[test]
+fn how_things_were_has_its_words() {
+    let back = ["title", "reached", "goal.was"].map(|it| format!("target.back.{it}"));
+    assert!(back.iter().all(|key| english().has(key)));
+}
+
+/// Only what somebody sees to can be confirmed, by a gesture that is known.
+#[test]
+fn a_gesture_that_confirms_nothing_fails_the_check() {
+    let said = changed("gesture = \"group\"", "gesture = \"grope\"").unwrap_err().to_string();
+    assert!(said.contains("unknown variant `grope`"), "{said}");
+    let old = "id = \"road_choice\"\n";
+    let said = changed(old, &format!("{old}gesture = \"own\"\n")).unwrap_err().to_string();
+    assert!(said.contains("variable `road_choice`: nothing that a gesture"), "{said}");
+}
+
+/// The lead goes in only with the flap open, and the flap opens only with the lead in.
+#[test]
+fn a_cycle_in_before_is_reported_with_the_cycle() {
+    let open = "[[move]]\nid = \"open\"\nset = { leaf = \"open\" }\n";
+    let waits = "before = [{ all = \"mains_lead.vehicle_end\", in = [\"in\"] }]\n";
+    let said = changed(open, &format!("{open}{waits}")).unwrap_err().to_string();
+    assert!(said.contains("each waits for the next: "), "{said}");
+    let ring: Vec<_> = said.split("next: ").last().unwrap().split(", ").collect();
+    assert_eq!(ring.first(), ring.last());
+    for one in ["inlet_flap.leaf = open", "mains_lead.vehicle_end = in"] {
+        assert!(ring.contains(&one), "{said}");
+    }
 }

@@ -9,75 +9,26 @@ use crate::state::{Act, How, NewEntry};
 use crate::vehicle::{Clause, Deed};
 
 impl Engine {
-    /// Opens a routine. One that is under way is closed.
+    /// Opens a routine. One that is under way is closed. The log keeps which variant it leads to,
+    /// and what choosing it says.
     ///
     /// # Errors
     /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
     /// lacks something for.
     pub fn open_run(&mut self, target: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        loaded.target(&words, target)?;
+        let aim = loaded.aim(&words, target, now)?;
         let mut said = Vec::new();
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run {
             warnings.push(words.closed(run));
             said.push(loaded.entry(Act::Close, now));
         }
-        let open = Act::Open { target: target.to_owned() };
-        said.push(NewEntry { run: None, ..loaded.entry(open, now) });
+        let open = NewEntry { run: None, ..loaded.entry(Act::Open { target: aim.key() }, now) };
+        said.push(open);
+        said.extend(loaded.choice(&aim, now)?);
         self.finish(&said, warnings, now)
-    }
-
-    /// Records that a step was done: in its turn or not, in a routine or not. Within a routine a
-    /// look that is ticked showed what the routine said it would.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine,
-    /// where nothing says what it should have shown.
-    pub fn tick(&mut self, step: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
-        let words = loaded.words(&self.language)?;
-        let action = loaded.doable(step)?;
-        let act = Act::Tick { step: step.to_owned() };
-        if action.deed == Deed::Look {
-            loaded.in_run(act, now)?;
-            let expected = loaded.expected(action).unwrap_or_default();
-            return self.look(step, &expected, now);
-        }
-        let reasons = loaded.objections(&words, action, now);
-        let early = |reason: String| (words.say("warn.early", &[("reason", &reason)]), reason);
-        let early: Vec<_> = reasons.into_iter().map(early).collect();
-        let entry = NewEntry { facts: loaded.done(action), ..loaded.entry(act, now) };
-        let mut changes = self.in_departure(vec![entry], Vec::new(), now)?;
-        // What is said to be broken now needs not be said to have been early.
-        for (line, reason) in early {
-            if !changes.warnings.iter().any(|said| said.contains(&reason)) {
-                changes.warnings.push(line);
-            }
-        }
-        Ok(changes)
-    }
-
-    /// Records what a look showed, whatever it was, in a routine or not.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown look, [`Error::InvalidInput`] for an unknown setting.
-    pub fn look(&mut self, step: &str, choice: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
-        let action = loaded.doable(step)?;
-        if action.deed != Deed::Look {
-            return Err(Error::NotFound { kind: "look", id: step.to_owned() });
-        }
-        let variable = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
-        loaded.vehicle.setting(variable, choice)?;
-        let mut facts = loaded.done(action);
-        if let Some(seen) = facts.first_mut() {
-            *seen = loaded.fact(variable, vec![choice.to_owned()], How::Looked);
-        }
-        let act = Act::Look { step: step.to_owned() };
-        let entry = NewEntry { facts, ..loaded.entry(act, now) };
-        self.in_departure(vec![entry], Vec::new(), now)
     }
 
     /// Takes back an entry: it counts no more.
@@ -86,7 +37,7 @@ impl Engine {
     /// [`Error::NotFound`] for an unknown entry, [`Error::Conflict`] for one that cannot be taken
     /// back or was already.
     pub fn unmark(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let found = loaded.entries.iter().find(|known| known.seq == entry);
         let found =
             found.ok_or_else(|| Error::NotFound { kind: "entry", id: entry.to_string() })?;
@@ -115,7 +66,7 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] for a look outside a routine.
     pub fn cannot(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let action = loaded.doable(step)?;
         if action.deed == Deed::Look {
             return self.left_anyway(step, note, now);
@@ -130,7 +81,7 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown step, [`Error::Conflict`] outside a routine.
     pub fn left_anyway(&mut self, step: &str, note: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         loaded.doable(step)?;
         let act = Act::LeftAnyway { step: step.to_owned() };
         let entry = NewEntry { note: note.to_owned(), ..loaded.in_run(act, now)? };
@@ -142,7 +93,7 @@ impl Engine {
     /// # Errors
     /// As [`Engine::unmark`].
     pub fn clear_stuck(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
-        let state = &self.loaded()?.state;
+        let state = &self.at(now)?.state;
         if state.stuck.values().chain(state.left.values()).any(|seq| *seq == entry) {
             return self.unmark(entry, now);
         }
@@ -158,7 +109,7 @@ impl Engine {
             let expected = "something to remember".to_owned();
             return Err(Error::InvalidInput { field: "note".to_owned(), expected });
         }
-        let entry = NewEntry { note: note.to_owned(), ..self.loaded()?.entry(Act::Note, now) };
+        let entry = NewEntry { note: note.to_owned(), ..self.at(now)?.entry(Act::Note, now) };
         self.finish(&[entry], Vec::new(), now)
     }
 
@@ -167,8 +118,8 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is under way, or it is laid aside already.
     pub fn pause(&mut self, now: &Stamp) -> Result<Changes> {
-        self.loaded()?.run_that_is(false)?;
-        let entry = self.loaded()?.in_run(Act::Pause, now)?;
+        self.at(now)?.run_that_is(false)?;
+        let entry = self.at(now)?.in_run(Act::Pause, now)?;
         self.finish(&[entry], Vec::new(), now)
     }
 
@@ -177,9 +128,10 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is laid aside.
     pub fn resume(&mut self, now: &Stamp) -> Result<Changes> {
-        self.loaded()?.run_that_is(true)?;
-        let entry = self.loaded()?.in_run(Act::Resume, now)?;
-        self.finish(&[entry], Vec::new(), now)
+        let loaded = self.at(now)?;
+        loaded.run_that_is(true)?;
+        let said = loaded.resumed(now)?;
+        self.finish(&said, Vec::new(), now)
     }
 
     /// Ends the routine, finished or not.
@@ -187,7 +139,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is under way.
     pub fn close_run(&mut self, now: &Stamp) -> Result<Changes> {
-        let entry = self.loaded()?.in_run(Act::Close, now)?;
+        let entry = self.at(now)?.in_run(Act::Close, now)?;
         self.finish(&[entry], Vec::new(), now)
     }
 
@@ -206,11 +158,11 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn drive_off(&mut self, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let mut said = vec![loaded.wheels("moving", now)?];
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run
-            && loaded.catalogue.target(&run.target)?.road
+            && loaded.aim_of_run(&run.target)?.road
         {
             warnings.push(loaded.words(&self.language)?.closed(run));
             said.push(loaded.entry(Act::Close, now));
@@ -223,7 +175,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn arrive(&mut self, now: &Stamp) -> Result<Changes> {
-        let said = self.loaded()?.wheels("still", now)?;
+        let said = self.at(now)?.wheels("still", now)?;
         self.finish(&[said], Vec::new(), now)
     }
 
@@ -233,7 +185,7 @@ impl Engine {
     /// [`Error::NotFound`] where no such fridge is fitted, [`Error::InvalidInput`] for a setting
     /// that it does not have.
     pub fn set_fridge(&mut self, selector: &str, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let fridge = loaded.vehicle.of_kind("fridge_three_way").next();
         let none = || Error::NotFound { kind: "fridge", id: "fridge_three_way".to_owned() };
         let variable = format!("{}.selector", fridge.ok_or_else(none)?.1.id);
@@ -241,7 +193,7 @@ impl Engine {
     }
 
     fn told(&mut self, variable: &str, setting: &str, how: How, now: &Stamp) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let number = loaded.reportable(variable)?;
         let place = loaded.vehicle.setting(number, setting)?;
         let mut facts = vec![loaded.fact(number, vec![setting.to_owned()], how)];
@@ -263,7 +215,7 @@ impl Engine {
         value: f64,
         now: &Stamp,
     ) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let fitting = loaded.vehicle.fittings.iter().find(|one| one.id == gauge);
         let none = || Error::NotFound { kind: "gauge", id: gauge.to_owned() };
@@ -291,18 +243,18 @@ impl Engine {
 
     /// Writes entries of a routine; a departure that has lapsed, or a routine that was laid aside,
     /// is taken up again first.
-    fn in_departure(
+    pub(super) fn in_departure(
         &mut self,
         mut said: Vec<NewEntry>,
         mut warnings: Vec<String>,
         now: &Stamp,
     ) -> Result<Changes> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let run = loaded.state.run.as_ref();
         let paused = run.is_some_and(|run| run.paused);
         let lapsed = run.is_some() && loaded.has_lapsed(now)?;
         if paused || lapsed {
-            said.insert(0, loaded.in_run(Act::Resume, now)?);
+            said.splice(0..0, loaded.resumed(now)?);
         }
         if lapsed {
             let words = loaded.words(&self.language)?;
@@ -312,18 +264,18 @@ impl Engine {
     }
 
     /// Writes, and says which rules are broken now that were not before.
-    fn finish(
+    pub(super) fn finish(
         &mut self,
         said: &[NewEntry],
         mut warnings: Vec<String>,
         now: &Stamp,
     ) -> Result<Changes> {
         let language = self.language.clone();
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&language)?;
         let before: Vec<_> = loaded.broken_now(now).map(|clause| words.clause(clause)).collect();
         let entries = self.write(said)?;
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&language)?;
         let is_new = |clause: &&Clause| !before.contains(&words.clause(clause));
         let broken: Vec<_> = loaded.broken_now(now).filter(is_new).collect();

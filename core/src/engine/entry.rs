@@ -1,9 +1,10 @@
 //! Entries of the log, before they are written.
 
 use super::loaded::Loaded;
+use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::state::{Act, Fact, How, NewEntry};
+use crate::state::{Act, Fact, How, NewEntry, State};
 use crate::vehicle::{Action, Deed, Settings};
 
 impl Loaded {
@@ -37,6 +38,27 @@ impl Loaded {
         let none = || Error::Conflict { detail: "no routine is under way".to_owned() };
         self.state.run.as_ref().ok_or_else(none)?;
         Ok(self.entry(act, now))
+    }
+
+    /// What choosing a variant says of this trip, if anything.
+    pub(super) fn choice(&self, aim: &Target, now: &Stamp) -> Result<Option<NewEntry>> {
+        let told = self.facts_said(aim)?.into_iter().map(|one| {
+            let known = self.vehicle.variables.get(one.variable);
+            let names = known.map_or_else(Vec::new, |known| known.names_of(one.settings));
+            self.fact(one.variable, names, How::Told)
+        });
+        let facts: Vec<_> = told.collect();
+        let entry = NewEntry { run: None, facts, ..self.entry(Act::Report, now) };
+        Ok((!entry.facts.is_empty()).then_some(entry))
+    }
+
+    /// That the routine under way is taken up again: what its variant says still counts.
+    pub(super) fn resumed(&self, now: &Stamp) -> Result<Vec<NewEntry>> {
+        let mut said = vec![self.in_run(Act::Resume, now)?];
+        if let Some(run) = &self.state.run {
+            said.extend(self.choice(&self.aim_of_run(&run.target)?, now)?);
+        }
+        Ok(said)
     }
 
     pub(super) fn run_that_is(&self, paused: bool) -> Result<()> {
@@ -101,10 +123,10 @@ impl Loaded {
             .fold(first, |kept, other| kept.into_iter().filter(|one| other.contains(one)).collect())
     }
 
-    /// What a look is expected to show.
-    pub(super) fn expected(&self, action: &Action) -> Option<String> {
+    /// What a look is expected to show, from what is believed before it.
+    pub(super) fn expected(&self, action: &Action, state: &State) -> Option<String> {
         let effect = action.effects.first()?;
-        let before = self.state.belief(effect.variable)?.settings;
+        let before = state.belief(effect.variable)?.settings;
         let variable = self.vehicle.variables.get(effect.variable)?;
         variable.names_of(action.outcome(effect, before)).into_iter().next()
     }

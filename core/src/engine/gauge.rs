@@ -82,7 +82,7 @@ impl Loaded {
         };
         let belief = self.state.belief(gauge.variable);
         let settings = belief.map_or(Settings::NONE, |belief| belief.settings);
-        let age_ms = belief.and_then(|belief| Some(belief.known.as_ref()?.at.age_ms(now)));
+        let known = belief.and_then(|belief| belief.known.as_ref());
         let trust = self.trust(words, fitting, gauge, None, now)?;
         Ok(GaugeRow {
             id: fitting.id.clone(),
@@ -92,7 +92,7 @@ impl Loaded {
             value_min,
             value_max,
             current_text: Words::sentence(&words.settings(gauge.variable, settings)),
-            age_text: age_ms.map(|age_ms| words.age(age_ms)),
+            age_text: known.map(|known| words.known(known, now)),
             counts: trust.against.is_empty(),
             note: trust.note(words).map(|note| Words::sentence(&note)),
             questions: gauge.asks.iter().map(|asked| self.question(words, *asked)).collect(),

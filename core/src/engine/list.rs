@@ -46,7 +46,7 @@ impl Loaded {
             choices: self.choices(words, number, Settings::NONE),
             believed: variable.names_of(settings),
             current_text: Words::sentence(&words.settings(number, settings)),
-            age_text: known.map(|known| words.age(known.at.age_ms(now))),
+            age_text: known.map(|known| words.known(known, now)),
         }
     }
 }

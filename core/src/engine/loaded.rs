@@ -1,9 +1,9 @@
 //! One vehicle with its log folded: what every page is drawn from.
 
-use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, Mutex};
 
+use super::follow::Followed;
 use super::way::Way;
 use super::words::Words;
 use crate::catalogue::{Catalogue, Target, text};
@@ -17,18 +17,20 @@ use crate::vehicle::Vehicle;
 /// The target whose verdict is shown first: the road.
 pub(super) const ROAD: &str = "ready_to_drive";
 
-/// A vehicle of the database, ready to answer.
-#[derive(Debug)]
+/// A vehicle of the database, ready to answer; cheap to copy.
+#[derive(Debug, Clone)]
 pub(super) struct Loaded {
     pub(super) id: i64,
     pub(super) catalogue: &'static Catalogue,
-    pub(super) vehicle: Vehicle,
-    pub(super) entries: Vec<Entry>,
+    pub(super) vehicle: Arc<Vehicle>,
+    pub(super) entries: Arc<Vec<Entry>>,
     /// Entries that no longer count.
-    pub(super) voided: BTreeSet<i64>,
+    pub(super) voided: Arc<BTreeSet<i64>>,
     pub(super) state: State,
+    /// How the routine under way goes on.
+    pub(super) followed: Option<Followed>,
     /// The last way to each target.
-    pub(super) ways: RefCell<BTreeMap<String, Arc<Way>>>,
+    pub(super) ways: Arc<Mutex<BTreeMap<String, Arc<Way>>>>,
 }
 
 impl Loaded {
@@ -38,22 +40,49 @@ impl Loaded {
         vehicle: Vehicle,
         entries: Vec<Entry>,
     ) -> Self {
-        let state = State::fold(&vehicle, catalogue, &entries);
-        let voided = fold_voided(&entries);
-        Self { id, catalogue, vehicle, entries, voided, state, ways: RefCell::default() }
+        let (voided, state) = (Arc::default(), State::fold(&vehicle, catalogue, &[]));
+        let (vehicle, entries) = (Arc::new(vehicle), Arc::new(entries));
+        let (followed, ways) = (None, Arc::default());
+        let mut loaded = Self { id, catalogue, vehicle, entries, voided, state, followed, ways };
+        loaded.fold();
+        loaded
+    }
+
+    /// The same at `now`, with what may have settled since the last entry.
+    pub(super) fn at(&self, now: &Stamp) -> Self {
+        Self { state: self.state.at(&self.vehicle, now), ..self.clone() }
     }
 
     /// Takes what was just written to the log.
     pub(super) fn extend(&mut self, entries: &[Entry]) {
         let voids = entries.iter().any(|entry| matches!(entry.said.act, Act::Void { .. }));
-        self.entries.extend(entries.iter().cloned());
+        Arc::make_mut(&mut self.entries).extend(entries.iter().cloned());
         if voids {
-            self.voided = fold_voided(&self.entries);
-            self.state = State::fold(&self.vehicle, self.catalogue, &self.entries);
+            self.fold();
         } else {
             for entry in entries {
                 self.state.take(&self.vehicle, self.catalogue, entry);
+                self.follow(entry);
             }
+        }
+    }
+
+    /// Folds the log, and follows the routine under way from where it was opened.
+    fn fold(&mut self) {
+        self.voided = Arc::new(fold_voided(&self.entries));
+        self.followed = None;
+        let state = State::fold(&self.vehicle, self.catalogue, &self.entries);
+        let Some(run) = state.run.as_ref().map(|run| run.id) else {
+            self.state = state;
+            return;
+        };
+        let counts = |entry: &&Entry| !self.voided.contains(&entry.seq);
+        let entries: Vec<Entry> = self.entries.iter().filter(counts).cloned().collect();
+        let (before, since) = entries.split_at(entries.partition_point(|entry| entry.seq < run));
+        self.state = State::fold(&self.vehicle, self.catalogue, before);
+        for entry in since {
+            self.state.take(&self.vehicle, self.catalogue, entry);
+            self.follow(entry);
         }
     }
 
@@ -75,13 +104,16 @@ impl Loaded {
     pub(super) fn target(&self, words: &Words, id: &str) -> Result<&'static Target> {
         let target = self.catalogue.target(id)?;
         let Some(kind) = self.lacking(target) else { return Ok(target) };
-        let title = words.text.say(&format!("target.{id}.title"), &[]);
+        let title = words.text.say(&format!("target.{}.title", target.id), &[]);
         let what = words.text.say(&format!("kind.{kind}.title"), &[]);
         let detail = words.say("refuse.needs", &[("target", &title), ("what", &what)]);
         Err(Error::Conflict { detail })
     }
 
     pub(super) fn goals(&self, target: &Target) -> Result<Vec<Goal>> {
+        if let Some(entry) = target.back_to {
+            return Ok(self.goals_back(entry));
+        }
         let beliefs: Vec<_> = self.state.beliefs.iter().map(|belief| belief.settings).collect();
         interlock::goals(&self.vehicle, target, &beliefs)
     }

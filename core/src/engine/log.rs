@@ -3,7 +3,7 @@
 use super::loaded::Loaded;
 use super::page::DoneRow;
 use super::words::Words;
-use crate::state::{Act, Entry, Fact, How};
+use crate::state::{Act, CARRIER, COUNTRY, Entry, Fact, How};
 use crate::vehicle::{Literal, Settings};
 
 impl Loaded {
@@ -42,10 +42,7 @@ impl Loaded {
             }
             Act::Cannot { step: id } => words.say("log.cannot", &[("step", &step(id))]),
             Act::LeftAnyway { step: id } => words.say("log.left_anyway", &[("step", &step(id))]),
-            Act::Open { target } => {
-                let what = words.text.say(&format!("target.{target}.title"), &[]);
-                words.say("log.open", &[("what", &what)])
-            }
+            Act::Open { target } => words.say("log.open", &[("what", &words.aim(target))]),
             Act::Pause => words.say("log.pause", &[]),
             Act::Resume => words.say("log.resume", &[]),
             Act::Close => words.say("log.close", &[]),
@@ -56,6 +53,9 @@ impl Loaded {
     /// The facts of an entry, one after the other.
     fn facts(&self, words: &Words, entry: &Entry, key: &str) -> String {
         let facts = entry.said.facts.iter().map(|fact| {
+            if let Some(said) = self.local_fact(words, fact) {
+                return said;
+            }
             let Some(literal) = self.literal(fact) else {
                 let seen = fact.settings.join(&words.say("or", &[]));
                 return words.say("log.gone", &[("title", &fact.variable), ("seen", &seen)]);
@@ -63,6 +63,20 @@ impl Loaded {
             Words::sentence(&words.literal(&literal))
         });
         words.say(key, &[("what", &facts.collect::<Vec<_>>().join(" · "))])
+    }
+
+    /// Which country or carrier a fact tells, if it does.
+    fn local_fact(&self, words: &Words, fact: &Fact) -> Option<String> {
+        let key = match fact.variable.as_str() {
+            COUNTRY => "country",
+            CARRIER => "carrier",
+            _ => return None,
+        };
+        let file = fact.settings.first()?;
+        let has_rows = self.vehicle.local.contains_key(file);
+        let title = words.text.say(&format!("local.title.{file}"), &[]);
+        let what = if has_rows { title } else { file.to_uppercase() };
+        Some(words.say(&format!("local.{key}"), &[("what", &what)]))
     }
 
     /// What a fact says, as far as it is of something that is fitted.

@@ -4,17 +4,23 @@
 //! is an argument.
 
 mod advice;
+mod aim;
 mod command;
+mod confirm;
 mod demo;
 mod entry;
+mod follow;
 mod gauge;
 mod list;
 mod loaded;
+mod local;
 mod log;
 mod now;
 mod page;
+mod place;
 mod run;
 mod share;
+mod stop;
 #[cfg(test)]
 mod tests;
 mod vehicles;
@@ -23,6 +29,8 @@ mod words;
 
 use std::path::Path;
 
+pub use confirm::{Line, Odd};
+pub use local::RuleRow;
 pub use page::*;
 
 use crate::catalogue::{Catalogue, Text, text};
@@ -99,6 +107,11 @@ impl Engine {
         self.loaded.as_ref().ok_or_else(none)
     }
 
+    /// The current vehicle at `now`, with what may have settled since the last entry.
+    fn at(&self, now: &Stamp) -> Result<Loaded> {
+        Ok(self.loaded()?.at(now))
+    }
+
     fn text(&self) -> Result<&'static Text> {
         text::of(Catalogue::built_in()?, &self.language)
     }
@@ -146,7 +159,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn things(&self, now: &Stamp) -> Result<Vec<ThingRow>> {
-        self.loaded()?.things(&self.language, now)
+        self.at(now)?.things(&self.language, now)
     }
 
     /// The variable of the wheels, while the vehicle is on the road.
@@ -163,7 +176,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn now_page(&self, now: &Stamp) -> Result<NowPage> {
-        self.loaded()?.now_page(&self.language, now)
+        self.at(now)?.now_page(&self.language, now)
     }
 
     /// The routine under way, planned anew from the present state.
@@ -171,18 +184,21 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn routine(&self, now: &Stamp) -> Result<Option<RoutinePage>> {
-        self.loaded()?.routine(&self.language, now)
+        self.at(now)?.routine(&self.language, now)
     }
 
-    /// The way to a target from where everything stands, without opening a routine.
+    /// The way to a target from where everything stands, without opening a routine. `target` names
+    /// it, one of its variants (`target/variant`) or how things were (`back/entry`).
     ///
     /// # Errors
     /// [`Error::NotFound`] for an unknown target, [`Error::Conflict`] for one that this vehicle
     /// lacks something for, or while no vehicle is chosen.
     pub fn preview(&self, target: &str, now: &Stamp) -> Result<RoutinePage> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        loaded.page(&words, loaded.target(&words, target)?, now)
+        let aim = loaded.aim(&words, target, now)?;
+        let variants = loaded.variants(&words, &aim, now)?;
+        Ok(RoutinePage { variants, ..loaded.page(&words, &aim, now)? })
     }
 
     /// The way to a target from where everything stands, shared out between two people.
@@ -190,9 +206,9 @@ impl Engine {
     /// # Errors
     /// As [`Engine::preview`].
     pub fn shared(&self, target: &str, now: &Stamp) -> Result<SharedPage> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        loaded.shared(&words, loaded.target(&words, target)?, now)
+        loaded.shared(&words, &loaded.aim(&words, target, now)?, now)
     }
 
     /// What the first fridge that can choose draws on, and what to set.
@@ -200,7 +216,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn fridge(&self, now: &Stamp) -> Result<Option<FridgePage>> {
-        self.loaded()?.fridge_page(&self.language, now)
+        self.at(now)?.fridge_page(&self.language, now)
     }
 
     /// Every gauge and what it last said.
@@ -208,7 +224,7 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn gauges(&self, now: &Stamp) -> Result<Vec<GaugeRow>> {
-        self.loaded()?.gauges(&self.language, now)
+        self.at(now)?.gauges(&self.language, now)
     }
 
     /// The newest `limit` lines of the log, newest first.
@@ -231,9 +247,9 @@ impl Engine {
     /// # Errors
     /// [`Error::NotFound`] for an unknown action.
     pub fn refusals(&self, step: &str, now: &Stamp) -> Result<Vec<String>> {
-        let loaded = self.loaded()?;
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let (_, action) = loaded.vehicle.action(step)?;
-        Ok(loaded.objections(&words, action, now))
+        Ok(loaded.objections(&words, action, &loaded.state.settings(&loaded.vehicle, now)))
     }
 }

@@ -78,12 +78,13 @@ impl Loaded {
         let Some(run) = &self.state.run else {
             return Ok(None);
         };
-        let left = self.steps_left(&run.target, now)?;
+        let aim = self.aim_of_run(&run.target)?;
+        let left = self.steps_left(&aim, now)?;
         let count = |n: usize| i32::try_from(n).unwrap_or(i32::MAX);
         Ok(Some(RunRow {
             id: run.id,
-            target_id: run.target.clone(),
-            target_title: words.text.say(&format!("target.{}.title", run.target), &[]),
+            target_id: aim.named(),
+            target_title: words.aim(&aim.key()),
             paused: run.paused,
             done_count: count(self.done_in_run(run.id).count()),
             left_count: count(left),
@@ -189,7 +190,13 @@ impl Loaded {
                 .map(|one| words.literal(&Literal { settings: believed(one), ..*one }))
                 .collect(),
         };
-        let seen = said.join(", ");
+        let known = goal.any_of.iter().filter_map(|one| self.state.belief(one.variable));
+        let settled = known.filter_map(|belief| words.settled(belief.known.as_ref()?));
+        let settled = once(settled).join(", ");
+        let mut seen = said.join(", ");
+        if !settled.is_empty() {
+            seen = words.say("verdict.settled", &[("seen", &seen), ("what", &settled)]);
+        }
         match fault {
             Fault::NotFresh => words.say("verdict.not_fresh", &[("seen", &seen)]),
             Fault::Broken | Fault::NotKnown => seen,

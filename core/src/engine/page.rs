@@ -2,10 +2,12 @@
 
 mod gauge;
 mod pair;
+mod stop;
 
 pub use gauge::*;
 pub use pair::*;
 use serde::{Serialize, Serializer};
+pub use stop::*;
 
 pub use crate::catalogue::Severity;
 pub use crate::interlock::VerdictKind;
@@ -35,6 +37,19 @@ pub struct DemoRow {
     pub title: String,
     /// What it is.
     pub about: String,
+}
+
+/// An invented place that is built in.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct PlaceRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// What it is called.
+    pub title: String,
+    /// What it is like.
+    pub about: String,
+    /// Invented for demonstration.
+    pub invented: bool,
 }
 
 /// Something to get the vehicle ready for.
@@ -269,6 +284,12 @@ pub struct RoutinePage {
     pub headline: String,
     /// What is left, in order; the first is the current one.
     pub steps: Vec<StepRow>,
+    /// The same steps, by where one stands and by what one gesture confirms.
+    pub stops: Vec<StopRow>,
+    /// Gestures left; waits are none.
+    pub gesture_count: i32,
+    /// Where nothing is left of a part but to let time pass: that it is done, and what is now true.
+    pub part_end: Option<String>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,
     /// What cannot be done, and what was left knowingly.
@@ -289,6 +310,27 @@ pub struct RoutinePage {
     pub end_text: String,
     /// It was laid aside and taken up again: read the last step once more.
     pub resumed_from_pause: bool,
+    /// Before it is opened: every variant of the target, the chosen one too.
+    pub variants: Vec<VariantRow>,
+}
+
+/// One way to want a target.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct VariantRow {
+    /// Names target and variant to the engine.
+    pub id: String,
+    /// In the owner's words.
+    pub title: String,
+    /// What is different.
+    pub about: String,
+    /// The page shows this one.
+    pub chosen: bool,
+    /// Steps to it.
+    pub step_count: i32,
+    /// What they take. Unit: s.
+    pub elapsed_s: i32,
+    /// Why it cannot be reached.
+    pub impossible: Vec<String>,
 }
 
 /// What a fridge can draw on.

@@ -2,6 +2,7 @@
 
 use super::loaded::Loaded;
 use super::page::{ChoiceRow, DoneRow, OrderProof, RoutinePage, RunRow, StepKind, StepRow};
+use super::stop::gesture_count;
 use super::way::Way;
 use super::words::{Words, once, together};
 use crate::catalogue::Target;
@@ -31,7 +32,7 @@ impl Loaded {
         let Some(run) = &self.state.run else {
             return Ok(None);
         };
-        let mut page = self.page(&words, self.catalogue.target(&run.target)?, now)?;
+        let mut page = self.page(&words, &self.aim_of_run(&run.target)?, now)?;
         page.done =
             self.done_in_run(run.id).rev().map(|entry| self.log_row(&words, entry)).collect();
         page.run.id = run.id;
@@ -44,12 +45,13 @@ impl Loaded {
     /// The way to a target from where everything stands, whether a routine is under way or not.
     pub(super) fn page(&self, words: &Words, target: &Target, now: &Stamp) -> Result<RoutinePage> {
         let way = self.way(target, now)?;
-        let verdict = self.verdict(&way.start.goals, now)?;
+        let verdict = way.verdict(&self.vehicle);
         let plan = way.plan.as_ref();
         let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &way, plan));
+        let by_stop = self.stops(words, &way.gestures, &steps);
         let cost = plan.map(|plan| plan.cost).unwrap_or_default();
         let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
-        let title = words.text.say(&format!("target.{}.title", target.id), &[]);
+        let title = words.aim(&target.key());
         let reached = words.text.say(&format!("target.{}.reached", target.id), &[]);
         let headline = match (finished, steps.len()) {
             (true, _) => words.say("verdict.reached", &[("what", &title)]),
@@ -59,7 +61,7 @@ impl Loaded {
         Ok(RoutinePage {
             run: RunRow {
                 id: 0,
-                target_id: target.id.clone(),
+                target_id: target.named(),
                 target_title: title,
                 paused: false,
                 done_count: 0,
@@ -67,6 +69,9 @@ impl Loaded {
             },
             verdict: verdict.kind,
             headline,
+            part_end: self.part_end(words, &steps),
+            gesture_count: gesture_count(&by_stop),
+            stops: by_stop,
             steps,
             done: Vec::new(),
             stuck: self.stuck(words),
@@ -78,6 +83,7 @@ impl Loaded {
             finished,
             end_text: if finished { reached } else { String::new() },
             resumed_from_pause: false,
+            variants: Vec::new(),
         })
     }
 
@@ -258,9 +264,14 @@ impl Loaded {
         why
     }
 
-    /// Every reason why an action may not be made now, each once.
-    pub(super) fn objections(&self, words: &Words, action: &Action, now: &Stamp) -> Vec<String> {
-        let refused = refusals(&self.vehicle, &self.state.settings(&self.vehicle, now), action);
+    /// Every reason why an action may not be made for what is believed, each once.
+    pub(super) fn objections(
+        &self,
+        words: &Words,
+        action: &Action,
+        beliefs: &[Settings],
+    ) -> Vec<String> {
+        let refused = refusals(&self.vehicle, beliefs, action);
         once(refused.into_iter().map(|one| words.refusal(one)))
     }
 
@@ -273,7 +284,7 @@ impl Loaded {
     }
 }
 
-fn count(n: usize) -> i32 {
+pub(super) fn count(n: usize) -> i32 {
     i32::try_from(n).unwrap_or(i32::MAX)
 }
 

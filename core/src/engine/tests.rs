@@ -1,11 +1,20 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod back;
+mod clock;
 mod facts;
+mod gesture;
+mod place;
 mod report;
+mod same_order;
+mod settled;
+mod variant;
 
 use std::sync::Arc;
 
-use super::{Changes, Engine, FridgeSource, GaugeUnit, OrderProof, StepKind, VerdictKind};
+use super::{
+    Changes, Engine, FridgeSource, GaugeUnit, OrderProof, SharedPage, StepKind, VerdictKind,
+};
 use crate::clock::Stamp;
 use crate::error::Error;
 
@@ -54,6 +63,10 @@ fn how_good_an_order_is_stands_in_json_as_text() {
     let said = [OrderProof::Exact, OrderProof::Gap { gap_s: 90 }, OrderProof::None]
         .map(|proof| serde_json::to_value(proof).unwrap());
     assert_eq!(said, ["exact", "gap 90 s", ""]);
+    // Shared out, only these steps were considered.
+    let two = demo().shared("ready_to_drive", &at(1)).unwrap();
+    let two = serde_json::to_value(SharedPage { proof: OrderProof::Exact, ..two }).unwrap();
+    assert_eq!(two["proof"], "order");
 }
 
 #[test]
@@ -129,7 +142,7 @@ fn a_stuck_roof_light_says_what_cannot_be_and_can_be_freed() {
     let stuck = engine.cannot("roof_bed.shut", "hinge bent", &at(2)).unwrap().entries[0];
     let page = engine.routine(&at(2)).unwrap().unwrap();
     assert!(!page.finished && page.steps.iter().all(|step| !step.id.starts_with("roof_bed")));
-    assert_eq!(page.steps.len(), 20, "the rest goes on");
+    assert_eq!(page.steps.len(), 23, "the rest goes on");
     assert!(page.impossible[0].starts_with("Roof light over the bed must be shut"));
     assert_eq!(page.stuck[0].entry, stuck);
     assert!(page.stuck[0].text.contains("hinge bent"));
@@ -386,6 +399,8 @@ fn every_sentence_has_its_words() {
         include_str!("command.rs"),
         include_str!("words.rs"),
         include_str!("way.rs"),
+        include_str!("confirm.rs"),
+        include_str!("stop.rs"),
     ];
     let mut asked = 0;
     for source in sources {

@@ -1,15 +1,15 @@
 //! The way to a target, or as far towards it as there is one.
 
 use std::collections::{BTreeMap, BTreeSet};
-use std::sync::Arc;
+use std::sync::{Arc, PoisonError};
 
 use super::loaded::Loaded;
 use super::words::{Words, once};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Fault, Goal, must_hold};
-use crate::routine::{Outcome, Plan, Problem, plan};
+use crate::interlock::{self, Fault, Goal, Verdict, must_hold};
+use crate::routine::{Gesture, Outcome, Plan, Problem, gather, keep, plan};
 use crate::vehicle::{Literal, Settings, VariableId, Vehicle};
 
 /// Everything that a way depends on: while this is the same, so is the way.
@@ -24,6 +24,8 @@ pub(super) struct Start {
     pub(super) goals: Vec<Goal>,
     /// What was knowingly left as it is.
     pub(super) left: BTreeSet<VariableId>,
+    /// The order that the routine keeps to, if one is under way.
+    pub(super) old: Vec<usize>,
 }
 
 /// A plan for all goals that can be met together with the rest, and the goals that cannot.
@@ -34,19 +36,27 @@ pub(super) struct Way {
     pub(super) goals: Vec<Goal>,
     /// The plan; `None` where none was found in the time allowed.
     pub(super) plan: Option<Plan>,
+    /// The steps of the plan by what one gesture confirms.
+    pub(super) gestures: Vec<Gesture>,
     /// Goals that keep there from being a way: the rest goes on without them.
     pub(super) given_up: Vec<Goal>,
 }
 
 impl Start {
-    fn of(problem: &Problem, left: BTreeSet<VariableId>) -> Self {
+    fn of(problem: &Problem, left: BTreeSet<VariableId>, old: &[usize]) -> Self {
         // Whatever else a problem comes to hold belongs here too.
         let Problem { vehicle: _, beliefs, fresh, stuck, ripens_s, zone, goals } = problem.clone();
-        Self { beliefs, fresh, stuck, ripens_s, zone, goals, left }
+        Self { beliefs, fresh, stuck, ripens_s, zone, goals, left, old: old.to_vec() }
     }
 }
 
 impl Way {
+    /// Whether its target is reached where it starts.
+    pub(super) fn verdict(&self, vehicle: &Vehicle) -> Verdict {
+        let fresh = |variable: usize| self.start.fresh.get(variable) == Some(&true);
+        interlock::verdict(vehicle, &self.start.goals, &self.start.beliefs, fresh)
+    }
+
     /// Plans; what was knowingly left is not asked for.
     fn find(mut problem: Problem, start: Start) -> Self {
         let is_left =
@@ -57,7 +67,7 @@ impl Way {
             }
         }
         let mut given_up = Vec::new();
-        let plan = loop {
+        let mut plan = loop {
             match plan(&problem) {
                 Outcome::Plan(plan) => break Some(plan),
                 Outcome::Impossible(numbers) if !numbers.is_empty() => {
@@ -83,7 +93,24 @@ impl Way {
             let reached = |goal: &Goal| goal.any_of.iter().any(|literal| must_hold(&end, literal));
             given_up.retain(|goal| goal.fresh || !reached(goal));
         }
-        Self { start, goals: problem.goals, plan, given_up }
+        let kept = plan.as_ref().and_then(|plan| keep(&problem, &start.old, plan));
+        let stands = kept.is_some();
+        plan = kept.or(plan);
+        let gestures = plan.as_ref().map_or_else(Vec::new, |plan| gather(&problem, plan, stands));
+        if let Some(plan) = &mut plan {
+            plan.steps = gestures.iter().flat_map(|one| &one.steps).copied().collect();
+        }
+        Self { start, goals: problem.goals, plan, gestures, given_up }
+    }
+}
+
+/// Takes a fact as told, as choosing a variant tells it.
+fn grant(problem: &mut Problem, fact: Literal) {
+    if let Some(belief) = problem.beliefs.get_mut(fact.variable) {
+        *belief = fact.settings;
+    }
+    if let Some(fresh) = problem.fresh.get_mut(fact.variable) {
+        *fresh = true;
     }
 }
 
@@ -115,20 +142,27 @@ impl Loaded {
     /// The way to a target from where everything stands at `now`. The last one to each target is
     /// kept, because every page asks again.
     pub(super) fn way(&self, target: &Target, now: &Stamp) -> Result<Arc<Way>> {
-        let problem = self.problem(self.goals(target)?, now)?;
-        let start = Start::of(&problem, self.state.left.keys().copied().collect());
-        let mut ways = self.ways.borrow_mut();
-        if let Some(way) = ways.get(&target.id).filter(|way| way.start == start) {
+        let mut problem = self.problem(self.goals(target)?, now)?;
+        for fact in self.facts_said(target)? {
+            if !must_hold(&problem.beliefs, &fact) {
+                grant(&mut problem, fact);
+            }
+        }
+        let left = self.state.left.keys().copied().collect();
+        let key = target.key();
+        let start = Start::of(&problem, left, self.old_order(&key));
+        let mut ways = self.ways.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some(way) = ways.get(&key).filter(|way| way.start == start) {
             return Ok(Arc::clone(way));
         }
         let way = Arc::new(Way::find(problem, start));
-        ways.insert(target.id.clone(), Arc::clone(&way));
+        ways.insert(key, Arc::clone(&way));
         Ok(way)
     }
 
-    /// How many steps are left to a target.
-    pub(super) fn steps_left(&self, target: &str, now: &Stamp) -> Result<usize> {
-        let way = self.way(self.catalogue.target(target)?, now)?;
+    /// How many steps are left of a routine.
+    pub(super) fn steps_left(&self, target: &Target, now: &Stamp) -> Result<usize> {
+        let way = self.way(target, now)?;
         Ok(way.plan.as_ref().map_or(0, |plan| plan.steps.len()))
     }
 
@@ -142,16 +176,18 @@ impl Loaded {
         let fact = way.given_up.last().is_some_and(|goal| is_fact(&self.vehicle, goal));
         let key = if fact { "impossible.tell" } else { "impossible.not_found" };
         let not_found = way.plan.is_none().then(|| words.say(key, &[]));
+        let facts = target.back_to.map_or_else(Vec::new, |entry| self.not_put_back(words, entry));
         if way.plan.is_some() && way.given_up.is_empty() {
-            return Vec::new();
+            return facts;
         }
-        once(goals.chain(stuck).chain(not_found))
+        once(goals.chain(stuck).chain(not_found).chain(facts))
     }
 
     fn given_up(&self, words: &Words, target: &Target, goal: &Goal) -> String {
         let reason = self.reason(words, target, goal);
         let key = match goal.any_of.as_slice() {
             [] => return reason,
+            [_] if target.back_to.is_some() => "impossible.back",
             [_] => "impossible.goal",
             _ => "impossible.rule",
         };

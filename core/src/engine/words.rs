@@ -1,8 +1,9 @@
 //! Words for what the engine found: every sentence comes from the catalogue's text.
 
 use crate::catalogue::Text;
+use crate::clock::Stamp;
 use crate::interlock::Refusal;
-use crate::state::Run;
+use crate::state::{Known, Run};
 use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
 
 #[cfg(test)]
@@ -38,7 +39,24 @@ impl Words<'_> {
     fn of_kind(&self, fitting: &Fitting, rest: &str) -> String {
         let own = self.text.get(&format!("kind.{}.title", fitting.kind)).unwrap_or_default();
         let title = if fitting.title.is_empty() { own } else { &fitting.title };
-        self.text.say(&format!("kind.{}.{rest}", fitting.kind), &[("it", title)])
+        let said = self.text.say(&format!("kind.{}.{rest}", fitting.kind), &[("it", title)]);
+        self.with_values(fitting, said)
+    }
+
+    /// The fitting's pack values in their slots; that they are defaults, where they are.
+    fn with_values(&self, fitting: &Fitting, mut said: String) -> String {
+        let mut defaulted = false;
+        for (id, value) in &fitting.values {
+            let slot = format!("{{{id}}}");
+            if said.contains(&slot) {
+                said = said.replace(&slot, &value.datum.to_string());
+                defaulted |= value.defaulted;
+            }
+        }
+        if defaulted {
+            said = format!("{said} {}", self.say("default_value", &[]));
+        }
+        said
     }
 
     pub(super) fn fitting(&self, number: usize, rest: &str) -> String {
@@ -147,10 +165,37 @@ impl Words<'_> {
         }
     }
 
+    /// What may have become of something since it was last known; `None` where nothing has.
+    pub(super) fn settled(&self, known: &Known) -> Option<String> {
+        let one = self.vehicle.settlings.get(known.settled?)?;
+        Some(self.fitting(one.fitting, &format!("settling.{}", one.name)))
+    }
+
+    /// How long ago something was last known, and what may have become of it since.
+    pub(super) fn known(&self, known: &Known, now: &Stamp) -> String {
+        let age = self.age(known.at.age_ms(now));
+        match self.settled(known) {
+            Some(what) => self.say("settled", &[("age", &age), ("what", &what)]),
+            None => age,
+        }
+    }
+
     /// That a routine is closed by what was said.
     pub(super) fn closed(&self, run: &Run) -> String {
-        let what = self.text.say(&format!("target.{}.title", run.target), &[]);
-        self.say("warn.closed_other", &[("what", &what)])
+        self.say("warn.closed_other", &[("what", &self.aim(&run.target))])
+    }
+
+    /// What the log calls `target`, `target/variant` or `back/entry`.
+    pub(super) fn aim(&self, key: &str) -> String {
+        let Some((target, variant)) = key.split_once('/') else {
+            return self.text.say(&format!("target.{key}.title"), &[]);
+        };
+        let title = self.text.say(&format!("target.{target}.title"), &[("what", variant)]);
+        let own = format!("target.{target}.variant.{variant}.title");
+        match self.text.get(&own) {
+            Some(variant) => self.say("variant", &[("target", &title), ("variant", variant)]),
+            None => title,
+        }
     }
 
     pub(super) fn zone(&self, number: usize) -> String {

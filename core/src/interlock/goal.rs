@@ -109,6 +109,9 @@ pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result
 
 /// Whether everything that a goal hangs on is fitted and known to hold.
 fn is_called_for(vehicle: &Vehicle, goal: &catalogue::Goal, beliefs: &[Settings]) -> Result<bool> {
+    if !goal.when.iter().all(|asked| vehicle.has(asked)) {
+        return Ok(false);
+    }
     for literal in &goal.only_if {
         let ways = vehicle.any_of(std::slice::from_ref(literal))?;
         let holds = |any_of: &Vec<Literal>| any_of.iter().any(|one| must_hold(beliefs, one));
@@ -137,10 +140,15 @@ fn met_by(
         return None;
     }
     let others = clause.literals.iter().filter(|literal| brought(literal).is_empty());
+    let any_of: Vec<_> = others.map(|literal| negation(vehicle, literal)).collect();
+    // Nobody looks at an age: what it is the age of is looked at.
+    let is_age = |one: &Literal| {
+        vehicle.variables.get(one.variable).is_some_and(|known| known.age_of.is_some())
+    };
     Some(Goal {
         of: GoalOf::Clause(number),
-        any_of: others.map(|literal| negation(vehicle, literal)).collect(),
-        fresh: clause.severity == Severity::Danger,
+        fresh: clause.severity == Severity::Danger && !any_of.iter().all(is_age),
+        any_of,
         severity: clause.severity,
     })
 }

@@ -99,6 +99,7 @@ fn an_open_cylinder_blocks_driving_unless_it_is_allowed_and_chosen() {
             ("gas_left.valve", "open"),
             ("gas_left.road_choice", choice),
             ("gas_right.valve", "shut"),
+            ("local_rules.gas_on_road", "allowed"),
         ];
         let beliefs = believing(&vehicle, &facts);
         let verdict =
@@ -171,4 +172,33 @@ fn what_only_some_places_call_for_is_asked_where_the_place_is_known_to() {
     let here = Settings::one(vehicle.setting(point, "here").unwrap());
     let all = vehicle.variables[point].all;
     assert_eq!([asked(here), asked(all), asked(all.minus(here))], [1, 0, 0]);
+}
+
+#[test]
+fn a_goal_with_a_pack_value_is_asked_only_where_the_pack_says_so() {
+    let target: Target = toml::from_str(
+        "rank = 1\n[[goal]]\nid = \"brake\"\nany_of = [{ each = \"handbrake.lever\", in = [\"off\"] }]\n\
+         when = [{ kind = \"handbrake\", value = \"off_when_laid_up\", is = true }]",
+    )
+    .unwrap();
+    let asked = |text: &str| goals(&vehicle(text), &target, &[]).unwrap().len();
+    let line = "kind = \"handbrake\"";
+    let seizing =
+        PACK.replacen(line, &format!("{line}\nvalues = {{ off_when_laid_up = true }}"), 1);
+    assert_eq!([asked(PACK), asked(&seizing)], [0, 1]);
+}
+
+#[test]
+fn parts_are_asked_for_whatever_the_place_offers_and_others_not_at_all() {
+    let vehicle = vehicle(PACK);
+    let target = Catalogue::built_in().unwrap().target("serviced").unwrap();
+    let beliefs: Vec<_> = vehicle.variables.iter().map(|one| one.assume).collect();
+    let asks = |named: &str, goal: &str| {
+        let goals = goals(&vehicle, &target.only(named).unwrap(), &beliefs).unwrap();
+        goals.iter().any(|one| one.of == super::GoalOf::Target(goal.to_owned()))
+    };
+    assert!(asks("waste", "waste") && !asks("waste", "fresh"));
+    assert!(asks("water+waste", "waste") && asks("water+waste", "fresh"));
+    assert!(target.only("waste+wine").is_none());
+    assert_eq!(target.only("waste").unwrap().key(), "serviced/waste");
 }

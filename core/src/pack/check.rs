@@ -9,13 +9,13 @@ use super::{FITTINGS_MAX, Fitting, Pack, WALK_S_MAX, ZONES_MAX};
 use crate::catalogue::kind::When;
 use crate::catalogue::{Catalogue, Datum, Kind, Literal, Severity, Value};
 
-type Check = std::result::Result<(), Fault>;
+pub(super) type Check = std::result::Result<(), Fault>;
 
 /// The newest pack format that this program reads.
 const VERSION: u32 = 1;
 /// Longest title or note. Unit: bytes.
 const TITLE_MAX: usize = 200;
-/// Longest departure. Unit: min.
+/// Longest departure, and longest wait within a part. Unit: min.
 const LAPSE_MIN_MAX: u32 = 1_440;
 
 pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
@@ -24,9 +24,10 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
         return Err(Fault::at(&pack.stowfast_pack, expected));
     }
     title(&pack.title)?;
-    if !(1..=LAPSE_MIN_MAX).contains(pack.departure_lapse_min.get_ref()) {
-        let expected = format!("1 to {LAPSE_MIN_MAX} minutes");
-        return Err(Fault::at(&pack.departure_lapse_min, expected));
+    for minutes in [&pack.departure_lapse_min, &pack.part_wait_min] {
+        if !(1..=LAPSE_MIN_MAX).contains(minutes.get_ref()) {
+            return Err(Fault::at(minutes, format!("1 to {LAPSE_MIN_MAX} minutes")));
+        }
     }
     zones(pack)?;
     walks(pack)?;
@@ -286,7 +287,7 @@ fn id(id: &Spanned<String>, seen: &mut BTreeSet<String>, what: &str) -> Check {
     Ok(())
 }
 
-fn title(title: &Spanned<String>) -> Check {
+pub(super) fn title(title: &Spanned<String>) -> Check {
     let text = title.get_ref();
     if text.trim().is_empty() || text.len() > TITLE_MAX || text.chars().any(char::is_control) {
         return Err(Fault::at(title, format!("a title of 1 to {TITLE_MAX} bytes on one line")));
@@ -294,7 +295,7 @@ fn title(title: &Spanned<String>) -> Check {
     Ok(())
 }
 
-fn one_of<'a>(what: &str, known: impl Iterator<Item = &'a String>) -> String {
+pub(super) fn one_of<'a>(what: &str, known: impl Iterator<Item = &'a String>) -> String {
     let listed: Vec<_> = known.map(|one| format!("`{one}`")).collect();
     if listed.is_empty() {
         return format!("no {what} here: this kind has none");

@@ -1,6 +1,7 @@
 //! The pack: one vehicle as its technician described it, in a file.
 
 mod check;
+pub mod place;
 mod read;
 #[cfg(test)]
 mod tests;
@@ -39,6 +40,9 @@ pub struct Pack {
     /// How long a departure stays open after the oldest look that it relies on. Unit: min.
     #[serde(default = "two_hours")]
     pub departure_lapse_min: Spanned<u32>,
+    /// A wait longer than this ends a part of a routine. Unit: min.
+    #[serde(default = "quarter_hour")]
+    pub part_wait_min: Spanned<u32>,
     /// The zone where a person starts when nobody has said where they are.
     pub home_zone: Spanned<String>,
     /// Places to stand, in the technician's own walking order.
@@ -50,6 +54,10 @@ pub struct Pack {
     /// What is fitted.
     #[serde(rename = "fitting")]
     pub fittings: Vec<Fitting>,
+}
+
+fn quarter_hour() -> Spanned<u32> {
+    Spanned::new(0..0, 15)
 }
 
 fn two_hours() -> Spanned<u32> {

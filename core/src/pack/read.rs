@@ -1,5 +1,7 @@
 //! From bytes to a checked pack, or to the line that is wrong and what was expected there.
 
+use serde::de::DeserializeOwned;
+
 use super::{BYTES_MAX, Pack, check};
 use crate::catalogue::Catalogue;
 use crate::error::{Error, Result};
@@ -24,6 +26,15 @@ impl Fault {
 /// [`Error::Pack`] with file, line and what was expected: not text, too large, TOML that does not
 /// parse, an unknown key, a wrong unit, an impossible number, a missing, doubled or dangling id.
 pub fn read(file: &str, bytes: &[u8], catalogue: &Catalogue) -> Result<Pack> {
+    checked(file, bytes, |pack| check::pack(pack, catalogue))
+}
+
+/// Reads a file of an owner and holds it to `check`.
+pub(super) fn checked<T: DeserializeOwned>(
+    file: &str,
+    bytes: &[u8],
+    check: impl FnOnce(&T) -> std::result::Result<(), Fault>,
+) -> Result<T> {
     let report =
         |line: usize, expected: String| Error::Pack { file: file.to_owned(), line, expected };
     if bytes.len() > BYTES_MAX {
@@ -33,13 +44,13 @@ pub fn read(file: &str, bytes: &[u8], catalogue: &Catalogue) -> Result<Pack> {
         let good = bytes.get(..error.valid_up_to()).unwrap_or_default();
         report(line_of(good, good.len()), "a TOML file, as UTF-8 text".to_owned())
     })?;
-    let pack: Pack = toml::from_str(text).map_err(|error| {
+    let read: T = toml::from_str(text).map_err(|error| {
         let at = error.span().map_or(0, |span| span.start);
         report(line_of(bytes, at), said(error.message()))
     })?;
-    check::pack(&pack, catalogue)
+    check(&read)
         .map_err(|fault| report(fault.at.map_or(0, |at| line_of(bytes, at)), fault.expected))?;
-    Ok(pack)
+    Ok(read)
 }
 
 /// The 1-based line of a byte offset.

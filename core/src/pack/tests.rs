@@ -66,6 +66,7 @@ fn an_impossible_number() {
     says("gas_delay_min = 20", "gas_delay_min = nan", "from 0 to 120");
     says("departure_lapse_min = 120", "departure_lapse_min = 0", "1 to 1440 minutes");
     says("departure_lapse_min = 120", "departure_lapse_min = -5", "u32");
+    says("departure_lapse_min = 120", "part_wait_min = 1441", "1 to 1440 minutes");
     says("to = \"lounge\"\nseconds = 5", "to = \"lounge\"\nseconds = 0", "1 to 3600 seconds");
 }
 
@@ -203,4 +204,30 @@ fn binary_and_not_utf_8() {
 fn titles_are_one_line_of_text() {
     says("title = \"water pump\"", "title = \"\"", "a title of 1 to");
     says("title = \"water pump\"", "title = \"a\\nb\"", "on one line");
+}
+
+const PLACE: &str =
+    "stowfast_place = 1\ntitle = \"A field\"\n[facts]\n\"pitch.wind\" = [\"calm\"]\n";
+
+#[test]
+fn a_place_that_is_wrong_says_the_line_and_what_was_expected() {
+    let read = |text: &str| {
+        super::place::read("field.toml", text.as_bytes(), Catalogue::built_in().unwrap())
+    };
+    assert_eq!(read(PLACE).unwrap().facts.len(), 1);
+    for (old, new, line, expected) in [
+        ("title", "colour = 1\ntitle", 2, "unknown field `colour`"),
+        ("_place = 1", "_place = 2", 1, "`stowfast_place = 1`"),
+        ("A field", " ", 2, "a title"),
+        ("pitch.wind", "pitch.wine", 4, "a fact of `"),
+        ("pitch.wind", "post.switch", 4, "a fact of `"),
+        ("pitch.wind", "boiler.heat", 4, "a fact of `"),
+        ("\"calm\"", "\"gale\"", 4, "a setting of `calm`, `strong`, not `gale`"),
+        ("\"calm\"", "", 4, "a setting of `calm`, `strong`"),
+    ] {
+        assert!(PLACE.contains(old), "{old}");
+        let said = read(&PLACE.replacen(old, new, 1)).unwrap_err().to_string();
+        assert!(said.starts_with(&format!("field.toml:{line}: expected ")), "{new}: {said}");
+        assert!(said.contains(expected), "{new}: {said}");
+    }
 }

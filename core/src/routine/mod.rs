@@ -5,6 +5,8 @@ mod bound;
 mod compile;
 mod cost;
 mod form;
+mod gather;
+mod keep;
 mod mark;
 mod order;
 mod pair;
@@ -17,6 +19,8 @@ mod tests;
 mod useful;
 
 pub use cost::Cost;
+pub use gather::{Gesture, GestureKind, LINES_MAX, gather};
+pub use keep::{KEEP_S, KEEP_ZONE_CHANGES, keep};
 pub use order::{Ordering, order};
 pub use pair::{Schedule, Turn, share};
 

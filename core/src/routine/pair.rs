@@ -24,6 +24,7 @@ mod tests;
 use super::{Plan, Problem, Proof};
 use crate::interlock::{is_permitted, must_hold};
 use crate::vehicle::Deed;
+pub(super) use conflict::{conflict, exposed};
 use search::{Price, Task, best};
 use side::Side;
 

@@ -35,7 +35,7 @@ pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
 }
 
 /// Whether a step is a wait of the plan, or moves what one of them waits for: then its time counts.
-fn bears_on_a_wait(vehicle: &Vehicle, plan: &Plan, step: usize) -> bool {
+pub(super) fn bears_on_a_wait(vehicle: &Vehicle, plan: &Plan, step: usize) -> bool {
     let action = |step: usize| vehicle.actions.get(step);
     let waits = plan.steps.iter().filter_map(|step| action(*step));
     let mut waits = waits.filter(|wait| wait.deed == Deed::Wait).flat_map(|wait| &wait.effects);
@@ -61,7 +61,7 @@ fn after(vehicle: &Vehicle, beliefs: &[Settings], step: usize) -> Vec<Settings> 
 }
 
 /// Nuisance clauses that the steps, in this order, lead into and leave broken.
-fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize {
+pub(super) fn nuisances(vehicle: &Vehicle, beliefs: &[Settings], steps: &[usize]) -> usize {
     let mut beliefs = beliefs.to_vec();
     let mut count = 0_usize;
     for step in steps {

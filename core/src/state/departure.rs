@@ -11,6 +11,10 @@ impl State {
     /// that was changed makes every look lapse.
     #[must_use]
     pub fn is_fresh(&self, vehicle: &Vehicle, variable: VariableId, now: &Stamp) -> bool {
+        if vehicle.local_rules().any(|(number, _)| number == variable) {
+            // What is forbidden here lapses by the date of its row, and with the trip.
+            return self.belief(variable).is_some_and(|belief| belief.known.is_some());
+        }
         let Some(opened) = self.departure else {
             return false;
         };

@@ -23,8 +23,13 @@ impl State {
     /// Takes one entry that voids nothing.
     pub(crate) fn take(&mut self, vehicle: &Vehicle, catalogue: &Catalogue, entry: &Entry) {
         let road = |target: &str| catalogue.target(target).is_ok_and(|target| target.road);
+        self.settle(vehicle, &entry.said.at);
+        if self.clock_changed(&entry.said.at) {
+            self.lose_time();
+        }
         let driven = self.moving_wheels(vehicle);
         for fact in &entry.said.facts {
+            self.enter(entry, fact);
             self.believe(vehicle, entry, fact);
         }
         match (driven, self.moving_wheels(vehicle)) {
@@ -32,6 +37,8 @@ impl State {
             (Some(wheels), None) => {
                 self.stood = Some((wheels.zone, entry.said.at.clone()));
                 self.forget(vehicle, entry, Lasts::Trip);
+                // The next trip may cross a border.
+                self.local.clear();
             }
             (None, None) | (Some(_), Some(_)) => {}
         }
@@ -74,6 +81,19 @@ impl State {
         self.last = Some(entry.said.at.clone());
     }
 
+    /// The clock was changed or the device started anew before this entry: how long ago anything
+    /// was can no longer be told, whatever the clock comes to show.
+    fn lose_time(&mut self) {
+        for known in self.beliefs.iter_mut().filter_map(|belief| belief.known.as_mut()) {
+            (known.at, known.since) = (Stamp::unknown(), Stamp::unknown());
+        }
+        for (_, known) in self.local.values_mut() {
+            (known.at, known.since) = (Stamp::unknown(), Stamp::unknown());
+        }
+        self.stood = None;
+        self.departed = self.departed.take().map(|_| Stamp::unknown());
+    }
+
     fn believe(&mut self, vehicle: &Vehicle, entry: &Entry, fact: &Fact) {
         let Ok(number) = vehicle.variable(&fact.variable) else {
             return;
@@ -92,7 +112,15 @@ impl State {
             _ => (at.clone(), fact.how == How::Done),
         };
         belief.settings = settings;
-        belief.known = Some(Known { how: fact.how, at, seq: entry.seq, since, began });
+        belief.known = Some(Known {
+            how: fact.how,
+            at,
+            seq: entry.seq,
+            since,
+            began,
+            said: None,
+            settled: None,
+        });
         if fact.how == How::Done {
             self.stuck.remove(&number);
             self.left.remove(&number);

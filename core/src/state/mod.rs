@@ -3,6 +3,8 @@
 mod departure;
 mod entry;
 mod fold;
+mod local;
+mod settle;
 #[cfg(test)]
 mod tests;
 
@@ -10,6 +12,7 @@ use std::collections::BTreeMap;
 
 pub use entry::{Act, Entry, Fact, How, NewEntry};
 pub(crate) use fold::voided as fold_voided;
+pub use local::{CARRIER, COUNTRY};
 
 use crate::clock::Stamp;
 use crate::vehicle::{AgeOf, Settings, VariableId, Vehicle};
@@ -36,6 +39,10 @@ pub struct Known {
     pub since: Stamp,
     /// It came to this setting then, rather than being there already.
     pub began: bool,
+    /// What was said, where something has settled since.
+    pub said: Option<Settings>,
+    /// What of the vehicle's settlings was the last to add to it, by its number.
+    pub settled: Option<usize>,
 }
 
 /// A routine being carried out.
@@ -66,6 +73,8 @@ pub struct State {
     pub departure: Option<i64>,
     /// When that was.
     pub departed: Option<Stamp>,
+    /// The country and the carrier that were told, each by its file, and when.
+    pub local: BTreeMap<String, (String, Known)>,
     /// Where the last step was, or the wheel on arriving, and when: see [`State::zone_at`].
     pub stood: Option<(usize, Stamp)>,
     /// When the last entry was made.
@@ -84,18 +93,20 @@ impl State {
             run: None,
             departure: None,
             departed: None,
+            local: BTreeMap::new(),
             stood: None,
             last: None,
         }
     }
 
-    /// The settings that each variable may have at `now`.
+    /// The settings that each variable may have at `now`, with what may have settled.
     #[must_use]
     pub fn settings(&self, vehicle: &Vehicle, now: &Stamp) -> Vec<Settings> {
-        let beliefs = self.beliefs.iter().zip(&vehicle.variables);
+        let settled = self.at(vehicle, now);
+        let beliefs = settled.beliefs.iter().zip(&vehicle.variables);
         beliefs
             .map(|(belief, variable)| match &variable.age_of {
-                Some(age) => self.age(age, now),
+                Some(age) => settled.age(age, now),
                 None => belief.settings,
             })
             .collect()

@@ -187,3 +187,67 @@ fn who_drives_is_at_the_wheel_and_arrives_there() {
     said.push(wheels(3, 500, "still"));
     assert_eq!(zone(&said, 501), wheel);
 }
+
+const DAY: i64 = 24 * 60 * MIN;
+
+/// A vehicle that may drive with gas open, and a country whose row says so since day 0.
+fn abroad(says: &str) -> Vehicle {
+    let mut catalogue = Catalogue::built_in().unwrap().clone();
+    let row = format!(
+        "rule = \"gas_on_road\"\nsays = \"{says}\"\nsource = \"made up\"\ndate = \"1970-01-01\""
+    );
+    catalogue.local.insert("xx".to_owned(), vec![toml::from_str(&row).unwrap()]);
+    let text = include_str!("../../../demo-data/a/pack.toml");
+    let pack = pack::read("a", text.as_bytes(), &catalogue).unwrap();
+    Vehicle::new(&pack, &catalogue).unwrap()
+}
+
+/// What is believed of gas open while driving, once a country was told.
+fn gas_on_road(vehicle: &Vehicle, said: &[Entry], now: i64) -> Vec<String> {
+    let number = vehicle.variable("local_rules.gas_on_road").unwrap();
+    vehicle.variables[number]
+        .names_of(fold(vehicle, said).settings(vehicle, &Stamp::utc(now))[number])
+}
+
+fn told(seq: i64, at: i64, what: &str, file: &str) -> Entry {
+    entry(seq, Stamp::utc(at), Act::Report, &[(what, file, How::Told)])
+}
+
+const ASK: [&str; 2] = ["allowed", "forbidden"];
+
+#[test]
+fn a_row_says_ask_from_the_day_it_is_a_year_old() {
+    for says in ["allowed", "forbidden"] {
+        let vehicle = abroad(says);
+        let said = [told(1, 100 * DAY, super::COUNTRY, "xx")];
+        assert_eq!(gas_on_road(&vehicle, &[], 100 * DAY), ASK, "nobody said a country");
+        assert_eq!(gas_on_road(&vehicle, &said, 364 * DAY), [says], "a day short of a year");
+        assert_eq!(gas_on_road(&vehicle, &said, 365 * DAY), ASK);
+        assert_eq!(gas_on_road(&vehicle, &said, 366 * DAY), ASK, "a day over");
+        assert_eq!(gas_on_road(&vehicle, &said, -DAY), ASK, "of a day to come");
+    }
+}
+
+#[test]
+fn a_missing_row_says_ask_and_the_strictest_counts() {
+    let vehicle = abroad("allowed");
+    let country = told(1, 0, super::COUNTRY, "xx");
+    assert_eq!(gas_on_road(&vehicle, &[told(1, 0, super::COUNTRY, "yy")], DAY), ASK);
+    assert_eq!(gas_on_road(&vehicle, std::slice::from_ref(&country), DAY), ["allowed"]);
+    let ferry = told(2, 0, super::CARRIER, "carrier_ferry");
+    assert_eq!(gas_on_road(&vehicle, &[country.clone(), ferry.clone()], DAY), ASK);
+    let wheels = |seq: i64, setting: &'static str| {
+        entry(seq, Stamp::utc(DAY), Act::Report, &[("engine.wheels", setting, How::Told)])
+    };
+    let trip = [country.clone(), ferry, wheels(3, "moving"), wheels(4, "still")];
+    assert_eq!(gas_on_road(&vehicle, &trip, DAY), ASK, "the next trip may cross a border");
+    let again = [trip.as_slice(), &[told(5, DAY, super::COUNTRY, "xx")]].concat();
+    assert_eq!(gas_on_road(&vehicle, &again, DAY), ["allowed"], "no carrier on this one");
+    let asked = entry(
+        3,
+        Stamp::utc(0),
+        Act::Report,
+        &[("local_rules.gas_on_road", "forbidden", How::Told)],
+    );
+    assert_eq!(gas_on_road(&vehicle, &[country, asked], DAY), ["forbidden"], "asked, and said");
+}

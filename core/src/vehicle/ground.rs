@@ -3,6 +3,7 @@
 mod action;
 mod age;
 mod rule;
+mod settling;
 
 use std::collections::BTreeMap;
 
@@ -31,6 +32,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         about: pack.about.clone(),
         invented: pack.invented,
         departure_lapse_ms: ms(*pack.departure_lapse_min.get_ref()),
+        part_wait_s: pack.part_wait_min.get_ref().saturating_mul(60),
         zones: pack.zones.iter().map(zone).collect(),
         walks: Walks::new(pack),
         home: place(pack, pack.home_zone.get_ref())?,
@@ -39,6 +41,8 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         chains: Vec::new(),
         clauses: Vec::new(),
         actions: Vec::new(),
+        settlings: Vec::new(),
+        local: catalogue.local.clone(),
         numbers: BTreeMap::new(),
     };
     let parts = parts(pack, catalogue)?;
@@ -53,6 +57,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     for part in &parts {
         action::add_moves(&mut vehicle, part)?;
         action::add_looks(&mut vehicle, part)?;
+        settling::add(&mut vehicle, part)?;
     }
     let mut in_order: Vec<_> = parts.iter().collect();
     in_order.sort_by_key(|part| &part.kind.id);
@@ -157,6 +162,7 @@ fn variable(known: &catalogue::Variable, part: &Part, fitting: &Fitting) -> Vari
         given: known.given,
         lasts: known.lasts,
         dont_care: known.dont_care,
+        gesture: known.gesture,
         age_of: None,
     }
 }

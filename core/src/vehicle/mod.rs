@@ -3,14 +3,16 @@
 
 mod ground;
 mod settings;
+mod settling;
 mod zone;
 
 use std::collections::BTreeMap;
 
-use crate::catalogue::{self, Catalogue, Datum, Lasts, Measured, Severity};
+use crate::catalogue::{self, Catalogue, Datum, Gesture, Lasts, Measured, Severity};
 use crate::error::{Error, Result};
 use crate::pack::Pack;
 pub use settings::Settings;
+pub use settling::Settling;
 pub use zone::{Walks, Zone};
 
 /// The number of a variable within its vehicle.
@@ -27,6 +29,8 @@ pub struct Vehicle {
     pub invented: bool,
     /// How long a departure stays open after the oldest look that it relies on. Unit: ms.
     pub departure_lapse_ms: i64,
+    /// A wait longer than this ends a part of a routine. Unit: s.
+    pub part_wait_s: u32,
     /// Places to stand, in the technician's walking order.
     pub zones: Vec<Zone>,
     /// Walking times between zones.
@@ -43,6 +47,10 @@ pub struct Vehicle {
     pub clauses: Vec<Clause>,
     /// Moves and looks.
     pub actions: Vec<Action>,
+    /// What time or temperature may change with nobody there.
+    pub settlings: Vec<Settling>,
+    /// What countries and carriers forbid or allow.
+    pub local: catalogue::Local,
     numbers: BTreeMap<String, VariableId>,
 }
 
@@ -116,6 +124,8 @@ pub struct Variable {
     pub lasts: Lasts,
     /// A routine may leave it as it pleases.
     pub dont_care: bool,
+    /// How its moves and looks are confirmed.
+    pub gesture: Gesture,
     /// It only tells whether another variable has had a setting for long enough.
     pub age_of: Option<AgeOf>,
 }
@@ -239,6 +249,14 @@ impl Vehicle {
         ground::any_of(self, literals)
     }
 
+    /// The variables that say what is forbidden or allowed here, each with its id.
+    pub fn local_rules(&self) -> impl Iterator<Item = (VariableId, &str)> {
+        let of = |one: &Variable| self.fittings.get(one.fitting).map(|it| it.kind.as_str());
+        let all = self.variables.iter().enumerate();
+        let found = all.filter(move |(_, one)| of(one) == Some("local_rules"));
+        found.map(|(number, one)| (number, one.name.as_str()))
+    }
+
     /// The variable named `fitting.variable`.
     ///
     /// # Errors
@@ -272,6 +290,17 @@ impl Vehicle {
             expected: known.map_or_else(String::new, |known| {
                 known.all.places().filter_map(|at| known.name_of(at)).collect::<Vec<_>>().join(", ")
             }),
+        })
+    }
+
+    /// Whether some fitting is of that kind and, where a pack value is named, has it so.
+    #[must_use]
+    pub fn has(&self, asked: &catalogue::Fitted) -> bool {
+        self.of_kind(&asked.kind).any(|(_, fitting)| match (&asked.value, &asked.is) {
+            (Some(value), Some(is)) => {
+                fitting.values.get(value).is_some_and(|known| known.datum == *is)
+            }
+            (None, _) | (_, None) => true,
         })
     }
 

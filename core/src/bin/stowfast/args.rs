@@ -5,6 +5,7 @@ use std::path::PathBuf;
 use chrono::DateTime;
 use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
+use stowfast_core::engine::{Line, Odd};
 
 use crate::hint::{did_you_mean, nearest};
 
@@ -19,10 +20,13 @@ Get ready
   targets               what the vehicle can be got ready for
   plan TARGET           the steps from here, without opening a routine
                         with --people 2: shared out between two people
-  walk [TARGET]         carry a routine out: a letter and Enter for each step
-  open TARGET           open a routine, to carry it out command by command
+                        with --back ENTRY in place of TARGET: to how things were before it
+  walk [TARGET]         carry a routine out: Enter for each list, a letter for the rest
+  open TARGET           open a routine, to carry it out command by command; also --back ENTRY
   routine               what is left of it
   tick STEP             a step is done
+  confirm STEP…         a whole list is as it says; the odd one as STEP=SETTING for what a look
+                        showed, or as STEP=cannot
   look STEP SETTING     what a look showed
   cannot STEP [NOTE]    it cannot be done
   freed ENTRY           what could not be moved can be again
@@ -33,13 +37,17 @@ Get ready
 
 On the road
   drive                 we have driven off
-  arrive                we stand
+  arrive [PLACE]        we stand; at PLACE, or the place that a file tells of
+  places                every PLACE that is built in
 
 Say and ask
   report THING SETTING  how something is
   may STEP              may this be done now? every reason against it
   things                every THING with its settings, and what is believed of it
   steps                 every STEP of this vehicle
+  country CODE          which country we are in, as FR, and what is known of its rules
+  carrier SORT          what carries us on this trip: ferry, shuttle_train or tunnel
+  rules                 every rule of countries and carriers, with its source and date
   fridge [SETTING]      what the fridge runs on, or where you set it
   gauges                what the gauges last said
   read GAUGE VALUE      what a gauge shows now
@@ -60,6 +68,9 @@ Options
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
   --people N            with plan: for one or two people (default: 1)
+  --only PARTS          with plan, walk and open: some parts only, as waste,water
+  --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the
+                        quickest that nothing has to be chosen for)
   --lang TAG            language of the words (default: en)
   NO_COLOR              set it for plain text
 
@@ -102,8 +113,11 @@ pub(crate) enum Show {
     Things,
     Fridge,
     Gauges,
+    /// Rules of countries and carriers.
+    Rules,
     Log(i32),
     Vehicles,
+    Places,
 }
 
 /// Says what has happened.
@@ -111,6 +125,7 @@ pub(crate) enum Show {
 pub(crate) enum Say {
     Open(String),
     Tick(String),
+    Confirm(Vec<Line>),
     Look(String, String),
     Undo(i64),
     Cannot(String, String),
@@ -122,7 +137,10 @@ pub(crate) enum Say {
     Close,
     Drive,
     Arrive,
+    ArriveAt(String),
     Report(String, String),
+    Country(String),
+    Carrier(String),
     Fridge(String),
     Read(String, f64),
 }
@@ -155,12 +173,16 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
     let (mut command, mut people) = (None, None);
+    let (mut variant, mut back) = (None, None);
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
             Long("now") => now = Some(time(&parser.value()?.string()?)?),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
+            Long("variant") => variant = Some(parser.value()?.string()?),
+            Long("only") => variant = Some(parser.value()?.string()?.replace(',', "+")),
+            Long("back") => back = Some(number::<i64>("--back", &parser.value()?.string()?)?),
             Long("lang") => language = parser.value()?.string()?,
             Long("help") | Short('h') => command = Some(Command::Help),
             Long("version") | Short('V') => command = Some(Command::Version),
@@ -170,9 +192,30 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     }
     let command = match command {
         Some(command) => command,
-        None => for_people(of(&words)?, people)?,
+        None => for_people(of(&aimed(words, variant, back)?)?, people)?,
     };
     Ok(Asked { command, database, json, now, language })
+}
+
+/// The words of a command with what a routine is to lead to as the engine calls it.
+fn aimed(
+    mut words: Vec<String>,
+    variant: Option<String>,
+    back: Option<i64>,
+) -> Result<Vec<String>, lexopt::Error> {
+    let leads = matches!(words.first().map(String::as_str), Some("plan" | "walk" | "open"));
+    match (words.as_mut_slice(), variant, back) {
+        (_, None, None) => {}
+        ([_, target], Some(variant), None) if leads => *target = format!("{target}/{variant}"),
+        ([_], None, Some(entry)) if leads => words.push(format!("back/{entry}")),
+        (_, Some(_), _) => {
+            return Err("--variant and --only: go with `plan TARGET` and `open TARGET`".into());
+        }
+        (_, None, Some(_)) => {
+            return Err("--back: goes with `plan` and `open`, without TARGET".into());
+        }
+    }
+    Ok(words)
 }
 
 /// The command for as many people as were named.
@@ -203,6 +246,10 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["walk", target] => Command::Walk(Some(own(target))),
         ["open", target] => Command::Say(Say::Open(own(target))),
         ["tick", step] => Command::Say(Say::Tick(own(step))),
+        ["confirm", first, rest @ ..] => {
+            let lines = std::iter::once(first).chain(rest).map(|word| line(word));
+            Command::Say(Say::Confirm(lines.collect()))
+        }
         ["look", step, choice] => Command::Say(Say::Look(own(step), own(choice))),
         ["undo", entry] => Command::Say(Say::Undo(number("undo", entry)?)),
         ["cannot", step, note @ ..] => Command::Say(Say::Cannot(own(step), note.join(" "))),
@@ -214,10 +261,15 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["close"] => Command::Say(Say::Close),
         ["drive"] => Command::Say(Say::Drive),
         ["arrive"] => Command::Say(Say::Arrive),
+        ["arrive", place] => Command::Say(Say::ArriveAt(own(place))),
+        ["places"] => Command::Show(Show::Places),
         ["steps"] => Command::Show(Show::Steps),
         ["things"] => Command::Show(Show::Things),
         ["report", variable, setting] => Command::Say(Say::Report(own(variable), own(setting))),
         ["may", step] => Command::Show(Show::May(own(step))),
+        ["country", code] => Command::Say(Say::Country(own(code))),
+        ["carrier", sort] => Command::Say(Say::Carrier(own(sort))),
+        ["rules"] => Command::Show(Show::Rules),
         ["fridge"] => Command::Show(Show::Fridge),
         ["fridge", setting] => Command::Say(Say::Fridge(own(setting))),
         ["gauges"] => Command::Show(Show::Gauges),
@@ -232,6 +284,16 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["check", file] => Command::Check(PathBuf::from(file)),
         [first, ..] => return Err(unknown(first).into()),
     })
+}
+
+/// A line of a list: `STEP`, `STEP=SETTING` or `STEP=cannot`.
+fn line(word: &str) -> Line {
+    let (step, odd) = match word.split_once('=') {
+        None => (word, None),
+        Some((step, "cannot")) => (step, Some(Odd::Cannot(String::new()))),
+        Some((step, setting)) => (step, Some(Odd::Seen(setting.to_owned()))),
+    };
+    Line { step: step.to_owned(), odd }
 }
 
 /// What a command takes, or which one was meant.

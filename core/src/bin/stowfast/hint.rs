@@ -34,7 +34,9 @@ fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String>
             ("things", engine.things(now).ok()?.into_iter().map(|row| row.variable).collect())
         }
         "target" => ("targets", engine.targets().ok()?.into_iter().map(|row| row.id).collect()),
+        "variant" => return Some("Which there are: stowfast plan TARGET".to_owned()),
         "gauge" => ("gauges", engine.gauges(now).ok()?.into_iter().map(|row| row.id).collect()),
+        "place" => ("places", engine.places().ok()?.into_iter().map(|row| row.id).collect()),
         "entry" | "stuck entry" => ("log", Vec::new()),
         "vehicle" => ("vehicles", Vec::new()),
         "demonstration" => {

@@ -204,21 +204,41 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
         Show::Things => out.things(&engine.things(now)?),
         Show::Fridge => out.fridge(engine.fridge(now)?.as_ref()),
         Show::Gauges => out.gauges(&engine.gauges(now)?),
+        Show::Rules => out.rules(&engine.rules(now)?),
         Show::Log(lines) => out.log(&engine.log(*lines)?),
         Show::Vehicles => out.vehicles(&engine.vehicles()?),
+        Show::Places => out.places(&engine.places()?),
     }
 }
 
 /// The text of a pack file, and its name in errors.
 fn pack_text(file: &Path) -> Result<(String, String)> {
+    file_text(file, |name, bytes, known| stowfast_core::pack::read(name, bytes, known).err())
+}
+
+/// The text of an owner's file, and its name in errors; where it is not text, `read` says the line.
+fn file_text(
+    file: &Path,
+    read: impl Fn(&str, &[u8], &Catalogue) -> Option<Error>,
+) -> Result<(String, String)> {
     let name = file.display().to_string();
     let text = String::from_utf8(read_file(file)?).map_err(|error| {
-        // Read again as bytes, for the line.
-        let read = Catalogue::built_in()
-            .and_then(|known| stowfast_core::pack::read(&name, error.as_bytes(), known));
-        read.err().unwrap_or_else(|| Error::Internal("not text".to_owned()))
+        let said = Catalogue::built_in().map(|known| read(&name, error.as_bytes(), known));
+        said.unwrap_or_else(Some).unwrap_or_else(|| Error::Internal("not text".to_owned()))
     })?;
     Ok((text, name))
+}
+
+/// Arrives at a built-in place or, where none is called so, at the one that a file tells of.
+fn arrive_at(engine: &mut Engine, place: &str, now: &Stamp) -> Result<Changes> {
+    let file = Path::new(place);
+    let built_in = engine.places()?.iter().any(|row| row.id == place);
+    if built_in || !file.exists() && file.extension().is_none() {
+        return engine.arrive_at(place, now);
+    }
+    let read = stowfast_core::pack::place::read;
+    let (text, name) = file_text(file, |name, bytes, known| read(name, bytes, known).err())?;
+    engine.arrive_at_file(&text, &name, now)
 }
 
 fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Result<()> {
@@ -245,8 +265,9 @@ fn next(what: &Say) -> &'static str {
     match what {
         Say::Open(_) | Say::Resume => "Its steps: stowfast routine",
         Say::Drive => "When you stand again: stowfast arrive",
-        Say::Arrive => "Where to from here: stowfast targets",
+        Say::Arrive | Say::ArriveAt(_) => "Where to from here: stowfast targets",
         Say::Tick(_)
+        | Say::Confirm(_)
         | Say::Look(..)
         | Say::Undo(_)
         | Say::Cannot(..)
@@ -256,6 +277,8 @@ fn next(what: &Say) -> &'static str {
         | Say::Pause
         | Say::Close
         | Say::Report(..)
+        | Say::Country(_)
+        | Say::Carrier(_)
         | Say::Fridge(_)
         | Say::Read(..) => "",
     }
@@ -265,6 +288,7 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
     match what {
         Say::Open(target) => engine.open_run(target, now),
         Say::Tick(step) => engine.tick(step, now),
+        Say::Confirm(lines) => engine.confirm(lines, now),
         Say::Look(step, choice) => engine.look(step, choice, now),
         Say::Undo(entry) => engine.unmark(*entry, now),
         Say::Cannot(step, note) => engine.cannot(step, note, now),
@@ -276,7 +300,10 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
         Say::Close => engine.close_run(now),
         Say::Drive => engine.drive_off(now),
         Say::Arrive => engine.arrive(now),
+        Say::ArriveAt(place) => arrive_at(engine, place, now),
         Say::Report(variable, setting) => engine.report(variable, setting, now),
+        Say::Country(code) => engine.tell_country(code, now),
+        Say::Carrier(sort) => engine.tell_carrier(sort, now),
         Say::Fridge(selector) => engine.set_fridge(selector, now),
         Say::Read(gauge, value) => {
             let row = engine.gauges(now)?.into_iter().find(|row| row.id == *gauge);

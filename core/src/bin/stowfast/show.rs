@@ -8,9 +8,9 @@ use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, ItemRow, NowPage,
-    RoutinePage, RunRow, SharedPage, StepKind, StepRow, TargetRow, ThingRow, VehicleRow,
-    VerdictKind,
+    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow,
+    ItemRow, NowPage, PlaceRow, RoutinePage, RuleRow, RunRow, SharedPage, StepKind, StepRow,
+    TargetRow, ThingRow, VehicleRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -127,7 +127,10 @@ impl Out {
             0 if page.finished => page.headline.clone(),
             0 => format!("{title}. {}", page.headline),
             1 => format!("{title}: one step, about {minutes} min"),
-            left => format!("{title}: {left} steps, about {minutes} min"),
+            left => {
+                let gestures = page.gesture_count;
+                format!("{title}: {left} steps, about {minutes} min, confirmed {gestures} times")
+            }
         };
         plain(&self.styled(BOLD, &head))?;
         for warning in page.warnings.iter().chain(&page.impossible) {
@@ -136,15 +139,40 @@ impl Out {
         for row in &page.stuck {
             plain(&format!("  [{}] {}", row.entry, row.text))?;
         }
+        page.part_end.iter().try_for_each(|end| plain(&self.styled(BOLD, end)))?;
         let mut zone = "";
-        for (at, step) in page.steps.iter().enumerate() {
-            self.zone(&mut zone, step)?;
-            self.step(&format!("{:>3}.", at.saturating_add(1)), step)?;
+        let mut steps = page.steps.iter().enumerate();
+        for stop in &page.stops {
+            for gesture in &stop.gestures {
+                let mut how = Some(how(gesture));
+                for (at, step) in steps.by_ref().take(gesture.steps.len()) {
+                    self.zone(&mut zone, step)?;
+                    how.take().map_or(Ok(()), |how| plain(&format!("   • {how}")))?;
+                    self.step(&format!("{:>3}.", at.saturating_add(1)), step)?;
+                }
+            }
+            stop.part_end.iter().try_for_each(|end| plain(&self.styled(BOLD, end)))?;
         }
         if page.steps.is_empty() && !page.impossible.is_empty() {
             plain(TELL)?;
         }
+        self.variants(page)?;
         if page.finished { plain(&page.end_text) } else { Ok(()) }
+    }
+
+    /// The other ways of wanting what the page leads to.
+    fn variants(&self, page: &RoutinePage) -> Result<()> {
+        for one in page.variants.iter().filter(|one| !one.chosen) {
+            let minutes = one.elapsed_s.saturating_add(59) / 60;
+            let id = one.id.rsplit('/').next().unwrap_or_default();
+            plain(&format!("  or {}: {} steps, about {minutes} min", one.title, one.step_count))?;
+            plain(&format!("      {}", one.about))?;
+            for reason in &one.impossible {
+                plain(&self.styled(CAUTION, &format!("      ! {reason}")))?;
+            }
+            plain(&self.styled(FAINT, &format!("      --variant {id}")))?;
+        }
+        Ok(())
     }
 
     /// The lists of two people.
@@ -298,6 +326,15 @@ impl Out {
         rows.iter().try_for_each(|row| plain(&format!("{:<20} {}", row.id, row.title)))
     }
 
+    pub(crate) fn places(&self, rows: &[PlaceRow]) -> Result<()> {
+        if self.json {
+            return object("places", &rows);
+        }
+        rows.iter()
+            .try_for_each(|row| plain(&format!("{:<16} {}. {}", row.id, row.title, row.about)))?;
+        plain("These are invented. One of your own: stowfast arrive FILE")
+    }
+
     pub(crate) fn vehicles(&self, rows: &[VehicleRow]) -> Result<()> {
         if self.json {
             return object("vehicles", &rows);
@@ -309,6 +346,17 @@ impl Out {
             if let Some(problem) = &row.problem {
                 plain(&format!("    its pack no longer reads: {problem}"))?;
             }
+        }
+        Ok(())
+    }
+
+    pub(crate) fn rules(&self, rows: &[RuleRow]) -> Result<()> {
+        if self.json {
+            return object("rules", &rows);
+        }
+        for row in rows {
+            let sign = if row.told { "*" } else { " " };
+            plain(&format!("{sign} {}. {}", row.place_title, row.line()))?;
         }
         Ok(())
     }
@@ -365,6 +413,16 @@ fn kind(kind: StepKind) -> &'static str {
         StepKind::Move => "do  ",
         StepKind::Look => "look",
         StepKind::Wait => "wait",
+    }
+}
+
+/// How a gesture confirms its steps.
+fn how(gesture: &GestureRow) -> String {
+    let on_purpose = if gesture.hold { ", on purpose" } else { "" };
+    match (gesture.kind, gesture.steps.len()) {
+        (GestureKind::Wait, _) => "time does it".to_owned(),
+        (_, 1) => format!("by itself{on_purpose}"),
+        (_, lines) => format!("{lines} lines together{on_purpose}"),
     }
 }
 

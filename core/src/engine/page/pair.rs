@@ -1,6 +1,6 @@
 //! Rows of a way that two people share.
 
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 use super::{OrderProof, StepRow};
 
@@ -25,7 +25,9 @@ pub struct SharedPage {
     pub alone_s: i32,
     /// Walking of both. Unit: s.
     pub walk_s: i32,
-    /// How far it is from the best way to share these steps.
+    /// How far it is from the best way to share these steps: in JSON `order`, not `exact`, because
+    /// other steps are not considered.
+    #[serde(serialize_with = "of_these_steps")]
     pub proof: OrderProof,
 }
 
@@ -49,4 +51,11 @@ pub struct SharedStepRow {
     pub word_id: Option<String>,
     /// The same in words.
     pub word_text: Option<String>,
+}
+
+fn of_these_steps<S: Serializer>(proof: &OrderProof, to: S) -> Result<S::Ok, S::Error> {
+    match proof {
+        OrderProof::Exact => to.serialize_str("order"),
+        OrderProof::Gap { .. } | OrderProof::None => proof.serialize(to),
+    }
 }

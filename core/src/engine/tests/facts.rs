@@ -16,8 +16,11 @@ fn without(ids: &[&str]) -> Engine {
 /// A cylinder guarded by a crash sensor, and allowed open on the road by the manual.
 const GUARD: &str = "road_protection = \"crash_sensor\", open_on_the_road_allowed = true";
 
+/// What somebody who asked was told.
+const ALLOWED_HERE: (&str, &str) = ("local_rules.gas_on_road", "allowed");
+
 /// Both cylinders guarded.
-fn guarded() -> Engine {
+pub(super) fn guarded() -> Engine {
     changed("road_protection = \"hose_rupture\"", GUARD)
 }
 
@@ -31,7 +34,7 @@ fn steps(engine: &Engine, target: &str, minute: i64) -> Vec<String> {
 #[test]
 fn the_owner_chooses_for_each_trip_whether_a_cylinder_stays_open() {
     let mut engine = guarded();
-    let known = [("gas_left.valve", "open"), ("gas_right.valve", "shut")];
+    let known = [("gas_left.valve", "open"), ("gas_right.valve", "shut"), ALLOWED_HERE];
     tell(&mut engine, &known, &at(0));
     assert!(steps(&engine, "ready_to_drive", 0).contains(&"gas_left.shut".to_owned()));
     engine.report("gas_left.road_choice", "open", &at(1)).unwrap();
@@ -43,7 +46,7 @@ fn the_owner_chooses_for_each_trip_whether_a_cylinder_stays_open() {
     let page = engine.now_page(&at(5)).unwrap();
     assert_eq!(page.verdict, VerdictKind::Clear, "{:?}", page.items);
     let shown = "Left gas cylinder on this trip: open, as the maker's manual allows";
-    assert_eq!(page.place_title, shown);
+    assert_eq!(page.place_title, format!("{shown} · Gas open while driving, here: allowed"));
     assert!(!page.place_title.contains("Right"));
     assert!(engine.log(30).unwrap().iter().any(|row| row.text.contains(shown)), "recorded");
 
@@ -52,6 +55,38 @@ fn the_owner_chooses_for_each_trip_whether_a_cylinder_stays_open() {
     engine.report("engine.wheels", "still", &at(60)).unwrap();
     assert_eq!(engine.now_page(&at(60)).unwrap().place_title, "");
     assert!(steps(&engine, "ready_to_drive", 60).contains(&"gas_left.shut".to_owned()));
+}
+
+/// Whatever is fitted and chosen: where gas open on the road is forbidden it is shut; where nobody
+/// has said, or the rows say ask, it is shut too, unless the owner asked and says so.
+#[test]
+fn gas_stays_open_only_where_it_is_known_to_be_allowed() {
+    let shuts = |say: &dyn Fn(&mut Engine)| {
+        let mut engine = guarded();
+        tell(&mut engine, &[("gas_left.valve", "open"), ("gas_right.valve", "shut")], &at(0));
+        engine.open_run("ready_to_drive", &at(1)).unwrap();
+        engine.report("gas_left.road_choice", "open", &at(2)).unwrap();
+        say(&mut engine);
+        let page = engine.routine(&at(3)).unwrap().unwrap();
+        page.steps.iter().any(|step| step.id == "gas_left.shut")
+    };
+    let report = |setting: &'static str| {
+        move |engine: &mut Engine| {
+            engine.report("local_rules.gas_on_road", setting, &at(3)).unwrap();
+        }
+    };
+    assert!(shuts(&|_| ()), "nobody said");
+    assert!(shuts(&report("forbidden")));
+    assert!(!shuts(&report("allowed")));
+    let country = |engine: &mut Engine| {
+        let said = engine.tell_country("DE", &at(3)).unwrap().warnings;
+        assert!(said.iter().any(|line| line.contains("ask before you drive")), "{said:?}");
+    };
+    assert!(shuts(&country), "the rows say ask");
+    assert!(!shuts(&|engine| {
+        country(engine);
+        report("allowed")(engine);
+    }));
 }
 
 /// Whatever is fitted, a choice that the pack does not allow is none.
@@ -86,6 +121,7 @@ fn two_cylinders_are_open_on_the_road_only_with_a_changeover() {
     for (changeover, shut) in [("", 1), (", automatic_changeover = true", 0)] {
         let guard = format!("{GUARD}{changeover}");
         let mut engine = changed("road_protection = \"hose_rupture\"", &guard);
+        tell(&mut engine, &[ALLOWED_HERE], &at(0));
         engine.open_run("ready_to_drive", &at(0)).unwrap();
         for cylinder in ["gas_left", "gas_right"] {
             engine.report(&format!("{cylinder}.valve"), "open", &at(1)).unwrap();

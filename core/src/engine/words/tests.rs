@@ -130,3 +130,23 @@ fn a_time_names_only_what_it_has() {
     let said = minutes.map(|minutes| words.time(minutes * 60_000));
     assert_eq!(said, ["less than a minute", "14 min", "2 h", "2 h 30 min"]);
 }
+
+/// A pack value stands in the words, and that it is a default where the pack did not give it.
+#[test]
+fn a_pack_value_is_said_and_whether_it_is_a_default() {
+    let said = |values: &str| {
+        let pack =
+            include_str!("../../../../demo-data/a/pack.toml").replace("a coach-built", "one");
+        let pack = pack.replace("values = { gas_delay_min = 20 }", values);
+        let mut engine = Engine::in_memory("en").unwrap();
+        engine.add_pack(&pack, "made up", &at(0)).unwrap();
+        let loaded = engine.loaded().unwrap();
+        let words = loaded.words("en").unwrap();
+        let (_, action) = loaded.vehicle.action("fridge.set_off").unwrap();
+        words.cautions(action).join(" ")
+    };
+    let given = said("values = { stays_cold_h = 7 }");
+    assert!(given.ends_with("it stays cold for about 7 hours."), "{given}");
+    let default = said("values = {}");
+    assert!(default.ends_with("about 4 hours. Default, check your manual."), "{default}");
+}

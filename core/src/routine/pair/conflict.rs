@@ -20,7 +20,7 @@ pub(super) fn before(problem: &Problem, plan: &Plan) -> Vec<Vec<usize>> {
 }
 
 /// How many steps it takes until nothing is broken that was broken at the start.
-fn exposed(problem: &Problem, plan: &Plan) -> usize {
+pub(in crate::routine) fn exposed(problem: &Problem, plan: &Plan) -> usize {
     let vehicle = problem.vehicle;
     let ways_out = problem.ways_out();
     let broken: Vec<&Clause> = ways_out.iter().filter_map(|goal| goal.clause(vehicle)).collect();
@@ -42,7 +42,7 @@ fn exposed(problem: &Problem, plan: &Plan) -> usize {
 /// back; one changes what the other asks for; or what one brings about and what the other changes
 /// stand in one clause. What a look shows is changed but not brought about, so two looks meet in no
 /// clause.
-fn conflict(vehicle: &Vehicle, a: &Action, b: &Action) -> bool {
+pub(in crate::routine) fn conflict(vehicle: &Vehicle, a: &Action, b: &Action) -> bool {
     let asks = |one: &Action, other: &Action| {
         other.before.iter().any(|literal| changes(one, literal.variable))
     };

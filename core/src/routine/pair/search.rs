@@ -13,10 +13,9 @@ use super::{Schedule, conflict};
 use crate::routine::{Plan, Problem, Proof};
 use crate::vehicle::{Action, Walks};
 
-/// Up to so many steps the search is as good as exhaustive.
-const FEW: usize = 12;
-const WIDTH_FEW: usize = 2_000;
-const WIDTH: usize = 100;
+/// Ways that a search looks at in all, shared among its layers. Up to a dozen steps it is as good as
+/// exhaustive.
+const WAYS: usize = 24_000;
 /// A narrow search first, so that the wide one has something to beat.
 const WIDTH_FIRST: usize = 16;
 /// Most steps that are shared out.
@@ -109,7 +108,7 @@ pub(super) fn best(task: &Task, known: Price) -> (Option<Side>, Proof) {
         let (least, _) = Side::start(task).bound(task);
         return (None, proof(known, least));
     }
-    let wide = if task.jobs.len() <= FEW { WIDTH_FEW } else { WIDTH };
+    let wide = WAYS.checked_div(task.jobs.len()).unwrap_or(WAYS);
     let (first, _) = layers(task, known, WIDTH_FIRST);
     let known = first.as_ref().map_or(known, |side| side.price);
     let (second, missed) = layers(task, known, wide);

@@ -108,7 +108,7 @@ impl Side {
     /// The least that the whole can come to, and that both are busy for. It is neither quicker than
     /// the longest line of steps that wait for each other (with the walk where one person must do
     /// both), nor than half of all that both do; what is left starts no sooner than the last step
-    /// did; and every zone where a step is left and nobody stands is walked to.
+    /// did; and every zone where a step is left and nobody stands is walked to, by the lightest tree.
     pub(super) fn bound(&self, task: &Task) -> (Price, u32) {
         let left = || (0..task.jobs.len()).filter(|place| !self.has(*place));
         let mut known_s = self.ends_s.clone();
@@ -141,13 +141,7 @@ impl Side {
                 zones.push(job.zone);
             }
         }
-        let places = || left().filter_map(|place| task.jobs.get(place)).map(|job| job.zone);
-        let walk_s = zones.iter().fold(0_u32, |sum, zone| {
-            let from = places().chain(self.people.iter().map(|one| one.zone));
-            let from = from.filter(|from| from != zone);
-            let nearest = from.map(|from| task.walks.between(from, *zone)).min();
-            sum.saturating_add(nearest.unwrap_or(0))
-        });
+        let walk_s = self.tree_s(task, &zones);
         let both = |from_s: u32| {
             let free_s = self.people.iter().map(|one| max(one.free_s, from_s));
             free_s.fold(hands_s, u32::saturating_add)
@@ -162,6 +156,25 @@ impl Side {
                 .saturating_add(u32::try_from(zones.len()).unwrap_or(u32::MAX)),
         };
         (least, busy_s)
+    }
+
+    /// The least walking to some zones: what both walk leads to each of them from where somebody
+    /// stands, so it is no less than the lightest tree that does (Prim 1957).
+    fn tree_s(&self, task: &Task, zones: &[usize]) -> u32 {
+        // A walk may take longer one way; a tree has no direction.
+        let walk_s = |a: usize, b: usize| task.walks.between(a, b).min(task.walks.between(b, a));
+        let stood = |zone: usize| self.people.iter().map(|one| walk_s(one.zone, zone)).min();
+        let mut out: Vec<(usize, u32)> =
+            zones.iter().map(|zone| (*zone, stood(*zone).unwrap_or(0))).collect();
+        let mut sum_s = 0_u32;
+        while let Some(next) = (0..out.len()).min_by_key(|at| out.get(*at).map(|one| one.1)) {
+            let (zone, nearest_s) = out.swap_remove(next);
+            sum_s = sum_s.saturating_add(nearest_s);
+            for (other, least_s) in &mut out {
+                *least_s = (*least_s).min(walk_s(zone, *other));
+            }
+        }
+        sum_s
     }
 
     /// What the rest hangs on, but for times.

@@ -262,3 +262,10 @@ fn two_that_have_it_open_see_what_each_other_says() {
     assert_eq!(one.entries(1).unwrap(), two.entries(1).unwrap());
     assert_eq!(one.entries(1).unwrap().len(), 8);
 }
+
+#[test]
+fn no_room_for_the_index_of_the_log_is_a_full_disk_too() {
+    let fault = rusqlite::ffi::Error::new(rusqlite::ffi::SQLITE_IOERR_SHMSIZE);
+    let error = rusqlite::Error::SqliteFailure(fault, None);
+    assert!(matches!(Error::from(error), Error::StorageFull));
+}

@@ -179,6 +179,7 @@ object States {
         done = listOf(DoneRow(9, "Hook-up lead stowed", NOW_UTC_MS, voided = false)), stuck = emptyList(), warnings = emptyList(),
         impossible = emptyList(), proof = OrderExact, elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
         endText = "Gas is shut, the lead is stowed, the step is in. Walk round once, then drive.", resumedFromPause = false,
+        variants = emptyList(),
     )
 
     private val targets = listOf("Ready to drive", "Pitched with hook-up", "Pitched off-grid", "Short stop", "Ready to refuel", "Laid up for winter")

@@ -1,0 +1,105 @@
+//! What an owner reads on the way to a stop, a lay-up and back, on the invented vehicle.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails loudly")]
+
+use std::path::Path;
+use std::process::Command;
+
+const MORNING: &str = "2026-10-14T08:00:00Z";
+
+/// What the command prints when it succeeds.
+fn says(folder: &Path, args: &[&str]) -> String {
+    let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
+    command.arg("--db").arg(folder.join("trip.db")).args(["--now", MORNING]).args(args);
+    let output = command.output().unwrap();
+    let said = String::from_utf8(output.stdout).unwrap();
+    assert_eq!(output.status.code(), Some(0), "{args:?}: {said}");
+    said
+}
+
+fn plan(facts: &[(&str, &str)], asked: &[&str]) -> String {
+    let folder = tempfile::tempdir().unwrap();
+    says(folder.path(), &["demo", "a"]);
+    for (thing, setting) in facts {
+        says(folder.path(), &["report", thing, setting]);
+    }
+    says(folder.path(), &[&["plan"], asked].concat())
+}
+
+/// Whether some words come in this order.
+fn in_order(said: &str, words: &[&str]) -> bool {
+    let mut rest = Some(said);
+    words.iter().all(|word| {
+        rest = rest.and_then(|rest| rest.split_once(word)).map(|(_, after)| after);
+        rest.is_some()
+    })
+}
+
+const AT_HOME: [(&str, &str); 2] = [("pitch.waste_point", "here"), ("boiler.heat", "gas")];
+
+#[test]
+fn hot_water_cools_before_it_is_let_out_for_the_winter() {
+    let said = plan(&AT_HOME, &["laid_up_winter"]);
+    let order = ["Switch the boiler off", "has cooled", "Open the drain of the boiler"];
+    assert!(in_order(&said, &order), "{said}");
+    assert!(said.contains("Open the drain of the fresh tank"), "{said}");
+}
+
+#[test]
+fn the_waste_hose_comes_off_the_open_drain_only_once_the_tank_is_empty() {
+    let said = plan(&AT_HOME, &["laid_up_winter"]);
+    let order = ["Open the drain of the waste tank", "Take the waste hose off"];
+    assert!(in_order(&said, &order), "{said}");
+    assert!(!said.contains("Shut the drain of the waste tank"), "{said}");
+}
+
+#[test]
+fn water_is_let_out_for_a_short_while_only_before_a_frost() {
+    let drained = |tonight| {
+        let facts = [AT_HOME.as_slice(), &[("pitch.tonight", tonight)]].concat();
+        plan(&facts, &["laid_up_short"]).contains("Open the drain of the fresh tank")
+    };
+    assert_eq!([drained("mild"), drained("frost")], [false, true]);
+}
+
+#[test]
+fn nothing_is_gas_lit_nor_open_where_one_boards() {
+    let facts = [("gas_left.valve", "open"), ("fridge.selector", "gas"), ("boiler.heat", "gas")];
+    let said = plan(&facts, &["ready_to_board"]);
+    for step in ["Switch the fridge off", "Switch the boiler off", "the left gas cylinder"] {
+        assert!(said.contains(step), "{step}: {said}");
+    }
+}
+
+#[test]
+fn only_the_parts_asked_for_are_serviced_and_the_run_keeps_them() {
+    let place = [("pitch.waste_point", "here"), ("pitch.water", "tap"), ("fresh.level", "low")];
+    let said = plan(&place, &["serviced"]);
+    assert!(said.contains("Fill the fresh tank") && said.contains("drain of the waste"), "{said}");
+    let folder = tempfile::tempdir().unwrap();
+    says(folder.path(), &["demo", "a"]);
+    for (thing, setting) in place {
+        says(folder.path(), &["report", thing, setting]);
+    }
+    says(folder.path(), &["open", "serviced", "--only", "waste"]);
+    let left = says(folder.path(), &["routine"]);
+    assert!(left.contains("drain of the waste") && !left.contains("Fill the fresh"), "{left}");
+}
+
+#[test]
+fn drains_are_shut_and_the_tank_filled_before_the_pump_runs_again() {
+    let facts = [
+        ("pitch.water", "tap"),
+        ("fresh.drain", "open"),
+        ("fresh.level", "empty"),
+        ("boiler.drain", "open"),
+        ("boiler.water", "empty"),
+        ("boiler.heat", "off"),
+        ("pump.power", "off"),
+    ];
+    let said = plan(&facts, &["back_in_service"]);
+    let fresh =
+        ["Shut the drain of the fresh tank", "Fill the fresh tank", "Switch the water pump on"];
+    assert!(in_order(&said, &fresh), "{said}");
+    assert!(in_order(&said, &["Shut the drain of the boiler", "Fill the boiler"]), "{said}");
+}

@@ -1,0 +1,69 @@
+//! Whether the planner and the oracle agree.
+
+use stowfast_core::routine::{Cost, Outcome, Problem, Proof};
+use stowfast_core::vehicle::Deed;
+
+use crate::oracle::Answer;
+
+/// Whether some step moves what one could look at, though it stood as a goal asks that has it fresh.
+/// Such plans the planner leaves out: see DEVELOPERS.md.
+#[must_use]
+pub fn freshens_by_moving(problem: &Problem, steps: &[usize]) -> bool {
+    let vehicle = problem.vehicle;
+    let is_looked_at = |variable: usize| {
+        let looks = vehicle.actions.iter().filter(|one| one.deed == Deed::Look);
+        looks.flat_map(|look| &look.effects).any(|one| one.variable == variable && !one.spoilt)
+    };
+    let stood_right = |variable: usize| {
+        let known = problem.beliefs.get(variable).copied().unwrap_or_default();
+        let asked = problem.goals.iter().filter(|goal| goal.fresh).flat_map(|goal| &goal.any_of);
+        asked.into_iter().any(|one| one.variable == variable && known.is_within(one.settings))
+    };
+    let moves =
+        steps.iter().filter_map(|step| vehicle.actions.get(*step)).filter(|a| a.deed == Deed::Move);
+    moves
+        .flat_map(|action| action.effects.iter().filter(|effect| !effect.spoilt))
+        .any(|effect| is_looked_at(effect.variable) && stood_right(effect.variable))
+}
+
+/// How an answer of the planner stands to the oracle's.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Judged {
+    /// As the oracle says.
+    Same,
+    /// Otherwise.
+    Different,
+    /// The oracle freshens something by moving it.
+    Odd,
+    /// One of them did not answer.
+    Open,
+}
+
+/// Judges the planner's answer: possible where the oracle says so, and at the same cost.
+#[must_use]
+pub fn judge(problem: &Problem, outcome: &Outcome, answer: &Answer) -> Judged {
+    let same = match (outcome, answer) {
+        (Outcome::NotFound, _) | (_, Answer::TooLarge) => return Judged::Open,
+        (Outcome::Plan(_), Answer::Impossible { .. })
+        | (Outcome::Impossible(_), Answer::Possible { .. }) => false,
+        (Outcome::Impossible(_), Answer::Impossible { .. }) => true,
+        (Outcome::Plan(plan), Answer::Possible { cost, .. }) => match plan.proof {
+            Proof::Exact => plan.cost == *cost,
+            Proof::Gap { seconds } => {
+                let weightier = |cost: &Cost| (cost.danger_s, cost.damage_s, cost.nuisances);
+                *cost <= plan.cost
+                    && (weightier(cost) < weightier(&plan.cost)
+                        || plan.cost.elapsed_s <= cost.elapsed_s.saturating_add(seconds))
+            }
+        },
+    };
+    let sets_anew = match answer {
+        Answer::Possible { steps, .. } => freshens_by_moving(problem, steps),
+        Answer::Impossible { .. } | Answer::TooLarge => false,
+    };
+    match (same, sets_anew) {
+        (true, _) => Judged::Same,
+        (false, true) => Judged::Odd,
+        (false, false) => Judged::Different,
+    }
+}

@@ -1,0 +1,329 @@
+//! What makes an owner stop trusting it, each as a test of its own, at the one door.
+//!
+//! Elsewhere under these very names: `the_same_leaving_looks_the_same_every_day`,
+//! `it_never_says_clear_with_the_water_hose_still_on`, `no_minutes_are_counted_on_a_manual_fridge`
+//! (`core/src/engine/tests.rs`).
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    reason = "a test may fail loudly"
+)]
+
+use std::collections::BTreeSet;
+
+use stowfast_core::catalogue::Catalogue;
+use stowfast_core::clock::{Monotonic, Stamp};
+use stowfast_core::engine::{Engine, FridgeSource, RoutinePage, StepKind, VerdictKind};
+
+const A: &str = include_str!("../../demo-data/a/pack.toml");
+
+fn at(minutes: i64) -> Stamp {
+    Stamp::utc(1_800_000_000_000 + minutes * 60_000)
+}
+
+/// Vehicle (a) as its trip leaves it, at minute 0.
+fn demo() -> Engine {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("a", &at(0)).unwrap();
+    engine
+}
+
+/// Vehicle (a) with more fitted or otherwise, and nothing said.
+fn with(more: &str, old: &str, new: &str) -> Engine {
+    assert!(A.contains(old), "{old}");
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_pack(&(A.replace(old, new) + more), "with.toml", &at(0)).unwrap();
+    engine
+}
+
+fn tell(engine: &mut Engine, facts: &[(&str, &str)], minute: i64) {
+    for (variable, setting) in facts {
+        engine.report(variable, setting, &at(minute)).unwrap();
+    }
+}
+
+fn ids(page: &RoutinePage) -> Vec<&str> {
+    page.steps.iter().map(|step| step.id.as_str()).collect()
+}
+
+fn carry_out(engine: &mut Engine, minute: i64) {
+    for _ in 0..80 {
+        let page = engine.routine(&at(minute)).unwrap().unwrap();
+        let Some(step) = page.steps.first() else { return };
+        engine.tick(&step.id, &at(minute)).unwrap();
+    }
+    panic!("no end to it");
+}
+
+/// Vehicles that differ in what they have, each with nothing said and as demonstrated.
+fn vehicles() -> Vec<Engine> {
+    let demos = Engine::in_memory("en").unwrap().demos().unwrap();
+    let added = demos.iter().map(|row| {
+        let mut engine = Engine::in_memory("en").unwrap();
+        engine.add_demo(&row.id, &at(0)).unwrap();
+        engine
+    });
+    added.chain([with("", "title", "title")]).collect()
+}
+
+const HOB: &str =
+    "\n[[fitting]]\nid = \"hob\"\nkind = \"hob\"\ntitle = \"hob\"\nzone = \"galley\"\n";
+
+/// It was off in the evening and nobody has cooked: that is believed in the morning. Before the road
+/// it is looked at, because it was not yet for this departure.
+#[test]
+fn it_does_not_say_unknown_for_the_hob_every_morning_though_nobody_cooked() {
+    let mut engine = with(HOB, "title", "title");
+    tell(&mut engine, &[("hob.burners", "off"), ("hob.lid", "down")], 0);
+    for morning in 1..=7 {
+        let now = at(morning * 1_440);
+        let things = engine.things(&now).unwrap();
+        let hob = things.iter().find(|one| one.variable == "hob.burners").unwrap();
+        assert_eq!(hob.believed, ["off"], "morning {morning}");
+        let page = engine.now_page(&now).unwrap();
+        let unknown = |one: &&stowfast_core::engine::ItemRow| one.variable == "hob.burners";
+        for item in page.items.iter().filter(unknown) {
+            assert_eq!((item.known_bad, item.seen.starts_with("off")), (false, true), "{item:?}");
+        }
+    }
+}
+
+/// Over many starts no plan comes back to the post, and what is left never does either. Only the way
+/// out of a danger goes there first and may have to come back.
+#[test]
+fn it_does_not_send_them_to_the_post_twice() {
+    let spots: [&[(&str, &str)]; 3] = [
+        &[],
+        &[("lead.vehicle_end", "out")],
+        &[("roof_bed.leaf", "shut"), ("window_galley.leaf", "shut"), ("step.step", "in")],
+    ];
+    let mut trips = 0;
+    for facts in spots {
+        let mut engine = demo();
+        tell(&mut engine, facts, 1);
+        for target in engine.targets().unwrap() {
+            let page = engine.preview(&target.id, &at(2)).unwrap();
+            let mut zones: Vec<_> = page.steps.iter().map(|step| step.zone_id.as_str()).collect();
+            zones.dedup();
+            let visits = zones.iter().filter(|zone| **zone == "post").count();
+            let forced = usize::from(!page.warnings.is_empty() && zones.first() == Some(&"post"));
+            assert!(visits <= 1 + forced, "{}: {zones:?}", target.id);
+            trips += visits;
+        }
+        // Taken step by step, with a new plan at each: one stay at the post.
+        engine.open_run("ready_to_drive", &at(2)).unwrap();
+        let (mut stays, mut there) = (0, false);
+        while let Some(step) = engine.routine(&at(3)).unwrap().unwrap().steps.first() {
+            let is_there = step.zone_id == "post";
+            stays += usize::from(is_there && !there);
+            there = is_there;
+            engine.tick(&step.id, &at(3)).unwrap();
+        }
+        assert!(stays <= 1, "{facts:?}: {stays} stays");
+    }
+    assert!(trips >= 6, "only {trips} trips to the post at all");
+}
+
+#[test]
+fn it_does_not_insist_on_gas_off_when_the_fitted_protection_and_the_manual_allow_it_on() {
+    let guard = "road_protection = \"crash_sensor\", open_on_the_road_allowed = true";
+    let mut engine = with("", "road_protection = \"hose_rupture\"", guard);
+    tell(&mut engine, &[("gas_left.valve", "open"), ("gas_right.valve", "shut")], 0);
+    engine.open_run("ready_to_drive/gas_open", &at(1)).unwrap();
+    let page = engine.routine(&at(1)).unwrap().unwrap();
+    assert!(!ids(&page).contains(&"gas_left.shut"));
+    carry_out(&mut engine, 2);
+    assert_eq!(engine.now_page(&at(3)).unwrap().verdict, VerdictKind::Clear);
+}
+
+/// Every setting of everything, in several states of every vehicle: never an error, always believed.
+/// What a step is for may be done already; what cannot be moved is planned around.
+#[test]
+fn it_hears_that_something_is_already_done_or_broken() {
+    let mut heard = 0;
+    for mut engine in vehicles() {
+        for (minute, state) in [(1, "as it is"), (2, "under way"), (3, "on the road")] {
+            match state {
+                "under way" => drop(engine.open_run("ready_to_drive", &at(minute)).unwrap()),
+                "on the road" => drop(engine.drive_off(&at(minute)).unwrap()),
+                _ => {}
+            }
+            for thing in engine.things(&at(minute)).unwrap() {
+                for choice in &thing.choices {
+                    let said = engine.report(&thing.variable, &choice.id, &at(minute));
+                    let said = said.unwrap_or_else(|why| panic!("{}: {why}", thing.variable));
+                    assert!(!said.entries.is_empty());
+                    heard += 1;
+                }
+                let believed = engine.things(&at(minute)).unwrap();
+                let now = believed.iter().find(|one| one.variable == thing.variable).unwrap();
+                let last = thing.choices.last().map(|one| one.id.clone());
+                assert_eq!(now.believed.first(), last.as_ref(), "{state}: {}", thing.variable);
+            }
+        }
+        for step in engine.steps().unwrap() {
+            engine.cannot(&step.id, "broken", &at(4)).unwrap_or_else(|why| {
+                let look = step.kind == StepKind::Look;
+                assert!(look, "{}: {why}", step.id);
+                stowfast_core::engine::Changes::default()
+            });
+        }
+        engine.now_page(&at(5)).unwrap();
+    }
+    assert!(heard > 200, "only {heard} reports");
+}
+
+/// The phone is one, so a step is ticked once, by whoever holds it; the other's list is a view that
+/// writes nothing, and says for whose word to wait.
+#[test]
+fn two_people_one_phone_who_ticks() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    let before = engine.log(100).unwrap();
+    let shared = engine.shared("ready_to_drive", &at(2)).unwrap();
+    assert_eq!(engine.log(100).unwrap(), before, "a view writes nothing");
+    let lists = shared.people.iter().map(|one| one.steps.iter().map(|row| row.step.id.as_str()));
+    let all: Vec<_> = lists.flatten().collect();
+    let each: BTreeSet<_> = all.iter().copied().collect();
+    assert_eq!(each.len(), all.len(), "each step is one person's");
+    assert_eq!(shared.people.len(), 2);
+    let planned = engine.routine(&at(2)).unwrap().unwrap();
+    assert_eq!(each, ids(&planned).into_iter().collect());
+    let word = shared.people.iter().flat_map(|one| &one.steps).find_map(|row| row.word_id.clone());
+    let word = word.expect("somebody waits for a word");
+    engine.tick(&word, &at(3)).unwrap();
+    let later = engine.shared("ready_to_drive", &at(3)).unwrap();
+    let left = later.people.iter().flat_map(|one| &one.steps);
+    assert!(left.clone().all(|row| row.step.id != word), "ticked for both");
+}
+
+/// The fridge's delay and a boiler's cooling run by the clock that nobody can set.
+#[test]
+fn no_timer_is_wrong_after_the_phones_clock_or_zone_moved() {
+    let clock = |utc_min: i64, up_min: i64, boot: &str| Stamp {
+        utc_ms: at(utc_min).utc_ms,
+        monotonic: Some(Monotonic { ms: up_min * 60_000, boot: boot.to_owned() }),
+    };
+    let mut engine =
+        with("", "title = \"boiler\"", "title = \"boiler\"\nvalues = { cool_min = 60 }");
+    let hot = |engine: &Engine, now: &Stamp| {
+        engine.refusals("boiler.open_drain", now).unwrap().concat().contains("scalds")
+    };
+    engine.report("boiler.heat", "electric", &clock(0, 0, "one")).unwrap();
+    engine.report("boiler.heat", "off", &clock(10, 10, "one")).unwrap();
+    assert!(hot(&engine, &clock(10 + 600, 20, "one")), "the wall clock was set forward");
+    assert!(!hot(&engine, &clock(5, 70, "one")), "set back, and an hour went by all the same");
+    let restarted = clock(10 + 600, 1, "two");
+    assert!(hot(&engine, &restarted), "after a restart nobody can tell, so it may be hot");
+    assert!(engine.now_page(&restarted).unwrap().clock_changed, "and the page says so");
+    assert!(!engine.now_page(&clock(610, 20, "one")).unwrap().clock_changed);
+}
+
+/// Within one start of the phone the app may be ended at will: the countdown stands in the log.
+#[test]
+fn the_countdown_is_not_gone_after_the_app_was_ended() {
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("log.db");
+    let next = {
+        let mut engine = Engine::open(&path, "en", &at(0)).unwrap();
+        engine.add_pack(A, "a.toml", &at(0)).unwrap();
+        let facts = [("fridge.selector", "auto"), ("gas_left.valve", "open")];
+        tell(&mut engine, &facts, 0);
+        tell(&mut engine, &[("post.supply", "dead"), ("engine.running", "on")], 1);
+        tell(&mut engine, &[("engine.running", "off")], 100);
+        let page = engine.fridge(&at(101)).unwrap().unwrap();
+        assert_eq!(page.source, FridgeSource::None, "{page:?}");
+        page.next_change_utc_ms.expect("gas comes after the delay")
+    };
+    let engine = Engine::open(&path, "en", &at(102)).unwrap();
+    let page = engine.fridge(&at(102)).unwrap().unwrap();
+    assert_eq!(page.next_change_utc_ms, Some(next));
+    assert_eq!(engine.fridge(&at(120)).unwrap().unwrap().source, FridgeSource::Gas);
+}
+
+/// Where there is no point for it nothing is let out, whatever the target.
+#[test]
+fn it_does_not_advise_emptying_waste_where_there_is_no_point_for_it() {
+    for level in ["part", "full"] {
+        let mut engine = demo();
+        tell(&mut engine, &[("waste.level", level), ("pitch.waste_point", "none")], 1);
+        for target in engine.targets().unwrap() {
+            let page = engine.preview(&target.id, &at(2)).unwrap();
+            assert!(!ids(&page).contains(&"waste.open_drain"), "{}", target.id);
+        }
+    }
+}
+
+/// Times are whole seconds in JSON and whole minutes in words.
+#[test]
+fn no_second_is_invented() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    engine.tick("boiler.switch_off", &at(2)).unwrap();
+    let mut pages = Vec::new();
+    for minute in [2, 3, 17] {
+        let now = at(minute);
+        pages.push(serde_json::to_string(&engine.now_page(&now).unwrap()).unwrap());
+        pages.push(serde_json::to_string(&engine.routine(&now).unwrap().unwrap()).unwrap());
+        pages.push(serde_json::to_string(&engine.shared("ready_to_drive", &now).unwrap()).unwrap());
+        pages.push(serde_json::to_string(&engine.fridge(&now).unwrap()).unwrap());
+        pages.push(serde_json::to_string(&engine.things(&now).unwrap()).unwrap());
+        pages.push(serde_json::to_string(&engine.log(100).unwrap()).unwrap());
+        for target in engine.targets().unwrap() {
+            pages.push(serde_json::to_string(&engine.preview(&target.id, &now).unwrap()).unwrap());
+        }
+    }
+    for page in &pages {
+        let letters: Vec<char> = page.chars().collect();
+        let decimal = letters.windows(3).position(|three| {
+            three[0].is_ascii_digit() && three[1] == '.' && three[2].is_ascii_digit()
+        });
+        if let Some(place) = decimal {
+            let said: String = letters[place.saturating_sub(40)..place + 10].iter().collect();
+            // The one number that is known so well: what a pack says of a battery's volts.
+            assert!(said.contains("12 V") || said.contains("volts"), "{said}");
+        }
+    }
+    assert!(pages.len() > 15);
+}
+
+/// The vehicle whose pack no longer reads is named; the app starts, the other vehicles work, and a
+/// corrected pack brings it back with its log.
+#[test]
+fn one_typo_in_a_pack_and_the_app_starts_all_the_same() {
+    let mut engine = demo();
+    let typo = A.replacen("kind = \"boiler\"", "kind = \"boilerr\"", 1);
+    let before = (engine.now_page(&at(1)).unwrap(), engine.log(100).unwrap());
+    let id = engine.vehicles().unwrap()[0].id;
+    let said = engine.replace_pack(id, &typo, "typo.toml", &at(1)).unwrap_err().to_string();
+    assert!(said.contains("typo.toml:") && said.contains("expected a kind"), "{said}");
+    assert!(engine.add_pack(&typo.replacen("Wren", "Other", 1), "typo.toml", &at(1)).is_err());
+    assert_eq!(before, (engine.now_page(&at(1)).unwrap(), engine.log(100).unwrap()));
+
+    // One that was stored by another version, and no longer reads.
+    let folder = tempfile::tempdir().unwrap();
+    let path = folder.path().join("log.db");
+    {
+        let (mut store, _) = stowfast_core::store::Store::open(&path, &at(0)).unwrap();
+        store.add_vehicle("Wren", &typo, &at(0)).unwrap();
+    }
+    let engine = Engine::open(&path, "en", &at(1)).unwrap();
+    assert_eq!(engine.vehicles().unwrap().len(), 1);
+    assert!(engine.vehicles().unwrap()[0].problem.is_some());
+    assert!(!engine.notices().unwrap().is_empty());
+}
+
+/// A danger that stands: what to do comes first and as sentences, before any list.
+#[test]
+fn at_two_in_the_morning_in_danger_it_does_not_begin_with_a_list() {
+    let mut engine = demo();
+    let facts = [("lead.vehicle_end", "out"), ("lead.post_end", "in"), ("post.switch", "on")];
+    tell(&mut engine, &facts, 1);
+    let text = &Catalogue::built_in().unwrap().texts["en"];
+    let card = text.get("kind.mains_lead.danger.live_connector").unwrap().trim().to_owned();
+    let page = engine.preview("pitched_hookup", &at(2)).unwrap();
+    assert!(page.warnings[0].starts_with(card.split('.').next().unwrap()), "{:?}", page.warnings);
+}
