@@ -41,7 +41,7 @@ fn built(case: &Value) -> Vehicle {
     for (at, job) in jobs.iter().enumerate() {
         let text = kinds.entry(kind(at)).or_default();
         if text.is_empty() && job["chain"].is_u64() {
-            *text = "one_person = true\n".to_owned();
+            text.push_str("one_person = true\n");
         }
         let before = numbers(&job["before"]).into_iter().map(|one| {
             let one = usize::try_from(one).unwrap();

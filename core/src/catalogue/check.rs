@@ -9,8 +9,9 @@ mod cycle;
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::kind::{Clause, Kind, Literal, Severity, Variable, When};
+use super::kind::{Clause, Kind, Literal, Severity, Variable};
 use super::target::{BACK, Fitted, Goal, VARIANTS_MAX, Variant};
+use super::value::When;
 use super::{Catalogue, Target, Text, fault};
 use crate::error::Result;
 

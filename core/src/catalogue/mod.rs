@@ -5,19 +5,19 @@ pub mod local;
 mod settling;
 pub mod target;
 pub mod text;
+pub mod value;
 
 use std::collections::BTreeMap;
 
 use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
-pub use kind::{
-    Clause, Datum, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Value, Variable,
-};
+pub use kind::{Clause, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Variable};
 pub use local::{Local, Says};
 pub use settling::Settling;
 pub use target::{BACK, Fitted, Goal, Target, Variant};
 pub use text::Text;
+pub use value::{Datum, Value};
 
 mod embedded {
     include!(concat!(env!("OUT_DIR"), "/embedded.rs"));

@@ -3,7 +3,7 @@
 use serde::Deserialize;
 
 use super::Literal;
-use super::kind::When;
+use super::value::When;
 
 /// What time or temperature may do to a variable that nobody has looked at since: from its
 /// earliest on it may have other settings too.

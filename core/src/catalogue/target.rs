@@ -2,7 +2,8 @@
 
 use serde::Deserialize;
 
-use super::kind::{Datum, Literal};
+use super::kind::Literal;
+use super::value::Datum;
 
 /// What a routine leads to.
 #[derive(Debug, Clone, Deserialize)]

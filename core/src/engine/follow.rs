@@ -53,7 +53,7 @@ impl Loaded {
         };
         if let Some((known, done)) = known.as_ref().and_then(|one| Some((one, in_turn(one)?))) {
             let rest = known.rest.get(done..).unwrap_or_default().to_vec();
-            self.followed = Some(self.from_here(run.id, known.order.clone(), rest, entry));
+            self.followed = Some(self.followed(run.id, known.order.clone(), rest, entry));
             return;
         }
         self.followed = known;
@@ -63,10 +63,10 @@ impl Loaded {
         // An order of which this is a part is kept whole: what lapses comes back in its place.
         let order = self.followed.take().map(|known| known.order);
         let order = order.filter(|order| is_part(&steps, order)).unwrap_or_else(|| steps.clone());
-        self.followed = Some(self.from_here(run.id, order, steps, entry));
+        self.followed = Some(self.followed(run.id, order, steps, entry));
     }
 
-    fn from_here(&self, run: i64, order: Vec<usize>, rest: Vec<usize>, entry: &Entry) -> Followed {
+    fn followed(&self, run: i64, order: Vec<usize>, rest: Vec<usize>, entry: &Entry) -> Followed {
         let mut expected = self.state.settings(&self.vehicle, &entry.said.at);
         if let Some(action) = rest.first().and_then(|step| self.vehicle.actions.get(*step)) {
             action.apply(&mut expected);

@@ -6,7 +6,7 @@ use toml::Spanned;
 
 use super::read::Fault;
 use super::{FITTINGS_MAX, Fitting, Pack, WALK_S_MAX, ZONES_MAX};
-use crate::catalogue::kind::When;
+use crate::catalogue::value::When;
 use crate::catalogue::{Catalogue, Datum, Kind, Literal, Severity, Value};
 
 pub(super) type Check = std::result::Result<(), Fault>;

@@ -2,7 +2,7 @@
 
 use super::{Check, check_when};
 use crate::catalogue::Kind;
-use crate::catalogue::kind::{ValueRule, When};
+use crate::catalogue::value::{ValueRule, When};
 
 /// A rule between two values says where it comes from, and a pack that says nothing keeps it.
 pub(super) fn check_rule(kind: &Kind, rule: &ValueRule) -> Check {

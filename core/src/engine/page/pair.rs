@@ -53,6 +53,7 @@ pub struct SharedStepRow {
     pub word_text: Option<String>,
 }
 
+#[allow(clippy::trivially_copy_pass_by_ref, reason = "as the derived code calls it")]
 fn of_these_steps<S: Serializer>(proof: &OrderProof, to: S) -> Result<S::Ok, S::Error> {
     match proof {
         OrderProof::Exact => to.serialize_str("order"),

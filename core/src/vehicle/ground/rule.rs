@@ -1,7 +1,7 @@
 //! The rules of the catalogue, spelled out for what is fitted.
 
 use super::{Part, age, fitting, own, places, variable_at};
-use crate::catalogue::{self, kind::When};
+use crate::catalogue::{self, value::When};
 use crate::error::{Error, Result};
 use crate::vehicle::{AgeOf, Chain, Clause, Fitting, Literal, Settings, Vehicle};
 
