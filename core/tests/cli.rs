@@ -115,7 +115,7 @@ fn a_walk_can_be_left_and_taken_up_where_it_was() {
     place.walk(MORNING, "d\nd\nq\n", &["walk", "ready_to_drive"]);
     let before = place.says(MORNING, &["routine"]);
     let said = place.walk(MORNING, "q\n", &["walk"]);
-    assert!(said.contains("(14 left)"), "{said}");
+    assert!(said.contains("(17 left)"), "{said}");
     assert_eq!(place.says(MORNING, &["routine"]), before);
     place.walk(MORNING, "p\n", &["walk"]);
     let resumed = place.walk(MORNING, "q\n", &["walk"]);

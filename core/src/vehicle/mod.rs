@@ -1,6 +1,7 @@
 //! One vehicle: the pack joined with the catalogue. Every variable, clause, move and look of it,
 //! by number, with nothing left to look up.
 
+mod fitting;
 mod ground;
 mod settings;
 mod settling;
@@ -8,9 +9,10 @@ mod zone;
 
 use std::collections::BTreeMap;
 
-use crate::catalogue::{self, Catalogue, Datum, Gesture, Lasts, Measured, Severity};
+use crate::catalogue::{self, Catalogue, Gesture, Lasts, Severity};
 use crate::error::{Error, Result};
 use crate::pack::Pack;
+pub use fitting::{Fitting, Gauge, PackValue};
 pub use settings::Settings;
 pub use settling::Settling;
 pub use zone::{Walks, Zone};
@@ -52,47 +54,6 @@ pub struct Vehicle {
     /// What countries and carriers forbid or allow.
     pub local: catalogue::Local,
     numbers: BTreeMap<String, VariableId>,
-}
-
-/// A fitting of the vehicle.
-#[derive(Debug, Clone)]
-pub struct Fitting {
-    /// Its id within the pack.
-    pub id: String,
-    /// Its kind.
-    pub kind: String,
-    /// Its steps belong together: with two people one does them all, with nothing between.
-    pub one_person: bool,
-    /// The technician's title; empty for what is always there.
-    pub title: String,
-    /// The technician's note.
-    pub note: String,
-    /// Its pack values, the kind's defaults included.
-    pub values: BTreeMap<String, PackValue>,
-    /// The instrument that shows one of its variables.
-    pub gauge: Option<Gauge>,
-}
-
-/// An instrument of a fitting.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Gauge {
-    /// The variable that it shows.
-    pub variable: VariableId,
-    /// What it measures.
-    pub of: Measured,
-    /// What only a person knows and bears on whether a reading counts.
-    pub asks: Vec<VariableId>,
-}
-
-/// A value of a fitting, and whether the pack gave it.
-#[derive(Debug, Clone, PartialEq)]
-pub struct PackValue {
-    /// The value.
-    pub datum: Datum,
-    /// Not given by the pack: "default, check your manual".
-    pub defaulted: bool,
-    /// Where the default comes from.
-    pub source: String,
 }
 
 /// Something that has one of a few settings.
@@ -366,43 +327,5 @@ impl Variable {
     #[must_use]
     pub fn names_of(&self, settings: Settings) -> Vec<String> {
         settings.places().filter_map(|at| self.name_of(at)).map(str::to_owned).collect()
-    }
-}
-
-impl Fitting {
-    /// A number of the pack, in the unit that ends its name; `None` if the kind has none such.
-    #[must_use]
-    pub fn number(&self, value: &str) -> Option<f64> {
-        match &self.values.get(value)?.datum {
-            Datum::Number(number) => Some(*number),
-            Datum::Flag(_) | Datum::Word(_) | Datum::Numbers(_) => None,
-        }
-    }
-
-    /// Numbers of the pack in rising order; `None` if the kind has none such.
-    #[must_use]
-    pub fn numbers(&self, value: &str) -> Option<&[f64]> {
-        match &self.values.get(value)?.datum {
-            Datum::Numbers(numbers) => Some(numbers),
-            Datum::Flag(_) | Datum::Word(_) | Datum::Number(_) => None,
-        }
-    }
-
-    /// A word of the pack; `None` if the kind has none such.
-    #[must_use]
-    pub fn word(&self, value: &str) -> Option<&str> {
-        match &self.values.get(value)?.datum {
-            Datum::Word(word) => Some(word),
-            Datum::Flag(_) | Datum::Number(_) | Datum::Numbers(_) => None,
-        }
-    }
-
-    /// A flag of the pack; `None` if the kind has none such.
-    #[must_use]
-    pub fn flag(&self, value: &str) -> Option<bool> {
-        match &self.values.get(value)?.datum {
-            Datum::Flag(flag) => Some(*flag),
-            Datum::Word(_) | Datum::Number(_) | Datum::Numbers(_) => None,
-        }
     }
 }

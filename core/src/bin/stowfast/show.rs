@@ -1,16 +1,16 @@
 //! Pages as lines of text, or as JSON.
 
+mod list;
+
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
 
 use anstyle::{AnsiColor, Style};
-use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, DoneRow, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow,
-    ItemRow, NowPage, PlaceRow, RoutinePage, RuleRow, RunRow, SharedPage, StepKind, StepRow,
-    TargetRow, ThingRow, VehicleRow, VerdictKind,
+    ActionRow, Changes, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow, ItemRow,
+    NowPage, RoutinePage, RunRow, SharedPage, StepKind, StepRow, ThingRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -315,60 +315,6 @@ impl Out {
                 plain(&format!("  {} — {answer}", question.title))?;
                 plain(&format!("    stowfast report {} {}", question.variable, ids.join("|")))?;
             }
-        }
-        Ok(())
-    }
-
-    pub(crate) fn targets(&self, rows: &[TargetRow]) -> Result<()> {
-        if self.json {
-            return object("targets", &rows);
-        }
-        rows.iter().try_for_each(|row| plain(&format!("{:<20} {}", row.id, row.title)))
-    }
-
-    pub(crate) fn places(&self, rows: &[PlaceRow]) -> Result<()> {
-        if self.json {
-            return object("places", &rows);
-        }
-        rows.iter()
-            .try_for_each(|row| plain(&format!("{:<16} {}. {}", row.id, row.title, row.about)))?;
-        plain("These are invented. One of your own: stowfast arrive FILE")
-    }
-
-    pub(crate) fn vehicles(&self, rows: &[VehicleRow]) -> Result<()> {
-        if self.json {
-            return object("vehicles", &rows);
-        }
-        for row in rows {
-            let sign = if row.current { "*" } else { " " };
-            let invented = if row.invented { " (invented)" } else { "" };
-            plain(&format!("{sign} {} {}{invented}", row.id, row.title))?;
-            if let Some(problem) = &row.problem {
-                plain(&format!("    its pack no longer reads: {problem}"))?;
-            }
-        }
-        Ok(())
-    }
-
-    pub(crate) fn rules(&self, rows: &[RuleRow]) -> Result<()> {
-        if self.json {
-            return object("rules", &rows);
-        }
-        for row in rows {
-            let sign = if row.told { "*" } else { " " };
-            plain(&format!("{sign} {}. {}", row.place_title, row.line()))?;
-        }
-        Ok(())
-    }
-
-    pub(crate) fn log(&self, rows: &[DoneRow]) -> Result<()> {
-        if self.json {
-            return object("log", &rows);
-        }
-        for row in rows {
-            let at = DateTime::from_timestamp_millis(row.at_utc_ms).unwrap_or_default();
-            let sign = if row.voided { "×" } else { " " };
-            plain(&format!("{sign}[{}] {} {}", row.entry, at.format("%F %R UTC"), row.text))?;
         }
         Ok(())
     }
