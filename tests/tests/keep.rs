@@ -13,7 +13,7 @@ use std::cell::Cell;
 use stowfast_core::routine::{KEEP_S, KEEP_ZONE_CHANGES, Outcome, Problem, keep, plan};
 use stowfast_core::vehicle::Settings;
 use stowfast_tests::cases::{Case, Kinds};
-use stowfast_tests::checker::{Violation, check, end_of};
+use stowfast_tests::checker::{check, end_of};
 use stowfast_tests::draw::{Effort, law};
 use stowfast_tests::packs::Size;
 
@@ -49,14 +49,9 @@ fn judge(case: &Case, kept: &Cell<u32>) -> Result<(), String> {
         let done = &old.steps[..taken.min(old.steps.len())];
         let problem = later(&problem, done, odd);
         let Outcome::Plan(new) = plan(&problem) else { continue };
-        let Some(mut own) = keep(&problem, &old.steps, &new) else { continue };
+        let Some(own) = keep(&problem, &old.steps, &new) else { continue };
         let shown = format!("{:?}\n{:?}", case.names(&own.steps), case.names(&new.steps));
-        let mut found = check(&problem, &own);
-        // What it disturbs is not counted.
-        if let [Violation::Cost(cost)] = found.as_slice() {
-            own.cost.disturbed = cost.disturbed;
-            found = check(&problem, &own);
-        }
+        let found = check(&problem, &own);
         let gain_s = own.cost.elapsed_s.saturating_sub(new.cost.elapsed_s);
         let saved = own.cost.zone_changes.saturating_sub(new.cost.zone_changes);
         let graver = own.cost.danger_s > new.cost.danger_s
@@ -81,7 +76,7 @@ fn holds(kinds: Kinds, size: Size, cases: u32) -> u32 {
 
 #[test]
 fn an_order_that_is_kept_is_a_plan_like_any_other() {
-    assert!(holds(Kinds::BuiltIn, LARGE, 400) >= 10);
+    assert!(holds(Kinds::BuiltIn, LARGE, 800) >= 10);
 }
 
 #[test]

@@ -11,7 +11,7 @@
 use std::cell::Cell;
 
 use stowfast_core::routine::{Outcome, Plan, Problem, plan};
-use stowfast_core::vehicle::Deed;
+use stowfast_core::vehicle::{Action, Deed};
 use stowfast_tests::cases::{Case, Kinds, vehicle};
 use stowfast_tests::checker::{check, end_of};
 use stowfast_tests::draw::{Effort, law};
@@ -136,9 +136,12 @@ fn the_oracle_agrees_on_made_up_kinds() {
 #[test]
 fn what_once_failed_holds() {
     let lists = include_str!("../data/once_failed.txt").lines().skip(1);
-    for (number, line) in lists.enumerate() {
-        let list: Vec<u16> = line.split(' ').map(|one| one.parse().unwrap()).collect();
-        let case = Case::drawn(&list, Kinds::MadeUp, SMALL).unwrap();
+    let read = |line: &str| line.split(' ').map(|one| one.parse().unwrap()).collect::<Vec<u16>>();
+    // Of what was drawn, the catalogue's check refuses more today: two, with a ring in `before`.
+    let cases = lists.filter_map(|line| Case::drawn(&read(line), Kinds::MadeUp, SMALL).ok());
+    let cases: Vec<_> = cases.collect();
+    assert!(cases.len() >= 7, "{} cases", cases.len());
+    for (number, case) in cases.iter().enumerate() {
         let problem = case.problem();
         let outcome = plan(&problem);
         if let Outcome::Plan(plan) = &outcome {
@@ -217,15 +220,24 @@ fn what_lacks_only_freshness_plans_to_looks_only() {
         if stale.goals.iter().any(|goal| goal.fresh && goal.any_of.len() > 1) {
             return Ok(false); // Another way to meet it may be the shorter.
         }
+        let wheels = case.vehicle.standing_still();
+        if wheels.is_some_and(|one| !stale.beliefs[one.variable].is_within(one.settings)) {
+            return Ok(false); // On the road one stops to look.
+        }
         let can_look = |variable: usize| {
             let mut looks = case.vehicle.actions.iter().filter(|one| one.deed == Deed::Look);
             looks.any(|look| look.effects.iter().any(|e| e.variable == variable && !e.spoilt))
         };
-        for step in &again.steps {
-            let action = &case.vehicle.actions[*step];
+        let steps = again.steps.iter().map(|step| &case.vehicle.actions[*step]);
+        let mut moves = steps.filter(|action| action.deed == Deed::Move).peekable();
+        let shows = |action: &Action| {
             let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
-            let needless = action.deed == Deed::Move && own.any(|one| can_look(one.variable));
-            must(!needless, || format!("{:?}", case.names(&again.steps)))?;
+            own.all(|one| can_look(one.variable))
+        };
+        if moves.peek().is_some() {
+            // What no look shows is done again, with whatever that takes.
+            must(!moves.all(shows), || format!("{:?}", case.names(&again.steps)))?;
+            return Ok(false);
         }
         Ok(!again.steps.is_empty())
     });

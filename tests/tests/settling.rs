@@ -189,7 +189,10 @@ fn it_does_not_matter_how_often_it_is_worked_out() {
         log.push(entry(1_000, at(story.sooner_ms, "a"), Act::Note, Vec::new()));
         let noted = State::fold(vehicle, catalogue, &log).at(vehicle, &now);
         if plain != again || plain.beliefs != noted.beliefs {
-            return Err("told again it is another".to_owned());
+            let pairs = plain.beliefs.iter().zip(&noted.beliefs).zip(&story.case.vehicle.variables);
+            let odd = pairs.filter(|((a, b), _)| a != b).map(|(two, one)| (&one.id, two));
+            let odd: Vec<_> = odd.collect();
+            return Err(format!("told again it is another: {} {odd:?}", plain == again));
         }
         Ok(plain.beliefs != story.said.beliefs)
     });

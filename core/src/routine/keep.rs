@@ -23,6 +23,7 @@ pub fn keep(problem: &Problem, old: &[usize], new: &Plan) -> Option<Plan> {
     if old.is_empty() || new.steps.iter().any(waits) {
         return None;
     }
+    let problem = &problem.with_ways_out();
     let mut steps = Replay::of(problem).useful(&completed(problem, old, &new.steps));
     if steps.iter().any(waits) || !Replay::of(problem).reaches(&steps) {
         return None;
@@ -68,7 +69,8 @@ fn completed(problem: &Problem, old: &[usize], new: &[usize]) -> Vec<usize> {
 
 /// Whether an old order of that cost is kept to, with a new one of this cost at hand.
 fn is_good_enough(old: Cost, new: Cost) -> bool {
-    (old.danger_s, old.damage_s, old.nuisances) <= (new.danger_s, new.damage_s, new.nuisances)
+    let grave = |cost: Cost| (cost.danger_s, cost.damage_s, cost.nuisances, cost.disturbed);
+    grave(old) <= grave(new)
         && old.elapsed_s.saturating_sub(new.elapsed_s) <= KEEP_S
         && old.zone_changes.saturating_sub(new.zone_changes) <= KEEP_ZONE_CHANGES
 }
@@ -111,11 +113,7 @@ impl<'a> Replay<'a> {
     }
 
     fn can_look(&self, variable: usize) -> bool {
-        let mut looks = self.problem.vehicle.actions.iter();
-        looks.any(|one| {
-            one.deed == Deed::Look
-                && one.effects.iter().any(|effect| effect.variable == variable && !effect.spoilt)
-        })
+        can_look(self.problem, variable)
     }
 
     fn take(&mut self, action: &Action) {
@@ -173,7 +171,27 @@ impl<'a> Replay<'a> {
     }
 }
 
-/// What steps cost that let no time pass but by being done; what they disturb is left out.
+fn can_look(problem: &Problem, variable: usize) -> bool {
+    problem.vehicle.actions.iter().any(|one| {
+        one.deed == Deed::Look
+            && one.effects.iter().any(|effect| effect.variable == variable && !effect.spoilt)
+    })
+}
+
+/// Whether a step moves what stood at the start as goals ask and could be looked at.
+fn disturbs(problem: &Problem, action: &Action) -> bool {
+    let stood_right = |variable: usize| {
+        let now = problem.beliefs.get(variable).copied().unwrap_or_default();
+        let goals = problem.goals.iter().flat_map(|goal| &goal.any_of);
+        let mut asked = goals.filter(|one| one.variable == variable).peekable();
+        asked.peek().is_some() && asked.all(|one| now.is_within(one.settings))
+    };
+    let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
+    action.deed == Deed::Move
+        && own.any(|one| stood_right(one.variable) && can_look(problem, one.variable))
+}
+
+/// What steps cost that let no time pass but by being done.
 fn cost(problem: &Problem, steps: &[usize]) -> Cost {
     let vehicle = problem.vehicle;
     let ways_out = problem.ways_out();
@@ -191,6 +209,7 @@ fn cost(problem: &Problem, steps: &[usize]) -> Cost {
         sum = sum.plus(Cost {
             danger_s: if exposed(Severity::Danger, &beliefs) { spent_s } else { 0 },
             damage_s: if exposed(Severity::Damage, &beliefs) { spent_s } else { 0 },
+            disturbed: u32::from(disturbs(problem, action)),
             elapsed_s: spent_s,
             walk_s,
             zone_changes: u32::from(zone != action.zone),

@@ -65,11 +65,12 @@ impl Belief {
         let over =
             one.latest_ms.is_some_and(|latest_ms| age_ms.is_some_and(|age| age >= latest_ms));
         let gone = if over { one.from.minus(one.adds) } else { Settings::NONE };
-        let settings = self.settings.or(one.adds).minus(gone);
-        if settings != self.settings {
-            self.settings = settings;
-            let (how, said, settled) = (How::Settled, Some(said), Some(number));
-            self.known = Some(Known { how, said, settled, ..known });
+        if one.adds.is_within(said) && gone.is_empty() {
+            return;
         }
+        // However often this is worked out, the last of those that add something is named.
+        let settled = known.settled.max(Some(number));
+        self.settings = self.settings.or(one.adds).minus(gone);
+        self.known = Some(Known { how: How::Settled, said: Some(said), settled, ..known });
     }
 }
