@@ -221,6 +221,15 @@ impl Rule {
     pub(super) fn is_broken(&self, beliefs: &[u8]) -> bool {
         !self.only_open && self.lits.iter().all(|lit| lit.must_hold(beliefs))
     }
+
+    /// Whether a literal that a step leaves alone does not hold and never will.
+    pub(super) fn is_off_for_good(&self, beliefs: &[u8], step: &Step) -> bool {
+        self.lits.iter().any(|lit| {
+            !lit.attainable
+                && !lit.may_hold(beliefs)
+                && !step.changes.iter().any(|change| change.var == lit.var)
+        })
+    }
 }
 
 impl Aim {

@@ -125,7 +125,7 @@ fn needed(tried: &mut Problem, goals: &[usize], kept: &mut Vec<usize>) {
     for number in goals {
         smaller.let_go(*number);
     }
-    if matches!(search::refute(&smaller), search::Found::Nothing) {
+    if search::is_refuted(&smaller) {
         *tried = smaller;
         return;
     }

@@ -16,21 +16,28 @@
 //! step of no use there is what keeps the rest possible, and the search starts anew without this.
 //! Where the way out is a wait, other work costs no exposure, and the search does not go straight.
 
+mod anyhow;
 mod free;
 
 use std::cmp::Reverse;
 use std::collections::{BTreeMap, BinaryHeap, HashMap};
+
+use anyhow::Anyhow;
 
 use super::bound::Bound;
 use super::form::{Beliefs, Compiled, NEVER, Step};
 use super::{Cost, Plan, Problem, Proof, compile, reach, useful};
 use crate::vehicle::{AgeOf, Deed};
 
-/// Nodes opened before the search is cut short. A count, not a clock, so that every platform gives
-/// the same answer.
-pub(super) const NODES_MAX: usize = 6_000;
-/// Nodes opened to find that there is nothing.
-const REFUTE_MAX: usize = 1_000;
+/// Work done before the search is cut short: steps looked at, and [`NODE`] for each node that they
+/// lead to. A count, not a clock, so that every platform gives the same answer.
+pub(super) const WORK_MAX: usize = 250_000;
+/// Work done in each hasty search.
+const HASTY_MAX: usize = 60_000;
+/// What a node that is reached takes, in steps looked at.
+const NODE: usize = 8;
+/// Places opened to find whether there is a way at all.
+const ANYHOW_MAX: usize = 1_000;
 /// How much the bound is overstated in the hasty searches: each is tried where the one before was
 /// cut short.
 const HASTE: [u32; 3] = [2, 6, 60];
@@ -58,18 +65,26 @@ struct Node {
 
 /// Searches for a cheapest plan; where that takes too long, hastily for any plan.
 pub(super) fn search(problem: &Problem) -> Found {
-    search_with(problem, true, NODES_MAX)
+    search_with(problem, true, WORK_MAX)
 }
 
-/// A quick look whether there is nothing at all: for the reasons why, where many are asked.
-pub(super) fn refute(problem: &Problem) -> Found {
-    search_with(problem, true, REFUTE_MAX)
+/// Whether there is nothing at all, as far as that is told at once: for the reasons why, where many
+/// are asked.
+pub(super) fn is_refuted(problem: &Problem) -> bool {
+    let compiled = compile::compile(problem);
+    compiled.hopeless
+        || !reach::may_be_reached(&compiled)
+        || matches!(anyhow::anyhow(&compiled, ANYHOW_MAX), Anyhow::Nothing)
 }
 
 /// `reduced`: with the free-step reduction. Tests switch it off to hold the two against each other.
-pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) -> Found {
+pub(super) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> Found {
     let compiled = compile::compile(problem);
     if compiled.hopeless || !reach::may_be_reached(&compiled) {
+        return Found::Nothing;
+    }
+    let any = if reduced { anyhow::anyhow(&compiled, ANYHOW_MAX) } else { Anyhow::CutShort };
+    if matches!(any, Anyhow::Nothing) {
         return Found::Nothing;
     }
     let waits_out = |step: &Step| step.deed == Deed::Wait && step.leads_out != [false; 2];
@@ -80,7 +95,7 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
     let mut least = None;
     for straight in [true, false].into_iter().filter(|straight| !straight || (reduced && broken)) {
         let mut exact = new(straight, 1);
-        match exact.run(nodes_max) {
+        match exact.run(work_max) {
             Ended::Reached(node) if !straight || exact.is_least_exposed(node) => {
                 return Found::Plan(exact.plan(node, Proof::Exact));
             }
@@ -96,18 +111,20 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, nodes_max: usize) ->
     let (straight, least) = least.unwrap_or_default();
     for haste in HASTE {
         let mut hasty = new(straight, haste);
-        match hasty.run(nodes_max) {
-            Ended::Reached(node) => {
-                let plan = hasty.plan(node, Proof::Exact);
-                let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
-                return Found::Plan(Plan { proof: Proof::Gap { seconds }, ..plan });
-            }
+        match hasty.run(work_max.min(HASTY_MAX)) {
+            Ended::Reached(node) => return Found::Plan(hasty.plan_no_less_than(node, least)),
             Ended::Exhausted if !straight => return Found::Nothing,
             Ended::Exhausted => break,
             Ended::CutShort(_) => {}
         }
     }
-    Found::CutShort
+    let mut any_way = new(false, 1);
+    match any {
+        Anyhow::Steps(steps) if any_way.follow(&steps) => {
+            Found::Plan(any_way.plan_no_less_than(1, least))
+        }
+        _ => Found::CutShort,
+    }
 }
 
 impl Node {
@@ -179,9 +196,9 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn run(&mut self, nodes_max: usize) -> Ended {
+    fn run(&mut self, work_max: usize) -> Ended {
         self.reach(self.start());
-        let mut opened = 0_usize;
+        let mut looked_at = 0_usize;
         while let Some(Reverse((least, Reverse(number)))) = self.open.pop() {
             let Some(node) = self.nodes.get(number) else {
                 break;
@@ -206,8 +223,8 @@ impl<'a> Search<'a> {
                     continue;
                 }
             }
-            opened = opened.saturating_add(1);
-            if opened > nodes_max {
+            looked_at = looked_at.saturating_add(self.compiled.steps.len());
+            if looked_at.saturating_add(self.nodes.len().saturating_mul(NODE)) > work_max {
                 return Ended::CutShort(least);
             }
             let broken = self.compiled.broken(&beliefs);
@@ -310,6 +327,36 @@ impl<'a> Search<'a> {
         let led_into = step.nuisances.iter().filter_map(|one| self.compiled.rules.get(*one));
         let broken = led_into.filter(|rule| rule.is_broken(after));
         u32::try_from(broken.count()).unwrap_or(u32::MAX)
+    }
+
+    /// Takes some steps in this order, without those that come by themselves; whether every one is
+    /// permitted and all aims are met in the end. Their end is node 1.
+    fn follow(&mut self, steps: &[usize]) -> bool {
+        let mut node = self.start();
+        let mut taken = Vec::new();
+        for next in steps {
+            let Some(step) = self.compiled.steps.get(*next) else { return false };
+            let after = step.apply(&node.beliefs);
+            if !step.is_of_effect(&node.beliefs, &after) {
+                continue;
+            }
+            let permitted = self.compiled.is_permitted(&node.beliefs, step);
+            let Some(then) = self.take(&node, step, after).filter(|_| permitted) else {
+                return false;
+            };
+            taken.push(*next);
+            node = then;
+        }
+        let done = self.compiled.aims.iter().all(|aim| aim.is_met(&node.beliefs));
+        self.nodes = vec![self.start(), Node { taken, ..node }];
+        done
+    }
+
+    /// A plan, where none costs less than `least`.
+    fn plan_no_less_than(&self, node: usize, least: Cost) -> Plan {
+        let plan = self.plan(node, Proof::Exact);
+        let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
+        Plan { proof: Proof::Gap { seconds }, ..plan }
     }
 
     fn plan(&self, node: usize, proof: Proof) -> Plan {

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeSet;
 
-use super::search::{Found, NODES_MAX, search_with};
+use super::search::{Found, WORK_MAX, search_with};
 use super::{Cost, Outcome, Plan, Problem, Proof, plan};
 use crate::catalogue::{Catalogue, Severity};
 use crate::interlock::{Goal, GoalOf, goals};
@@ -194,7 +194,7 @@ fn the_free_step_reduction_changes_no_cost() {
                 .collect();
             for facts in [&[][..], &known] {
                 let question = problem(&vehicle, target, facts).with_ways_out();
-                let reduced = cost(&search_with(&question, true, NODES_MAX));
+                let reduced = cost(&search_with(&question, true, WORK_MAX));
                 let plain = cost(&search_with(&question, false, 400_000));
                 assert_eq!(reduced, plain, "{kinds:?} {target}");
                 compared += usize::from(reduced.is_some());

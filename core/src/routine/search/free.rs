@@ -1,16 +1,20 @@
 //! The one reduction: steps that a cheapest plan takes at once.
 
 use super::{Node, Search, YOUNG};
-use crate::routine::form::{Aim, Change, NEVER, Rule, Step, at, settings_of};
+use crate::routine::form::{Aim, Change, NEVER, Step, at, settings_of};
 
 impl Search<'_> {
     pub(super) fn free_step(&self, node: &Node) -> Option<usize> {
-        // What starts a clock must not be put off for the sake of what is free.
+        // What starts a clock must not be put off for the sake of what is free: a hasty search, which
+        // tells how far it may be off, does so.
         let mut clocks = self.compiled.clocks.iter().zip(&node.ripe_s);
         let to_start = clocks.any(|(clock, ripe_s)| {
             *ripe_s == NEVER && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
         });
-        if !self.reduced || to_start || self.compiled.broken(&node.beliefs) != (false, false) {
+        if !self.reduced
+            || (to_start && self.haste == 1)
+            || self.compiled.broken(&node.beliefs) != (false, false)
+        {
             return None;
         }
         let steps = self.compiled.steps.iter().enumerate();
@@ -43,16 +47,13 @@ impl Search<'_> {
             }
             _ => false,
         };
-        let for_good = |rule: &Rule| {
-            rule.lits.iter().any(|lit| {
-                !lit.attainable
-                    && !lit.may_hold(beliefs)
-                    && !step.changes.iter().any(|change| change.var == lit.var)
-            })
-        };
         step.is_of_effect(beliefs, &after)
             && self.compiled.aims.iter().any(serves)
             && self.compiled.is_permitted(beliefs, step)
-            && step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one)).all(for_good)
+            && {
+                let mut burdens =
+                    step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one));
+                burdens.all(|rule| rule.is_off_for_good(beliefs, step))
+            }
     }
 }
