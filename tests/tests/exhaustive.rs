@@ -151,10 +151,11 @@ fn road_clauses(vehicle: &Vehicle, component: &Component, moving: Literal) -> Ve
 #[test]
 fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
     assert_eq!(clear_is_safe(&vehicle(A)), (STATES_OF_A, HAZARDS_OF_A), "look why");
-    // Where the owner may choose for a trip that a cylinder stays open: one rule more, for the pair.
+    // Where the owner may choose for a trip that a cylinder stays open: two rules more, for the pair
+    // and for where it is forbidden.
     let guard = "road_protection = \"crash_sensor\", open_on_the_road_allowed = true";
     let guarded = A.replacen("road_protection = \"hose_rupture\"", guard, 1);
-    assert_eq!(clear_is_safe(&vehicle(&guarded)), (STATES_GUARDED, HAZARDS_OF_A + 1), "look why");
+    assert_eq!(clear_is_safe(&vehicle(&guarded)), (STATES_GUARDED, HAZARDS_OF_A + 2), "look why");
 }
 
 /// How many states the search covers, and how many danger clauses of the road.
@@ -234,7 +235,7 @@ fn clear_is_safe(vehicle: &Vehicle) -> (u128, usize) {
 
 /// What the search covers today. A change here is a change of the catalogue or of vehicle (a).
 const STATES_OF_A: u128 = 828_048;
-const STATES_GUARDED: u128 = 1_094_943;
+const STATES_GUARDED: u128 = 781_848;
 const HAZARDS_OF_A: usize = 15;
 const STATES_TO_MOVE_FROM: u128 = 179_940;
 

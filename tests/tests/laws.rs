@@ -207,7 +207,7 @@ fn what_is_reached_plans_to_nothing() {
 
 #[test]
 fn what_lacks_only_freshness_plans_to_looks_only() {
-    holds(Kinds::BuiltIn, PLAIN, (200, 12), |case| {
+    holds(Kinds::BuiltIn, PLAIN, (700, 12), |case| {
         let Some(reached) = afterwards(&case.problem()) else { return Ok(false) };
         if finds_a_broken_rule(&reached) {
             return Ok(false);
