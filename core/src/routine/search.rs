@@ -18,9 +18,10 @@
 
 mod anyhow;
 mod free;
+mod trace;
 
 use std::cmp::Reverse;
-use std::collections::{BTreeMap, BinaryHeap, HashMap};
+use std::collections::{BinaryHeap, HashMap};
 
 use anyhow::Anyhow;
 
@@ -37,10 +38,12 @@ const HASTY_MAX: usize = 60_000;
 /// What a node that is reached takes, in steps looked at.
 const NODE: usize = 8;
 /// Places opened to find whether there is a way at all.
-const ANYHOW_MAX: usize = 1_000;
+const ANYHOW_MAX: usize = 10_000;
+/// Places opened to find that there is nothing, where many such questions are asked.
+const REFUTE_MAX: usize = 1_000;
 /// How much the bound is overstated in the hasty searches: each is tried where the one before was
 /// cut short.
-const HASTE: [u32; 3] = [2, 6, 60];
+const HASTE: [u32; 2] = [2, 6];
 /// The setting of an age that is not old yet.
 const YOUNG: u8 = 1 << AgeOf::YOUNG;
 
@@ -74,7 +77,7 @@ pub(super) fn is_refuted(problem: &Problem) -> bool {
     let compiled = compile::compile(problem);
     compiled.hopeless
         || !reach::may_be_reached(&compiled)
-        || matches!(anyhow::anyhow(&compiled, ANYHOW_MAX), Anyhow::Nothing)
+        || matches!(anyhow::anyhow(&compiled, REFUTE_MAX), Anyhow::Nothing)
 }
 
 /// `reduced`: with the free-step reduction. Tests switch it off to hold the two against each other.
@@ -90,6 +93,8 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> 
     let waits_out = |step: &Step| step.deed == Deed::Wait && step.leads_out != [false; 2];
     let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of)
         && !compiled.steps.iter().any(waits_out);
+    // What is in danger is worth a longer search.
+    let work_max = if broken { work_max.saturating_mul(3) } else { work_max };
     let new =
         |straight, haste| Search { straight, ..Search::new(problem, &compiled, reduced, haste) };
     let mut least = None;
@@ -97,7 +102,7 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> 
         let mut exact = new(straight, 1);
         match exact.run(work_max) {
             Ended::Reached(node) if !straight || exact.is_least_exposed(node) => {
-                return Found::Plan(exact.plan(node, Proof::Exact));
+                return Found::Plan(exact.plan(node));
             }
             Ended::Reached(_) => {}
             Ended::Exhausted if straight => {}
@@ -109,22 +114,27 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> 
         }
     }
     let (straight, least) = least.unwrap_or_default();
+    let gap = |cost: Cost| Proof::Gap { seconds: cost.elapsed_s.saturating_sub(least.elapsed_s) };
+    let plain = new(false, 1);
+    let mut found = match any {
+        Anyhow::Steps(steps) => plain.with_waits_filled(&steps),
+        Anyhow::Nothing | Anyhow::CutShort => None,
+    };
     for haste in HASTE {
         let mut hasty = new(straight, haste);
         match hasty.run(work_max.min(HASTY_MAX)) {
-            Ended::Reached(node) => return Found::Plan(hasty.plan_no_less_than(node, least)),
+            Ended::Reached(node) => {
+                let quick = plain.with_waits_filled(&hasty.steps_to(node));
+                found = [quick, found].into_iter().flatten().min_by_key(|node| node.cost);
+                break;
+            }
             Ended::Exhausted if !straight => return Found::Nothing,
             Ended::Exhausted => break,
             Ended::CutShort(_) => {}
         }
     }
-    let mut any_way = new(false, 1);
-    match any {
-        Anyhow::Steps(steps) if any_way.follow(&steps) => {
-            Found::Plan(any_way.plan_no_less_than(1, least))
-        }
-        _ => Found::CutShort,
-    }
+    let plan = |node: Node| Found::Plan(plain.plan_of(node.taken, node.cost, gap(node.cost)));
+    found.map_or(Found::CutShort, plan)
 }
 
 impl Node {
@@ -327,68 +337,6 @@ impl<'a> Search<'a> {
         let led_into = step.nuisances.iter().filter_map(|one| self.compiled.rules.get(*one));
         let broken = led_into.filter(|rule| rule.is_broken(after));
         u32::try_from(broken.count()).unwrap_or(u32::MAX)
-    }
-
-    /// Takes some steps in this order, without those that come by themselves; whether every one is
-    /// permitted and all aims are met in the end. Their end is node 1.
-    fn follow(&mut self, steps: &[usize]) -> bool {
-        let mut node = self.start();
-        let mut taken = Vec::new();
-        for next in steps {
-            let Some(step) = self.compiled.steps.get(*next) else { return false };
-            let after = step.apply(&node.beliefs);
-            if !step.is_of_effect(&node.beliefs, &after) {
-                continue;
-            }
-            let permitted = self.compiled.is_permitted(&node.beliefs, step);
-            let Some(then) = self.take(&node, step, after).filter(|_| permitted) else {
-                return false;
-            };
-            taken.push(*next);
-            node = then;
-        }
-        let done = self.compiled.aims.iter().all(|aim| aim.is_met(&node.beliefs));
-        self.nodes = vec![self.start(), Node { taken, ..node }];
-        done
-    }
-
-    /// A plan, where none costs less than `least`.
-    fn plan_no_less_than(&self, node: usize, least: Cost) -> Plan {
-        let plan = self.plan(node, Proof::Exact);
-        let seconds = plan.cost.elapsed_s.saturating_sub(least.elapsed_s);
-        Plan { proof: Proof::Gap { seconds }, ..plan }
-    }
-
-    fn plan(&self, node: usize, proof: Proof) -> Plan {
-        let mut steps = Vec::new();
-        let cost = self.nodes.get(node).map(|node| node.cost).unwrap_or_default();
-        let mut next = Some(node);
-        while let Some(node) = next.and_then(|number| self.nodes.get(number)) {
-            let taken = node.taken.iter().rev().filter_map(|one| self.compiled.steps.get(*one));
-            steps.extend(taken.map(|step| step.number));
-            next = (next != Some(0)).then_some(node.parent);
-        }
-        steps.reverse();
-        let wait_s = self.wait_s(&steps);
-        Plan { steps, wait_s, cost, proof, nodes: self.nodes.len() }
-    }
-
-    /// How long each wait among some steps lasts, by its place.
-    fn wait_s(&self, steps: &[usize]) -> BTreeMap<usize, u32> {
-        let mut node = self.start();
-        let mut waits = BTreeMap::new();
-        for (place, number) in steps.iter().enumerate() {
-            let Some(step) = self.compiled.steps.iter().find(|step| step.number == *number) else {
-                continue;
-            };
-            let after = step.apply(&node.beliefs);
-            let Some(then) = self.take(&node, step, after) else { continue };
-            if step.deed == Deed::Wait {
-                waits.insert(place, then.cost.elapsed_s.saturating_sub(node.cost.elapsed_s));
-            }
-            node = then;
-        }
-        waits
     }
 }
 

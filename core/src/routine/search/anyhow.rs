@@ -11,7 +11,11 @@ use std::collections::{BinaryHeap, HashSet};
 
 use crate::catalogue::Severity;
 use crate::routine::form::{Beliefs, Compiled, NEVER, Step, at, settings_of};
+use crate::routine::useful::useful;
 use crate::vehicle::Deed;
+
+/// How much more is left, in steps, as long as something is broken that was at the start.
+const BROKEN: usize = 1_000;
 
 /// What is known of whether there is a way.
 pub(super) enum Anyhow {
@@ -27,6 +31,14 @@ struct Place {
     parent: usize,
     taken: Vec<usize>,
     zone: usize,
+    /// For each step, whether it can be of use from here.
+    useful: Vec<bool>,
+}
+
+impl Place {
+    fn new(beliefs: Beliefs, parent: usize, taken: Vec<usize>, zone: usize) -> Self {
+        Self { beliefs, parent, taken, zone, useful: Vec::new() }
+    }
 }
 
 /// Looks for any way, opening at most `places_max` places.
@@ -34,18 +46,20 @@ pub(super) fn anyhow(compiled: &Compiled, places_max: usize) -> Anyhow {
     let mut places: Vec<Place> = Vec::new();
     let mut seen = HashSet::new();
     let mut open = BinaryHeap::new();
-    let start = Place {
-        beliefs: compiled.start.clone(),
-        parent: 0,
-        taken: Vec::new(),
-        zone: compiled.zone,
-    };
-    let mut found = vec![start];
+    let mut found = vec![Place::new(compiled.start.clone(), 0, Vec::new(), compiled.zone)];
     for _ in 0..=places_max {
         for mut place in found.drain(..) {
             take_harmless(compiled, &mut place);
             if seen.insert(place.beliefs.clone()) {
-                let left = compiled.aims.iter().filter(|aim| !aim.is_met(&place.beliefs)).count();
+                place.useful = useful(compiled, &place.beliefs);
+                let aims = compiled.aims.iter().filter(|aim| !aim.is_met(&place.beliefs)).count();
+                let steps = place.useful.iter().filter(|useful| **useful).count();
+                let left = match compiled.broken(&place.beliefs) {
+                    (true, _) => aims.saturating_add(steps).saturating_add(2 * BROKEN),
+                    (false, true) => aims.saturating_add(steps).saturating_add(BROKEN),
+                    (false, false) if aims == 0 => 0,
+                    (false, false) => aims.saturating_add(steps),
+                };
                 open.push(Reverse((left, Reverse(places.len()))));
                 places.push(place);
             }
@@ -58,8 +72,10 @@ pub(super) fn anyhow(compiled: &Compiled, places_max: usize) -> Anyhow {
         }
         let Some(place) = places.get(number) else { break };
         for (next, step) in compiled.steps.iter().enumerate().rev() {
-            if let Some(beliefs) = after(compiled, &place.beliefs, step) {
-                found.push(Place { beliefs, parent: number, taken: vec![next], zone: step.zone });
+            if place.useful.get(next) == Some(&true)
+                && let Some(beliefs) = after(compiled, &place.beliefs, step)
+            {
+                found.push(Place::new(beliefs, number, vec![next], step.zone));
             }
         }
     }
@@ -79,9 +95,10 @@ fn after(compiled: &Compiled, beliefs: &[u8], step: &Step) -> Option<Beliefs> {
     (can && step.is_of_effect(beliefs, &after)).then_some(after)
 }
 
-/// Takes harmless steps until none is left, those where one stands first.
+/// Takes harmless steps until none is left, those where one stands first; none as long as
+/// something is broken, since getting out of it comes first.
 fn take_harmless(compiled: &Compiled, place: &mut Place) {
-    loop {
+    while compiled.broken(&place.beliefs) == (false, false) {
         let steps = compiled.steps.iter().enumerate().filter(|(_, step)| step.harmless);
         let mut can = steps.filter_map(|(next, step)| {
             let then = after(compiled, &place.beliefs, step)?;

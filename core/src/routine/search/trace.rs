@@ -1,0 +1,122 @@
+//! From the steps that were found to the plan.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::{Node, Search};
+use crate::routine::{Cost, Plan, Proof};
+use crate::vehicle::Deed;
+
+impl Search<'_> {
+    /// Where some steps lead, taken in this order without those that come by themselves, if every
+    /// one is permitted and all aims are met in the end.
+    fn follow(&self, steps: &[usize]) -> Option<Node> {
+        let mut node = self.start();
+        for next in steps {
+            let step = self.compiled.steps.get(*next)?;
+            let after = step.apply(&node.beliefs);
+            if !step.is_of_effect(&node.beliefs, &after) {
+                continue;
+            }
+            if !self.compiled.is_permitted(&node.beliefs, step) {
+                return None;
+            }
+            let mut taken = std::mem::take(&mut node.taken);
+            taken.push(*next);
+            node = Node { taken, ..self.take(&node, step, after)? };
+        }
+        let done = self.compiled.aims.iter().all(|aim| aim.is_met(&node.beliefs));
+        done.then_some(node)
+    }
+
+    /// The same steps, each as early a one in the technician's order as meets the same aim at no
+    /// more cost: so that the same leaving looks the same every day.
+    fn earliest(&self, mut steps: Vec<usize>, cost: Cost) -> Vec<usize> {
+        for place in 0..steps.len() {
+            let Some(now) = steps.get(place).copied() else { break };
+            let aims = self.compiled.aims.iter().filter(|aim| aim.steps.contains(&now));
+            let others: BTreeSet<usize> = aims.flat_map(|aim| &aim.steps).copied().collect();
+            for other in others.range(..now).filter(|other| !steps.contains(other)) {
+                let mut tried = steps.clone();
+                tried.splice(place..=place, [*other]);
+                if let Some(node) = self.follow(&tried).filter(|node| node.cost <= cost)
+                    && node.taken.len() == steps.len()
+                {
+                    steps = tried;
+                    break;
+                }
+            }
+        }
+        steps
+    }
+
+    /// Where some steps lead, with what can as well be done during each wait put before its end.
+    pub(super) fn with_waits_filled(&self, steps: &[usize]) -> Option<Node> {
+        let mut best = self.follow(steps)?;
+        let is_wait = |step: &usize| {
+            self.compiled.steps.get(*step).is_some_and(|step| step.deed == Deed::Wait)
+        };
+        let waits: Vec<usize> = best.taken.iter().copied().filter(is_wait).collect();
+        for wait in waits {
+            let Some(place) = best.taken.iter().position(|step| *step == wait) else { continue };
+            let mut before = place;
+            for later in place.saturating_add(1)..best.taken.len() {
+                let mut tried = best.taken.clone();
+                if let Some(moved) = tried.get_mut(before..=later) {
+                    moved.rotate_right(1);
+                }
+                if let Some(node) = self.follow(&tried).filter(|node| node.cost < best.cost)
+                    && node.taken.len() == tried.len()
+                {
+                    best = node;
+                    before = before.saturating_add(1);
+                }
+            }
+        }
+        Some(best)
+    }
+
+    /// The cheapest plan, which ends at a node.
+    pub(super) fn plan(&self, node: usize) -> Plan {
+        let cost = self.nodes.get(node).map(|node| node.cost).unwrap_or_default();
+        self.plan_of(self.steps_to(node), cost, Proof::Exact)
+    }
+
+    /// The steps that lead to a node.
+    pub(super) fn steps_to(&self, node: usize) -> Vec<usize> {
+        let mut steps = Vec::new();
+        let mut next = Some(node);
+        while let Some(node) = next.and_then(|number| self.nodes.get(number)) {
+            steps.extend(node.taken.iter().rev());
+            next = (next != Some(0)).then_some(node.parent);
+        }
+        steps.reverse();
+        steps
+    }
+
+    /// A plan of some steps.
+    pub(super) fn plan_of(&self, steps: Vec<usize>, cost: Cost, proof: Proof) -> Plan {
+        let steps = self.earliest(steps, cost);
+        let steps = steps.iter().filter_map(|one| self.compiled.steps.get(*one));
+        let steps: Vec<usize> = steps.map(|step| step.number).collect();
+        let wait_s = self.wait_s(&steps);
+        Plan { steps, wait_s, cost, proof, nodes: self.nodes.len() }
+    }
+
+    /// How long each wait among some steps lasts, by its place.
+    fn wait_s(&self, steps: &[usize]) -> BTreeMap<usize, u32> {
+        let mut node = self.start();
+        let mut waits = BTreeMap::new();
+        for (place, number) in steps.iter().enumerate() {
+            let Some(step) = self.compiled.steps.iter().find(|step| step.number == *number) else {
+                continue;
+            };
+            let after = step.apply(&node.beliefs);
+            let Some(then) = self.take(&node, step, after) else { continue };
+            if step.deed == Deed::Wait {
+                waits.insert(place, then.cost.elapsed_s.saturating_sub(node.cost.elapsed_s));
+            }
+            node = then;
+        }
+        waits
+    }
+}
