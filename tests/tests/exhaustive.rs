@@ -190,7 +190,8 @@ fn clear_is_safe(vehicle: &Vehicle) -> (u128, usize) {
         let heard: BTreeSet<usize> = asked_of.map(|one| one.variable).collect();
         let mut variables = [component.variables.as_slice(), &component.hubs].concat();
         let of = |variable: &usize| choices(vehicle, *variable, fresh_asked.contains(variable));
-        let count = |some: &[usize]| some.iter().map(|one| of(one).len() as u128).product::<u128>();
+        let many = |one: &usize| u128::try_from(of(one).len()).unwrap();
+        let count = |some: &[usize]| some.iter().map(many).product::<u128>();
         if count(&variables) > STATES_MAX {
             // A verdict hangs on nothing but what is asked.
             variables.retain(|variable| heard.contains(variable));

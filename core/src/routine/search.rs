@@ -133,8 +133,9 @@ pub(super) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> 
             Ended::CutShort(_) => {}
         }
     }
-    let plan = |node: Node| Found::Plan(plain.plan_of(node.taken, node.cost, gap(node.cost)));
-    found.map_or(Found::CutShort, plan)
+    found.map_or(Found::CutShort, |node| {
+        Found::Plan(plain.plan_of(node.taken, node.cost, gap(node.cost)))
+    })
 }
 
 impl Node {

@@ -9,6 +9,7 @@ import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
 import org.robolectric.annotation.Config
 import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.Line
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
@@ -67,6 +68,7 @@ class EngineTest {
         val look = plan.steps.first { it.kind == StepKind.LOOK }
         val ticked = engine.get { tick(move.id) }.entries.last()
         engine.get { look(look.id, look.choices.last().id) }
+        engine.get { confirm(listOf(Line(look.id, null))) }
         engine.get { unmark(ticked) }
         engine.get { cannot(move.id, "stiff") }
         engine.get { clearStuck(engine.get { routine() }?.stuck.orEmpty().single().entry) }

@@ -13,6 +13,7 @@ typealias GaugeRow = org.stowfast.ffi.GaugeRow
 typealias GaugeUnit = org.stowfast.ffi.GaugeUnit
 typealias ItemRow = org.stowfast.ffi.ItemRow
 typealias Moment = org.stowfast.ffi.Moment
+typealias Line = org.stowfast.ffi.Line
 typealias NowPage = org.stowfast.ffi.NowPage
 typealias OrderExact = org.stowfast.ffi.OrderProof.Exact
 typealias OrderGap = org.stowfast.ffi.OrderProof.Gap
@@ -30,9 +31,11 @@ typealias VerdictKind = org.stowfast.ffi.VerdictKind
 
 /**
  * The first of [steps] that is about this item, or null where none is. Both come from one page of the engine, which
- * names a fitting's thing in one way: in an item's title, and before the colon of what a step is to show.
+ * names a fitting's thing in one way: in an item's title, and before the colon of what a step is to show. A step that
+ * shows something else too gives the item's reason.
  */
 fun ItemRow.stepIn(steps: List<StepRow>): StepRow? {
     val fitting = variable.substringBefore('.')
-    return steps.firstOrNull { it.id.substringBefore('.') == fitting && it.wanted.startsWith("$title: ") }
+    val own = steps.filter { it.id.substringBefore('.') == fitting }
+    return own.firstOrNull { it.wanted.startsWith("$title: ") } ?: own.firstOrNull { it.why.any(reason::contains) }
 }
