@@ -54,6 +54,8 @@ class RustVehicleEngine(
 
     override suspend fun refusals(stepId: String) = ask { refusals(stepId, clock()) }
 
+    override suspend fun confirm(lines: List<Line>) = command { confirm(lines, clock()) }
+
     override suspend fun tick(stepId: String) = command { tick(stepId, clock()) }
 
     override suspend fun look(stepId: String, choiceId: String) = command { look(stepId, choiceId, clock()) }

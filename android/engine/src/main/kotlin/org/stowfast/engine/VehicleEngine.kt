@@ -43,6 +43,8 @@ interface VehicleEngine : AutoCloseable {
     /** Every reason against taking a step now; none where it may be taken. */
     suspend fun refusals(stepId: String): Outcome<List<String>>
 
+    suspend fun confirm(lines: List<Line>): Outcome<Changes>
+
     suspend fun tick(stepId: String): Outcome<Changes>
 
     suspend fun look(stepId: String, choiceId: String): Outcome<Changes>
