@@ -1,6 +1,6 @@
-//! Every state of vehicle (a) and of fifty drawn ones, component by component (semantics 19): "ready to drive" is never
-//! Clear while a hazard of the road is open or was not looked at, and no permitted move breaks a
-//! rule that was kept.
+//! Every state of vehicles (a) and (b) and of fifty drawn ones, component by component (semantics
+//! 19): "ready to drive" is never Clear while a hazard of the road is open or was not looked at, and
+//! no permitted move breaks a rule that was kept.
 //!
 //! Components are the connected parts of the graph of danger and damage clauses, without the hubs;
 //! each is searched for every assignment of the hubs that its clauses name.
@@ -32,6 +32,7 @@ use stowfast_tests::packs::{self, Size};
 use stowfast_tests::worlds::holds_somewhere;
 
 const A: &str = include_str!("../../demo-data/a/pack.toml");
+const B: &str = include_str!("../../demo-data/b/pack.toml");
 /// Variables whose change is a barrier: every rule of theirs is off while they change.
 const HUBS: [(&str, &str); 7] = [
     ("engine", "wheels"),
@@ -156,6 +157,17 @@ fn clear_is_never_given_while_a_hazard_of_the_road_is_open_or_not_looked_at() {
     let guard = "road_protection = \"crash_sensor\", open_on_the_road_allowed = true";
     let guarded = A.replacen("road_protection = \"hose_rupture\"", guard, 1);
     assert_eq!(clear_is_safe(&vehicle(&guarded)), (STATES_GUARDED, HAZARDS_OF_A + 2), "look why");
+}
+
+/// Vehicle (b), the small van.
+#[test]
+fn the_small_van_is_searched_too() {
+    let van = vehicle(B);
+    let (states, hazards) = clear_is_safe(&van);
+    let (from, moves) = rules_are_kept(&van);
+    println!("{states} states, {hazards} hazards; {from} moved from, {moves} permitted");
+    assert_eq!((states, hazards, from), (724_713, 17, 148_431), "the space changed: look why");
+    assert!(moves > 700_000, "only {moves}");
 }
 
 /// How many states the search covers, and how many danger clauses of the road.
