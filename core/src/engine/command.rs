@@ -93,7 +93,7 @@ impl Engine {
     /// # Errors
     /// As [`Engine::unmark`].
     pub fn clear_stuck(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
-        let state = &self.at(now)?.state;
+        let state = &self.loaded()?.state;
         if state.stuck.values().chain(state.left.values()).any(|seq| *seq == entry) {
             return self.unmark(entry, now);
         }
@@ -118,8 +118,9 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is under way, or it is laid aside already.
     pub fn pause(&mut self, now: &Stamp) -> Result<Changes> {
-        self.at(now)?.run_that_is(false)?;
-        let entry = self.at(now)?.in_run(Act::Pause, now)?;
+        let loaded = self.at(now)?;
+        loaded.run_that_is(false)?;
+        let entry = loaded.in_run(Act::Pause, now)?;
         self.finish(&[entry], Vec::new(), now)
     }
 

@@ -2,6 +2,7 @@
 //! anew; every literal on the others settled once and for all.
 
 use super::Problem;
+use super::asked::Asked;
 use super::form::{Aim, Beliefs, Change, Clock, Compiled, FRESH, Lit, NEVER, Rule, Step};
 use super::mark::mark;
 use super::relevant::{is_possible, relevant};
@@ -22,20 +23,9 @@ struct Numbers<'a> {
     /// What each variable can come to for certain.
     certain: Vec<Settings>,
     /// What is asked of each variable.
-    asked: Vec<Asked>,
+    asked: Asked,
     /// That the wheels stand still.
     standing_still: Option<Literal>,
-}
-
-/// What is asked of a variable.
-#[derive(Clone, Copy)]
-struct Asked {
-    /// Some goal asks for it to be fresh.
-    fresh: bool,
-    /// Where goals speak of it, whether what it is now meets all of them.
-    right: Option<bool>,
-    /// A look could show it.
-    can_look: bool,
 }
 
 /// A literal once its variable is looked up.
@@ -172,7 +162,7 @@ impl<'a> Numbers<'a> {
             variables: Vec::new(),
             brought: vec![Settings::NONE; problem.beliefs.len()],
             certain,
-            asked: asked(problem),
+            asked: Asked::by(problem),
             standing_still: problem.vehicle.standing_still(),
         };
         for (_, action) in actions {
@@ -202,41 +192,14 @@ impl<'a> Numbers<'a> {
         self.of.get(variable).copied().flatten()
     }
 
-    fn asked(&self, variable: usize) -> Asked {
-        let none = Asked { fresh: false, right: None, can_look: false };
-        self.asked.get(variable).copied().unwrap_or(none)
-    }
-
     fn start(&self) -> Beliefs {
         let now = |variable: &usize| {
             let fresh = self.problem.fresh.get(*variable) == Some(&true);
             let belief = believed(&self.problem.beliefs, *variable).bits();
-            belief | if fresh && self.asked(*variable).fresh { FRESH } else { 0 }
+            belief | if fresh && self.asked.of(*variable).fresh { FRESH } else { 0 }
         };
         self.variables.iter().map(now).collect()
     }
-}
-
-/// What is asked of each variable.
-fn asked(problem: &Problem) -> Vec<Asked> {
-    let none = Asked { fresh: false, right: None, can_look: false };
-    let mut asked = vec![none; problem.beliefs.len()];
-    for goal in &problem.goals {
-        for literal in &goal.any_of {
-            if let Some(asked) = asked.get_mut(literal.variable) {
-                let now = believed(&problem.beliefs, literal.variable);
-                asked.fresh |= goal.fresh;
-                asked.right = Some(asked.right != Some(false) && now.is_within(literal.settings));
-            }
-        }
-    }
-    let looks = problem.vehicle.actions.iter().filter(|action| action.deed == Deed::Look);
-    for effect in looks.flat_map(|look| &look.effects).filter(|effect| !effect.spoilt) {
-        if let Some(asked) = asked.get_mut(effect.variable) {
-            asked.can_look = true;
-        }
-    }
-    asked
 }
 
 fn rules(numbers: &Numbers) -> Vec<Rule> {
@@ -317,8 +280,8 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
                 .bits(),
             middle,
             spoilt: effect.spoilt,
-            can_look: numbers.asked(effect.variable).can_look,
-            asked: numbers.asked(effect.variable).fresh,
+            can_look: numbers.asked.of(effect.variable).can_look,
+            asked: numbers.asked.of(effect.variable).fresh,
         })
     });
     Some(Step {
@@ -331,20 +294,13 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         rules: Vec::new(),
         nuisances: Vec::new(),
         asks_only_to_stand: action.before.iter().all(|one| Some(*one) == numbers.standing_still),
-        disturbs: action.deed == Deed::Move
-            && action.effects.iter().any(|one| !one.spoilt && stood_right(numbers, one)),
+        disturbs: numbers.asked.is_disturbed_by(action),
         harmless: false,
         burdens: Vec::new(),
         leads_out: [false; 2],
         acts_on: 0,
         hangs_on: 0,
     })
-}
-
-/// Whether goals speak of what a move changes, it met them all, and it can be looked at instead.
-fn stood_right(numbers: &Numbers, effect: &Effect) -> bool {
-    let asked = numbers.asked(effect.variable);
-    asked.can_look && asked.right == Some(true)
 }
 
 /// The goals; and what no goal speaks of and no kind lets go must end as it was found.
@@ -373,7 +329,7 @@ fn add_aims(compiled: &mut Compiled, numbers: &Numbers) {
     let variables = &problem.vehicle.variables;
     for (var, variable) in numbers.variables.iter().enumerate() {
         let dont_care = variables.get(*variable).is_none_or(|known| known.dont_care);
-        if !dont_care && numbers.asked(*variable).right.is_none() {
+        if !dont_care && numbers.asked.of(*variable).right.is_none() {
             let set = believed(&problem.beliefs, *variable).bits();
             let lits = vec![Lit { var, set, attainable: true }];
             compiled.aims.push(Aim { lits, fresh: false, steps: Vec::new(), on: 0 });

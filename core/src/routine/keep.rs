@@ -1,6 +1,7 @@
 //! Keeping to the order that a routine has: a re-plan changes it only for a real gain, so that
 //! nobody is sent about anew for a few seconds (`semantics.md` 14).
 
+use super::asked::Asked;
 use super::stop::nuisances;
 use super::{Cost, Plan, Problem, Proof};
 use crate::catalogue::Severity;
@@ -24,8 +25,9 @@ pub fn keep(problem: &Problem, old: &[usize], new: &Plan) -> Option<Plan> {
         return None;
     }
     let problem = &problem.with_ways_out();
-    let mut steps = Replay::of(problem).useful(&completed(problem, old, &new.steps));
-    if steps.iter().any(waits) || !Replay::of(problem).reaches(&steps) {
+    let asked = &Asked::by(problem);
+    let mut steps = Replay::of(problem, asked).useful(&completed(problem, old, &new.steps));
+    if steps.iter().any(waits) || !Replay::of(problem, asked).reaches(&steps) {
         return None;
     }
     // What a changed course made needless goes; an order that is no longer than the new one has
@@ -35,11 +37,11 @@ pub fn keep(problem: &Problem, old: &[usize], new: &Plan) -> Option<Plan> {
         place = place.saturating_sub(1);
         let mut fewer = steps.clone();
         fewer.remove(place);
-        if Replay::of(problem).reaches(&fewer) {
+        if Replay::of(problem, asked).reaches(&fewer) {
             steps = fewer;
         }
     }
-    let (kept, best) = (cost(problem, &steps), cost(problem, &new.steps));
+    let (kept, best) = (cost(problem, asked, &steps), cost(problem, asked, &new.steps));
     (steps != new.steps && is_good_enough(kept, best)).then(|| Plan {
         steps,
         cost: kept,
@@ -89,13 +91,14 @@ fn proof(kept: Cost, best: Cost, proof: Proof) -> Proof {
 /// What is believed and fresh as steps are taken, one after the other.
 struct Replay<'a> {
     problem: &'a Problem<'a>,
+    asked: &'a Asked,
     beliefs: Vec<Settings>,
     fresh: Vec<bool>,
 }
 
 impl<'a> Replay<'a> {
-    fn of(problem: &'a Problem<'a>) -> Self {
-        Self { problem, beliefs: problem.beliefs.clone(), fresh: problem.fresh.clone() }
+    fn of(problem: &'a Problem<'a>, asked: &'a Asked) -> Self {
+        Self { problem, asked, beliefs: problem.beliefs.clone(), fresh: problem.fresh.clone() }
     }
 
     /// Whether a step may be taken here, and changes or freshens something.
@@ -105,15 +108,11 @@ impl<'a> Replay<'a> {
             let before = self.beliefs.get(effect.variable).copied().unwrap_or_default();
             let stale = self.fresh.get(effect.variable) != Some(&true);
             before != action.outcome(effect, before)
-                || stale && (action.deed == Deed::Look || !self.can_look(effect.variable))
+                || stale && (action.deed == Deed::Look || !self.asked.of(effect.variable).can_look)
         });
         let moves = action.deed != Deed::Look;
         let stuck = own().any(|effect| self.problem.stuck.contains(&effect.variable));
         changes && !(moves && stuck) && is_permitted(self.problem.vehicle, &self.beliefs, action)
-    }
-
-    fn can_look(&self, variable: usize) -> bool {
-        can_look(self.problem, variable)
     }
 
     fn take(&mut self, action: &Action) {
@@ -153,46 +152,22 @@ impl<'a> Replay<'a> {
                 fresh && must_hold(&self.beliefs, one)
             })
         };
-        self.problem.with_ways_out().goals.iter().all(met) && self.is_restored()
+        self.problem.goals.iter().all(met) && self.is_restored()
     }
 
     /// Whether what no goal speaks of is as it was found.
     fn is_restored(&self) -> bool {
-        let asked = |number: usize| {
-            let mut goals = self.problem.goals.iter().flat_map(|goal| &goal.any_of);
-            goals.any(|literal| literal.variable == number)
-        };
         self.problem.vehicle.variables.iter().enumerate().all(|(number, variable)| {
             let settings = |beliefs: &[Settings]| beliefs.get(number).copied().unwrap_or_default();
             variable.dont_care
-                || asked(number)
+                || self.asked.of(number).right.is_some()
                 || settings(&self.beliefs).is_within(settings(&self.problem.beliefs))
         })
     }
 }
 
-fn can_look(problem: &Problem, variable: usize) -> bool {
-    problem.vehicle.actions.iter().any(|one| {
-        one.deed == Deed::Look
-            && one.effects.iter().any(|effect| effect.variable == variable && !effect.spoilt)
-    })
-}
-
-/// Whether a step moves what stood at the start as goals ask and could be looked at.
-fn disturbs(problem: &Problem, action: &Action) -> bool {
-    let stood_right = |variable: usize| {
-        let now = problem.beliefs.get(variable).copied().unwrap_or_default();
-        let goals = problem.goals.iter().flat_map(|goal| &goal.any_of);
-        let mut asked = goals.filter(|one| one.variable == variable).peekable();
-        asked.peek().is_some() && asked.all(|one| now.is_within(one.settings))
-    };
-    let mut own = action.effects.iter().filter(|effect| !effect.spoilt);
-    action.deed == Deed::Move
-        && own.any(|one| stood_right(one.variable) && can_look(problem, one.variable))
-}
-
 /// What steps cost that let no time pass but by being done.
-fn cost(problem: &Problem, steps: &[usize]) -> Cost {
+fn cost(problem: &Problem, asked: &Asked, steps: &[usize]) -> Cost {
     let vehicle = problem.vehicle;
     let ways_out = problem.ways_out();
     let mut beliefs = problem.beliefs.clone();
@@ -209,7 +184,7 @@ fn cost(problem: &Problem, steps: &[usize]) -> Cost {
         sum = sum.plus(Cost {
             danger_s: if exposed(Severity::Danger, &beliefs) { spent_s } else { 0 },
             damage_s: if exposed(Severity::Damage, &beliefs) { spent_s } else { 0 },
-            disturbed: u32::from(disturbs(problem, action)),
+            disturbed: u32::from(asked.is_disturbed_by(action)),
             elapsed_s: spent_s,
             walk_s,
             zone_changes: u32::from(zone != action.zone),

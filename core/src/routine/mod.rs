@@ -1,6 +1,7 @@
 //! From what is believed to a target: which moves and looks, in which order, and how sure the
 //! planner is that nothing is cheaper.
 
+mod asked;
 mod bound;
 mod compile;
 mod cost;
