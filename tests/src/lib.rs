@@ -10,6 +10,7 @@ pub mod draw;
 pub mod judge;
 pub mod kinds;
 pub mod oracle;
+pub mod owner;
 pub mod packs;
 pub mod pair;
 pub mod worlds;

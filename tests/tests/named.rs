@@ -22,28 +22,15 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use stowfast_core::catalogue::{Catalogue, Severity};
 use stowfast_core::clock::{Monotonic, Stamp};
-use stowfast_core::engine::{Engine, RoutinePage, VerdictKind};
+use stowfast_core::engine::{Engine, VerdictKind};
 use stowfast_core::interlock::{Goal, GoalOf};
 use stowfast_core::pack;
 use stowfast_core::routine::{Outcome, Plan, Problem, plan};
 use stowfast_core::vehicle::{Literal, Settings, Vehicle};
 use stowfast_tests::checker::check;
+use stowfast_tests::owner::{at, demo, ids};
 
 const A: &str = include_str!("../../demo-data/a/pack.toml");
-
-fn at(minutes: i64) -> Stamp {
-    Stamp::utc(1_800_000_000_000 + minutes * 60_000)
-}
-
-fn demo() -> Engine {
-    let mut engine = Engine::in_memory("en").unwrap();
-    engine.add_demo("a", &at(0)).unwrap();
-    engine
-}
-
-fn ids(page: &RoutinePage) -> Vec<&str> {
-    page.steps.iter().map(|step| step.id.as_str()).collect()
-}
 
 fn place(steps: &[&str], id: &str) -> usize {
     steps.iter().position(|step| *step == id).unwrap_or_else(|| panic!("no {id} in {steps:?}"))

@@ -16,20 +16,10 @@ use std::collections::BTreeSet;
 
 use stowfast_core::catalogue::Catalogue;
 use stowfast_core::clock::{Monotonic, Stamp};
-use stowfast_core::engine::{Engine, FridgeSource, OrderProof, RoutinePage, StepKind, VerdictKind};
+use stowfast_core::engine::{Engine, FridgeSource, OrderProof, StepKind, VerdictKind};
+use stowfast_tests::owner::{at, demo, ids};
 
 const A: &str = include_str!("../../demo-data/a/pack.toml");
-
-fn at(minutes: i64) -> Stamp {
-    Stamp::utc(1_800_000_000_000 + minutes * 60_000)
-}
-
-/// Vehicle (a) as its trip leaves it, at minute 0.
-fn demo() -> Engine {
-    let mut engine = Engine::in_memory("en").unwrap();
-    engine.add_demo("a", &at(0)).unwrap();
-    engine
-}
 
 /// Vehicle (a) with more fitted or otherwise, and nothing said.
 fn with(more: &str, old: &str, new: &str) -> Engine {
@@ -43,10 +33,6 @@ fn tell(engine: &mut Engine, facts: &[(&str, &str)], minute: i64) {
     for (variable, setting) in facts {
         engine.report(variable, setting, &at(minute)).unwrap();
     }
-}
-
-fn ids(page: &RoutinePage) -> Vec<&str> {
-    page.steps.iter().map(|step| step.id.as_str()).collect()
 }
 
 fn carry_out(engine: &mut Engine, minute: i64) {
