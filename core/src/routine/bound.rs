@@ -5,20 +5,20 @@
 //! waits for another comes after it; a task that other tasks' steps throw back comes after those.
 
 mod after;
+mod conditions;
+mod cuts;
 mod walk;
 
 use walk::{Parts, Walk};
 
 use super::cost::Cost;
-use super::form::{Aim, Beliefs, Compiled, Lit, NEVER, Step, at, settings_of};
+use super::form::{Aim, Beliefs, Compiled, Lit, NEVER, Step};
 use crate::vehicle::{Deed, Walks};
 
 /// A set of tasks, bit by bit.
 type Tasks = u128;
 /// Most tasks that are kept count of; what is beyond only weakens the bound.
 const TASKS_MAX: usize = 128;
-/// The shares of a second that hands-on time is dealt out in; few steps do more than eight tasks.
-const SHARE: u64 = 840;
 
 /// Something that must come about.
 struct Task {
@@ -26,8 +26,8 @@ struct Task {
     what: What,
     /// Steps that bring it about.
     steps: Vec<usize>,
-    /// Unit: [`SHARE`] to a second.
-    hands_on: u64,
+    /// What it takes at least, in whatever way; and where no look can do it.
+    takes: [Least; 2],
     /// The only zone where it can be done.
     zone: Option<usize>,
     /// Tasks that must be done before, bit by bit.
@@ -38,13 +38,35 @@ struct Task {
     clock: Option<usize>,
     /// Conditions that it cannot hold with: as long as one is to come, it is to do again.
     undone_by: Tasks,
+}
+
+/// What a task takes at least.
+#[derive(Debug, Clone, Copy, Default)]
+struct Least {
+    /// Unit: s.
+    hands_on_s: u32,
     /// Every way to do it disturbs what stood right, and none of them does another such task.
     disturbs: bool,
+}
+
+/// What is left to do.
+#[derive(Debug, Clone, Copy, Default)]
+struct Left {
+    tasks: Tasks,
+    /// Those of them that no look can do: the setting is another, or will be.
+    by_move: Tasks,
 }
 
 enum What {
     Aim(usize),
     Condition { lit: Lit, of: usize },
+}
+
+/// What must come about: a literal, made fresh or only certain, and the steps that can bring it.
+pub(super) struct Need<'a> {
+    pub(super) lit: Lit,
+    pub(super) fresh: bool,
+    pub(super) steps: &'a [usize],
 }
 
 /// Lower bounds for one problem.
@@ -56,7 +78,8 @@ pub(super) struct Bound<'a> {
 
 impl<'a> Bound<'a> {
     pub(super) fn new(compiled: &'a Compiled, walks: &'a Walks) -> Self {
-        let mut bound = Self { compiled, tasks: Vec::new(), walk: Walk::new(&[], walks) };
+        let mut bound =
+            Self { compiled, tasks: Vec::new(), walk: Walk::new(&[], walks, compiled.zone) };
         for (number, aim) in compiled.aims.iter().enumerate().take(TASKS_MAX) {
             bound.add(What::Aim(number), aim.steps.clone());
         }
@@ -71,9 +94,8 @@ impl<'a> Bound<'a> {
         }
         bound.wait_for_what_throws_back();
         bound.wait_for_what_undoes();
-        bound.share_out();
-        bound.mark_disturbing();
-        bound.walk = Walk::new(&bound.tasks, walks);
+        bound.deal_out();
+        bound.walk = Walk::new(&bound.tasks, walks, compiled.zone);
         bound
     }
 
@@ -86,97 +108,18 @@ impl<'a> Bound<'a> {
         self.tasks.push(Task {
             what,
             steps,
-            hands_on: 0,
+            takes: [Least::default(); 2],
             zone,
             after: 0,
             long_after: 0,
             clock,
             undone_by: 0,
-            disturbs: false,
         });
         self.tasks.len().saturating_sub(1)
     }
 
     fn step(&self, number: usize) -> Option<&'a Step> {
         self.compiled.steps.get(number)
-    }
-
-    /// The literals that every step of a task waits for.
-    fn conditions(&self, task: usize) -> Vec<Lit> {
-        let Some(task) = self.tasks.get(task) else {
-            return Vec::new();
-        };
-        let mut steps = task.steps.iter().filter_map(|step| self.step(*step));
-        let Some(first) = steps.next() else {
-            return Vec::new();
-        };
-        let mut shared = self.waits_for(first, task);
-        for step in steps {
-            let others = self.waits_for(step, task);
-            shared.retain(|lit| others.iter().any(|one| one.var == lit.var && one.set == lit.set));
-        }
-        shared
-    }
-
-    /// What one step waits for: its conditions, and the way out of each rule that it bears on and
-    /// that only one other literal can keep off.
-    fn waits_for(&self, step: &Step, task: &Task) -> Vec<Lit> {
-        let mut lits = step.before.clone();
-        // An age grows only once its variable has come to the setting.
-        if let Some(clock) = self.compiled.clock_of(step)
-            && let Some(clock) = self.compiled.clocks.get(clock)
-            && let Some(var) = clock.of
-        {
-            lits.push(Lit { var, set: clock.setting, attainable: true });
-        }
-        for rule in step.rules.iter().filter_map(|one| self.compiled.rules.get(*one)) {
-            let own = |lit: &&Lit| {
-                step.changes
-                    .iter()
-                    .any(|one| one.var == lit.var && (one.to | one.middle) & lit.set != 0)
-            };
-            let others: Vec<_> = rule.lits.iter().filter(|lit| !own(lit)).collect();
-            if let [other] = others.as_slice()
-                && rule.lits.iter().filter(own).any(|lit| self.makes_possible(step, *lit, task))
-            {
-                lits.push(Lit { set: !other.set & 0x3f, ..**other });
-            }
-        }
-        lits
-    }
-
-    /// Whether a step that does a task makes a literal possible wherever the task is still to do:
-    /// the literal is not yet certain there, since where its variable rests in it, the task is done.
-    fn makes_possible(&self, step: &Step, lit: Lit, task: &Task) -> bool {
-        let brought = step.changes.iter().filter(|one| one.var == lit.var);
-        let brought = brought.fold(0, |set, one| set | one.to | one.middle);
-        let done = match task.what {
-            What::Aim(number) => self.compiled.aims.get(number).map(|aim| aim.lits.as_slice()),
-            What::Condition { ref lit, .. } => Some(std::slice::from_ref(lit)),
-        };
-        let Some([done]) = done else { return false };
-        let fresh =
-            matches!(task.what, What::Aim(n) if self.compiled.aims.get(n).is_some_and(|a| a.fresh));
-        brought & lit.set != 0
-            && done.var == lit.var
-            && !self.is_certain_outside(lit, *done)
-            && (!fresh || !done.must_hold(&self.compiled.start))
-    }
-
-    /// Whether a literal can be certain where another on the same variable is not.
-    fn is_certain_outside(&self, lit: Lit, done: Lit) -> bool {
-        let changes = self.compiled.steps.iter().flat_map(|step| &step.changes);
-        let mut found = changes.filter(|one| one.var == lit.var).map(|one| one.found);
-        let start = settings_of(at(&self.compiled.start, lit.var));
-        let outside = |known: u8| known & !lit.set == 0 && known & !done.set != 0;
-        outside(start) || found.any(outside)
-    }
-
-    /// The settings that a variable can have between steps.
-    fn rests(&self, var: usize) -> u8 {
-        let changes = self.compiled.steps.iter().flat_map(|step| &step.changes);
-        let brought = changes.filter(|one| one.var == var).fold(0, |set, one| set | one.to);
-        settings_of(at(&self.compiled.start, var)) | brought
     }
 
     fn aim(&self, task: usize) -> Option<&'a Aim> {
@@ -186,41 +129,44 @@ impl<'a> Bound<'a> {
         }
     }
 
-    /// Marks tasks that only disturbing steps do, each of them with steps of its own.
-    fn mark_disturbing(&mut self) {
-        let mut taken = vec![false; self.compiled.steps.len()];
-        for task in &mut self.tasks {
-            let disturbs =
-                |step: &usize| self.compiled.steps.get(*step).is_some_and(|s| s.disturbs);
-            let free = |step: &usize| taken.get(*step) == Some(&false);
-            task.disturbs = !task.steps.is_empty()
-                && task.steps.iter().all(disturbs)
-                && task.steps.iter().all(free);
-            if task.disturbs {
-                for step in &task.steps {
-                    if let Some(cell) = taken.get_mut(*step) {
-                        *cell = true;
-                    }
-                }
-            }
-        }
+    /// The steps of a task; without looks where `by_move`.
+    fn ways(&self, task: usize, by_move: bool) -> Vec<usize> {
+        let steps = self.tasks.get(task).map_or(&[][..], |task| task.steps.as_slice());
+        let is_look = |step: &usize| self.step(*step).is_none_or(|step| step.deed == Deed::Look);
+        steps.iter().copied().filter(|step| !by_move || !is_look(step)).collect()
     }
 
-    /// Hands-on time at least: a step that does several tasks pays a share to each.
-    fn share_out(&mut self) {
-        let mut shared = vec![0_u64; self.compiled.steps.len()];
-        for step in self.tasks.iter().flat_map(|task| &task.steps) {
-            if let Some(count) = shared.get_mut(*step) {
-                *count = count.saturating_add(1);
+    /// What tasks take at least: the time of each step is dealt out to what it does, and each
+    /// disturbance is counted once; first what can be done in the fewest ways (dual ascent for
+    /// covering: Bar-Yehuda and Even 1981).
+    fn deal_out(&mut self) {
+        let mut left_s: Vec<u32> = self.compiled.steps.iter().map(|step| step.seconds).collect();
+        let mut disturbing: Vec<bool> =
+            self.compiled.steps.iter().map(|step| step.disturbs).collect();
+        for by_move in [false, true] {
+            let mut ways: Vec<(usize, Vec<usize>)> =
+                (0..self.tasks.len()).map(|task| (task, self.ways(task, by_move))).collect();
+            ways.sort_by_key(|(_, steps)| steps.len());
+            for (number, steps) in ways {
+                let Some(task) = self.tasks.get_mut(number) else { continue };
+                let [mut takes, _] = task.takes;
+                let least_s = steps.iter().filter_map(|step| left_s.get(*step)).min();
+                let least_s = least_s.copied().unwrap_or(0);
+                let disturbs = !steps.is_empty()
+                    && !takes.disturbs
+                    && steps.iter().all(|step| disturbing.get(*step) == Some(&true));
+                for step in steps {
+                    if let Some(left_s) = left_s.get_mut(step) {
+                        *left_s = left_s.saturating_sub(least_s);
+                    }
+                    if let Some(disturbing) = disturbing.get_mut(step).filter(|_| disturbs) {
+                        *disturbing = false;
+                    }
+                }
+                takes.hands_on_s = takes.hands_on_s.saturating_add(least_s);
+                takes.disturbs |= disturbs;
+                task.takes = if by_move { [task.takes[0], takes] } else { [takes; 2] };
             }
-        }
-        let steps = &self.compiled.steps;
-        for task in &mut self.tasks {
-            let share = |number: &usize| {
-                let seconds = u64::from(steps.get(*number)?.seconds);
-                seconds.saturating_mul(SHARE).checked_div(*shared.get(*number)?)
-            };
-            task.hands_on = task.steps.iter().filter_map(share).min().unwrap_or(0);
         }
     }
 
@@ -236,16 +182,14 @@ impl<'a> Bound<'a> {
         at_a_glance: bool,
     ) -> Cost {
         let to_do = self.to_do(beliefs);
-        let mut hands_on = 0_u64;
-        let mut disturbed = 0_u32;
-        for task in numbers(to_do).filter_map(|number| self.tasks.get(number)) {
-            hands_on = hands_on.saturating_add(task.hands_on);
-            disturbed = disturbed.saturating_add(u32::from(task.disturbs));
-        }
-        let Parts { walk_s, zone_changes, backward } = self.walk.shortest(to_do, zone, at_a_glance);
+        let disturbed = self.least(to_do, to_do.tasks).filter(|least| least.disturbs).count();
+        let hands_on_s = self.hands_on_s(to_do, to_do.tasks);
+        let Parts { walk_s, zone_changes, backward } =
+            self.walk.shortest(to_do.tasks, zone, at_a_glance);
+        let wait_s = self.wait_s(to_do, zone, ripen_s, at_a_glance);
         Cost {
-            disturbed,
-            elapsed_s: in_seconds(hands_on).saturating_add(walk_s).max(self.wait_s(to_do, ripen_s)),
+            disturbed: u32::try_from(disturbed).unwrap_or(u32::MAX),
+            elapsed_s: hands_on_s.saturating_add(walk_s).max(wait_s),
             walk_s,
             zone_changes,
             backward,
@@ -253,26 +197,43 @@ impl<'a> Bound<'a> {
         }
     }
 
+    /// What some of the tasks that are left take at least.
+    fn least(&self, left: Left, some: Tasks) -> impl Iterator<Item = Least> {
+        numbers(some & left.tasks).filter_map(move |number| {
+            let [anyhow, by_move] = self.tasks.get(number)?.takes;
+            Some(if left.by_move & bit(number) == 0 { anyhow } else { by_move })
+        })
+    }
+
+    fn hands_on_s(&self, left: Left, some: Tasks) -> u32 {
+        self.least(left, some).fold(0, |sum, least| sum.saturating_add(least.hands_on_s))
+    }
+
     /// The longest wait that is left, with what can only be done after it, and before it where its
-    /// clock does not run yet.
-    fn wait_s(&self, to_do: Tasks, ripen_s: &[u32]) -> u32 {
-        let waits = numbers(to_do).filter_map(|number| {
-            let clock = self.tasks.get(number)?.clock?;
-            let limit_s = self.compiled.clocks.get(clock)?.limit_s;
-            let left_s = *ripen_s.get(clock)?;
-            let mut with_it = numbers(to_do)
-                .filter(|other| {
-                    self.tasks.get(*other).is_some_and(|task| task.after & bit(number) != 0)
-                })
-                .fold(0, |set, other| set | bit(other));
-            if let Some(start) = self.start_of(number, clock).filter(|_| left_s == NEVER) {
-                with_it |= (bit(start) & to_do) | self.before(start, to_do);
-            }
-            let hands_on = numbers(with_it).filter_map(|other| self.tasks.get(other));
-            let hands_on = hands_on.fold(0_u64, |sum, task| sum.saturating_add(task.hands_on));
-            Some(left_s.min(limit_s).saturating_add(in_seconds(hands_on)))
-        });
-        waits.max().unwrap_or(0)
+    /// clock does not run yet; with the walk to that.
+    fn wait_s(&mut self, left: Left, zone: usize, ripen_s: &[u32], at_a_glance: bool) -> u32 {
+        let mut longest_s = 0;
+        for number in numbers(left.tasks) {
+            let Some(clock) = self.tasks.get(number).and_then(|task| task.clock) else { continue };
+            let limit_s = self.compiled.clocks.get(clock).map_or(0, |clock| clock.limit_s);
+            let left_s = ripen_s.get(clock).copied().unwrap_or(0);
+            let waits_for = |other: &usize| {
+                self.tasks.get(*other).is_some_and(|task| task.long_after & bit(number) != 0)
+            };
+            let later = numbers(left.tasks).filter(waits_for);
+            let later = later.fold(0, |set, other| set | bit(other));
+            let start = self.start_of(number, clock).filter(|_| left_s == NEVER);
+            let before =
+                start.map_or(0, |start| (bit(start) | self.before(start, left.tasks)) & left.tasks);
+            let walk_s = self.walk.shortest(before, zone, at_a_glance).walk_s;
+            let all_s = left_s
+                .min(limit_s)
+                .saturating_add(walk_s)
+                .saturating_add(self.walk.joined_s(later))
+                .saturating_add(self.hands_on_s(left, before | later));
+            longest_s = longest_s.max(all_s);
+        }
+        longest_s
     }
 
     /// The task that starts the clock which a task waits for.
@@ -299,26 +260,50 @@ impl<'a> Bound<'a> {
         }
     }
 
-    /// The tasks that are to do, bit by bit.
-    fn to_do(&self, beliefs: &Beliefs) -> Tasks {
-        let mut to_do = 0;
+    /// What must come about from here on.
+    pub(super) fn needs(&self, beliefs: &Beliefs) -> Vec<Need<'_>> {
+        let tasks = numbers(self.to_do(beliefs).tasks).filter_map(|number| self.tasks.get(number));
+        let need = |task: &'_ Task| match task.what {
+            What::Aim(number) => {
+                let aim = self.compiled.aims.get(number).filter(|aim| !aim.is_met(beliefs))?;
+                let [lit] = aim.lits.as_slice() else { return None };
+                Some((*lit, aim.fresh))
+            }
+            What::Condition { lit, .. } => (!lit.must_hold(beliefs)).then_some((lit, false)),
+        };
+        tasks
+            .filter_map(|task| {
+                need(task).map(|(lit, fresh)| Need { lit, fresh, steps: &task.steps })
+            })
+            .collect()
+    }
+
+    /// The tasks that are to do.
+    fn to_do(&self, beliefs: &Beliefs) -> Left {
+        let mut left = Left::default();
         for (number, task) in self.tasks.iter().enumerate() {
-            let pending = match task.what {
-                What::Aim(aim) => !self.compiled.aims.get(aim).is_none_or(|a| a.is_met(beliefs)),
-                What::Condition { lit, of } => to_do & bit(of) != 0 && !lit.must_hold(beliefs),
+            let (is_left, lit) = match task.what {
+                What::Aim(aim) => {
+                    let aim = self.compiled.aims.get(aim);
+                    let lit = aim.and_then(|aim| aim.lits.as_slice().first());
+                    let lit = lit.filter(|_| aim.is_some_and(|aim| aim.lits.len() == 1));
+                    (aim.is_some_and(|aim| !aim.is_met(beliefs)), lit)
+                }
+                What::Condition { ref lit, of } => {
+                    (left.tasks & bit(of) != 0 && !lit.must_hold(beliefs), Some(lit))
+                }
             };
-            if pending {
-                to_do |= bit(number);
+            if is_left {
+                left.tasks |= bit(number);
+                let is_otherwise = lit.is_some_and(|lit| !lit.may_hold(beliefs));
+                left.by_move |= if is_otherwise { bit(number) } else { 0 };
             }
         }
-        let undone = self.tasks.iter().enumerate().filter(|(_, task)| task.undone_by & to_do != 0);
-        undone.fold(to_do, |set, (number, _)| set | bit(number))
+        let tasks = self.tasks.iter().enumerate();
+        let undone = tasks.filter(|(_, task)| task.undone_by & left.tasks != 0);
+        let undone = undone.fold(0, |set, (number, _)| set | bit(number));
+        Left { tasks: left.tasks | undone, by_move: left.by_move | undone }
     }
-}
-
-/// Shares of a second as whole seconds: the whole that they are part of is one.
-fn in_seconds(shares: u64) -> u32 {
-    u32::try_from(shares.div_ceil(SHARE)).unwrap_or(u32::MAX)
 }
 
 fn bit(task: usize) -> Tasks {

@@ -50,8 +50,7 @@ impl Numbers<'_> {
         if !now.or(brought).meets(literal.settings) {
             return Settled::Never;
         }
-        let attainable = brought.meets(literal.settings);
-        Settled::Open(Lit { var, set: literal.settings.bits(), attainable })
+        Settled::Open(Lit { var, set: literal.settings.bits() })
     }
 }
 
@@ -111,7 +110,7 @@ fn leading_out(problem: &Problem, worst: Severity, of_use: &[bool]) -> Vec<bool>
     }
     let out = Problem { goals, ..problem.clone() };
     let compiled = among(&out, of_use, all_certain(&out));
-    by_action(problem, &compiled, &useful(&compiled, &compiled.start))
+    by_action(problem, &compiled, &useful(&compiled, &compiled.start).steps)
 }
 
 /// What each variable is certain to be now, or may be once it is looked at or moved.
@@ -295,7 +294,8 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         nuisances: Vec::new(),
         asks_only_to_stand: action.before.iter().all(|one| Some(*one) == numbers.standing_still),
         disturbs: numbers.asked.is_disturbed_by(action),
-        harmless: false,
+        unwanted: false,
+        disputed_by: Vec::new(),
         burdens: Vec::new(),
         leads_out: [false; 2],
         acts_on: 0,
@@ -331,7 +331,7 @@ fn add_aims(compiled: &mut Compiled, numbers: &Numbers) {
         let dont_care = variables.get(*variable).is_none_or(|known| known.dont_care);
         if !dont_care && numbers.asked.of(*variable).right.is_none() {
             let set = believed(&problem.beliefs, *variable).bits();
-            let lits = vec![Lit { var, set, attainable: true }];
+            let lits = vec![Lit { var, set }];
             compiled.aims.push(Aim { lits, fresh: false, steps: Vec::new(), on: 0 });
         }
     }

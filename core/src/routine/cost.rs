@@ -39,4 +39,20 @@ impl Cost {
             backward: self.backward.saturating_add(other.backward),
         }
     }
+
+    /// What weighs more than time.
+    fn gravity(self) -> [u32; 4] {
+        [self.danger_s, self.damage_s, self.nuisances, self.disturbed]
+    }
+
+    /// Whether all that weighs more than time is the same.
+    pub(super) fn is_as_grave_as(self, other: Self) -> bool {
+        self.gravity() == other.gravity()
+    }
+
+    /// The same time and walk, with what weighs more than time no less than in another.
+    pub(super) fn no_less_grave_than(self, other: Self) -> Self {
+        let [danger_s, damage_s, nuisances, disturbed] = self.gravity().max(other.gravity());
+        Self { danger_s, damage_s, nuisances, disturbed, ..self }
+    }
 }

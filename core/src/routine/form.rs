@@ -28,8 +28,6 @@ pub(super) fn marks_of<'a>(lits: impl IntoIterator<Item = &'a Lit>) -> Vars {
 pub(super) struct Lit {
     pub(super) var: usize,
     pub(super) set: u8,
-    /// Whether an action of use can make it true.
-    pub(super) attainable: bool,
 }
 
 /// A clause with what is settled left out.
@@ -73,8 +71,10 @@ pub(super) struct Step {
     pub(super) rules: Vec<usize>,
     /// It moves what stood right at the start and could be looked at.
     pub(super) disturbs: bool,
-    /// Nothing waits for what it changes to be otherwise, and nothing throws it back.
-    pub(super) harmless: bool,
+    /// Some aim asks for what it changes to be otherwise.
+    pub(super) unwanted: bool,
+    /// Steps that wait for what it changes to be otherwise, or throw it back.
+    pub(super) disputed_by: Vec<usize>,
     /// Nuisance rules that it bears on.
     pub(super) nuisances: Vec<usize>,
     /// It asks for nothing but standing still.
@@ -87,6 +87,15 @@ pub(super) struct Step {
     pub(super) acts_on: Vars,
     /// What its conditions and rules speak of.
     pub(super) hangs_on: Vars,
+}
+
+/// What can be of use from somewhere on.
+#[derive(Debug, Clone)]
+pub(super) struct OfUse {
+    /// For each step, whether it can.
+    pub(super) steps: Vec<bool>,
+    /// The settings that each variable has or can come to have by those steps.
+    pub(super) reached: Vec<u8>,
 }
 
 /// One thing that must be so in the end.
@@ -146,6 +155,16 @@ impl Compiled {
                     (settings_of(at(beliefs, lit.var)) | new) & lit.set != 0
                 }) && made_possible
             })
+    }
+
+    /// The same with every age old as soon as it begins: what costs no less than this takes.
+    pub(super) fn without_waiting(&self) -> Self {
+        let at_once = |clock: &Clock| Clock {
+            limit_s: 0,
+            left_s: if clock.left_s == NEVER { NEVER } else { 0 },
+            ..*clock
+        };
+        Self { clocks: self.clocks.iter().map(at_once).collect(), ..self.clone() }
     }
 
     /// Whether a danger clause, and whether a damage clause, that was broken at the start still is.
@@ -222,11 +241,10 @@ impl Rule {
         !self.only_open && self.lits.iter().all(|lit| lit.must_hold(beliefs))
     }
 
-    /// Whether a literal that a step leaves alone does not hold and never will.
-    pub(super) fn is_off_for_good(&self, beliefs: &[u8], step: &Step) -> bool {
+    /// Whether a literal that a step leaves alone does not hold and never will, by what is of use.
+    pub(super) fn is_off_for_good(&self, of_use: &OfUse, step: &Step) -> bool {
         self.lits.iter().any(|lit| {
-            !lit.attainable
-                && !lit.may_hold(beliefs)
+            at(&of_use.reached, lit.var) & lit.set == 0
                 && !step.changes.iter().any(|change| change.var == lit.var)
         })
     }
@@ -260,6 +278,16 @@ impl Step {
             let freshens = self.deed == Deed::Look || !change.can_look;
             settings_of(was) != settings_of(is) || (freshens && was != is)
         })
+    }
+
+    /// Whether it is of use, and nothing else that is waits for what it changes to be otherwise, or
+    /// throws it back.
+    pub(super) fn is_harmless(&self, number: usize, of_use: &OfUse) -> bool {
+        let is_of_use = |step: &usize| of_use.steps.get(*step) == Some(&true);
+        is_of_use(&number)
+            && self.deed != Deed::Wait
+            && !self.unwanted
+            && !self.disputed_by.iter().any(is_of_use)
     }
 
     /// Whether the step can make a literal certain, or certain and `fresh`. A look finds what it

@@ -1,6 +1,6 @@
 //! What each compiled step bears on and serves, worked out once.
 
-use super::form::{Aim, Compiled, Lit, Rule, Step, mark_of, marks_of};
+use super::form::{Compiled, Lit, Rule, Step, mark_of, marks_of};
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
 
@@ -29,7 +29,11 @@ pub(super) fn mark(compiled: &mut Compiled) {
     }
     let steps = compiled.steps.clone();
     for step in &mut compiled.steps {
-        step.harmless = step.deed != Deed::Wait && is_harmless(step, &steps, aims);
+        step.unwanted = step.deed != Deed::Look
+            && aims.iter().flat_map(|aim| &aim.lits).any(|lit| is_against(step, lit));
+        let others = steps.iter().enumerate().filter(|(_, other)| other.number != step.number);
+        let others = others.filter(|(_, other)| disputes(other, step));
+        step.disputed_by = others.map(|(number, _)| number).collect();
     }
     for aim in aims {
         let meets = |step: &Step| {
@@ -45,22 +49,22 @@ fn meets(var: usize, set: u8, rule: &Rule) -> bool {
     rule.lits.iter().any(|lit| lit.var == var && set & lit.set != 0)
 }
 
-/// Whether nothing waits for a step's changes to be otherwise (no condition of another step, no
-/// aim) and no other step throws them back. A look changes nothing that could be waited for.
-fn is_harmless(step: &Step, steps: &[Step], aims: &[Aim]) -> bool {
-    step.changes.iter().filter(|change| !change.spoilt).all(|change| {
-        let mark = mark_of(change.var);
-        let against = |lit: &Lit| lit.var == change.var && change.to & lit.set == 0;
-        let waited_for = || {
-            let before = steps.iter().filter(|other| other.hangs_on & mark != 0);
-            let aims = aims.iter().filter(|aim| aim.on & mark != 0);
-            before.flat_map(|other| &other.before).any(against)
-                || aims.flat_map(|aim| &aim.lits).any(against)
-        };
-        let thrown_back = steps.iter().filter(|other| other.acts_on & mark != 0).any(|other| {
-            let mut sets = other.changes.iter().filter(|one| other.brings(one));
-            sets.any(|one| one.var == change.var && one.to != change.to)
-        });
-        (step.deed == Deed::Look || !waited_for()) && !thrown_back
-    })
+/// Whether a step changes something to what a literal does not hold with.
+fn is_against(step: &Step, lit: &Lit) -> bool {
+    let mut own = step.changes.iter().filter(|change| !change.spoilt);
+    own.any(|change| change.var == lit.var && change.to & lit.set == 0)
+}
+
+/// Whether a step waits for what another changes to be otherwise, or throws it back. A look changes
+/// nothing that could be waited for.
+fn disputes(step: &Step, other: &Step) -> bool {
+    let waits = || other.deed != Deed::Look && step.before.iter().any(|lit| is_against(other, lit));
+    let throws_back = || {
+        step.acts_on & other.acts_on != 0
+            && step.changes.iter().filter(|one| step.brings(one)).any(|one| {
+                let mut own = other.changes.iter().filter(|change| !change.spoilt);
+                own.any(|change| change.var == one.var && change.to != one.to)
+            })
+    };
+    waits() || throws_back()
 }

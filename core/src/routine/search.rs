@@ -17,7 +17,9 @@
 //! Where the way out is a wait, other work costs no exposure, and the search does not go straight.
 
 mod anyhow;
+mod early;
 mod free;
+mod timed;
 mod trace;
 
 use std::cmp::Reverse;
@@ -25,10 +27,12 @@ use std::collections::{BinaryHeap, HashMap};
 
 use anyhow::Anyhow;
 
+pub(super) use timed::search_with;
+
 use super::bound::Bound;
-use super::form::{Beliefs, Compiled, NEVER, Step};
-use super::{Cost, Plan, Problem, Proof, compile, reach, useful};
-use crate::vehicle::{AgeOf, Deed};
+use super::form::{Beliefs, Compiled, NEVER, OfUse, Step};
+use super::{Cost, Plan, Problem, compile, reach, useful};
+use crate::vehicle::AgeOf;
 
 /// Work done before the search is cut short: steps looked at, and [`NODE`] for each node that they
 /// lead to. A count, not a clock, so that every platform gives the same answer.
@@ -80,64 +84,6 @@ pub(super) fn is_refuted(problem: &Problem) -> bool {
         || matches!(anyhow::anyhow(&compiled, REFUTE_MAX), Anyhow::Nothing)
 }
 
-/// `reduced`: with the free-step reduction. Tests switch it off to hold the two against each other.
-pub(super) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> Found {
-    let compiled = compile::compile(problem);
-    if compiled.hopeless || !reach::may_be_reached(&compiled) {
-        return Found::Nothing;
-    }
-    let any = if reduced { anyhow::anyhow(&compiled, ANYHOW_MAX) } else { Anyhow::CutShort };
-    if matches!(any, Anyhow::Nothing) {
-        return Found::Nothing;
-    }
-    let waits_out = |step: &Step| step.deed == Deed::Wait && step.leads_out != [false; 2];
-    let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of)
-        && !compiled.steps.iter().any(waits_out);
-    // What is in danger is worth a longer search.
-    let work_max = if broken { work_max.saturating_mul(3) } else { work_max };
-    let new =
-        |straight, haste| Search { straight, ..Search::new(problem, &compiled, reduced, haste) };
-    let mut least = None;
-    for straight in [true, false].into_iter().filter(|straight| !straight || (reduced && broken)) {
-        let mut exact = new(straight, 1);
-        match exact.run(work_max) {
-            Ended::Reached(node) if !straight || exact.is_least_exposed(node) => {
-                return Found::Plan(exact.plan(node));
-            }
-            Ended::Reached(_) => {}
-            Ended::Exhausted if straight => {}
-            Ended::Exhausted => return Found::Nothing,
-            Ended::CutShort(known) => {
-                least = Some((straight, known));
-                break;
-            }
-        }
-    }
-    let (straight, least) = least.unwrap_or_default();
-    let gap = |cost: Cost| Proof::Gap { seconds: cost.elapsed_s.saturating_sub(least.elapsed_s) };
-    let plain = new(false, 1);
-    let mut found = match any {
-        Anyhow::Steps(steps) => plain.with_waits_filled(&steps),
-        Anyhow::Nothing | Anyhow::CutShort => None,
-    };
-    for haste in HASTE {
-        let mut hasty = new(straight, haste);
-        match hasty.run(work_max.min(HASTY_MAX)) {
-            Ended::Reached(node) => {
-                let quick = plain.with_waits_filled(&hasty.steps_to(node));
-                found = [quick, found].into_iter().flatten().min_by_key(|node| node.cost);
-                break;
-            }
-            Ended::Exhausted if !straight => return Found::Nothing,
-            Ended::Exhausted => break,
-            Ended::CutShort(_) => {}
-        }
-    }
-    found.map_or(Found::CutShort, |node| {
-        Found::Plan(plain.plan_of(node.taken, node.cost, gap(node.cost)))
-    })
-}
-
 impl Node {
     /// For each clock, in how many seconds from here its age is old.
     fn ripen_s(&self) -> Vec<u32> {
@@ -154,8 +100,8 @@ fn is_no_later(one: &[u32], other: &[u32]) -> bool {
     one.iter().zip(other).all(|(one, other)| one <= other)
 }
 
-enum Ended {
-    Reached(usize),
+enum Ended<T> {
+    Reached(T),
     Exhausted,
     /// With the least that any plan can cost.
     CutShort(Cost),
@@ -172,6 +118,8 @@ struct Search<'a> {
     haste: u32,
     /// While something is broken, only what can lead out of it is tried.
     straight: bool,
+    /// What every plan costs at least.
+    floor: Cost,
     /// The first node at which nothing was broken any more.
     out: Option<usize>,
     nodes: Vec<Node>,
@@ -188,6 +136,7 @@ impl<'a> Search<'a> {
             reduced,
             haste,
             straight: false,
+            floor: Cost::default(),
             out: None,
             nodes: Vec::new(),
             best: HashMap::new(),
@@ -207,8 +156,13 @@ impl<'a> Search<'a> {
         }
     }
 
-    fn run(&mut self, work_max: usize) -> Ended {
-        self.reach(self.start());
+    fn run(&mut self, work_max: usize) -> Ended<usize> {
+        self.run_from(self.start(), work_max)
+    }
+
+    fn run_from(&mut self, start: Node, work_max: usize) -> Ended<usize> {
+        let of_use = useful::useful(self.compiled, &start.beliefs);
+        self.reach(start, &of_use);
         let mut looked_at = 0_usize;
         while let Some(Reverse((least, Reverse(number)))) = self.open.pop() {
             let Some(node) = self.nodes.get(number) else {
@@ -242,12 +196,18 @@ impl<'a> Search<'a> {
             if broken == (false, false) {
                 self.out = self.out.or(Some(number));
             }
-            let useful = self.reduced.then(|| useful::useful(self.compiled, &beliefs));
-            let is_useful =
-                |step: usize| useful.as_ref().is_none_or(|all| all.get(step) == Some(&true));
+            let of_use = useful::useful(self.compiled, &beliefs);
+            let only = self.free_step_at(number, &of_use);
+            let is_tried = |step: &usize| {
+                only.is_none_or(|only| only == *step)
+                    && (!self.reduced || of_use.steps.get(*step) == Some(&true))
+            };
+            let compiled = self.compiled;
+            let tried: Vec<usize> = (0..compiled.steps.len()).filter(is_tried).collect();
             // The last one opened is looked at first among equals: so the first step is.
-            for (next, step) in self.compiled.steps.iter().enumerate().rev() {
-                if !is_useful(next) || (self.straight && strays(step, broken)) {
+            for next in tried.into_iter().rev() {
+                let Some(step) = compiled.steps.get(next) else { continue };
+                if self.straight && strays(step, broken) {
                     continue;
                 }
                 let after = step.apply(&beliefs);
@@ -256,7 +216,7 @@ impl<'a> Search<'a> {
                     && let Some(then) =
                         self.nodes.get(number).and_then(|node| self.take(node, step, after))
                 {
-                    self.reach(Node { parent: number, taken: vec![next], ..then });
+                    self.reach(Node { parent: number, taken: vec![next], ..then }, &of_use);
                 }
             }
         }
@@ -272,8 +232,8 @@ impl<'a> Search<'a> {
     }
 
     /// Takes the free steps of a node's zone and opens it, unless it was reached more cheaply.
-    fn reach(&mut self, mut node: Node) {
-        while let Some(next) = self.free_step(&node) {
+    fn reach(&mut self, mut node: Node, of_use: &OfUse) {
+        while let Some(next) = self.free_step(&node, of_use) {
             let Some(step) = self.compiled.steps.get(next) else {
                 break;
             };
@@ -297,11 +257,17 @@ impl<'a> Search<'a> {
         self.open.push(Reverse((least, Reverse(number))));
     }
 
+    /// The least time that any plan takes. Unit: s.
+    fn least_s(&mut self) -> u32 {
+        let start = self.start();
+        self.bound.left(&start.beliefs, start.zone, &start.ripe_s, false).elapsed_s
+    }
+
     /// The least that a plan through a node costs, overstated where it hastens.
     fn least(&mut self, number: usize, at_a_glance: bool) -> Cost {
         let Some(node) = self.nodes.get(number) else { return Cost::default() };
         let left = self.bound.left(&node.beliefs, node.zone, &node.ripen_s(), at_a_glance);
-        (0..self.haste).fold(node.cost, |sum, _| sum.plus(left))
+        (0..self.haste).fold(node.cost, |sum, _| sum.plus(left)).no_less_grave_than(self.floor)
     }
 
     /// What one step makes of a node, with what it makes of the beliefs there; `None` for a wait for

@@ -8,7 +8,7 @@
 //! not tried again.
 
 use super::form::{
-    Beliefs, Change, Compiled, Lit, Rule, Step, Vars, at, is_fresh, mark_of, settings_of,
+    Beliefs, Change, Compiled, Lit, OfUse, Rule, Step, Vars, at, is_fresh, mark_of, settings_of,
 };
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
@@ -47,9 +47,10 @@ pub(super) struct Useful<'a> {
     changed: Vars,
 }
 
-/// For each step, whether it can be of use from here on.
-pub(super) fn useful(compiled: &Compiled, beliefs: &Beliefs) -> Vec<bool> {
-    Useful::new(compiled, beliefs, |_| true).steps
+/// What can be of use from here on.
+pub(super) fn useful(compiled: &Compiled, beliefs: &Beliefs) -> OfUse {
+    let useful = Useful::new(compiled, beliefs, |_| true);
+    OfUse { reached: useful.known.iter().map(|known| known.reached).collect(), steps: useful.steps }
 }
 
 impl<'a> Useful<'a> {

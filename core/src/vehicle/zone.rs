@@ -66,6 +66,12 @@ impl Walks {
         walks
     }
 
+    /// How many zones there are.
+    #[must_use]
+    pub fn zones(&self) -> usize {
+        self.zones
+    }
+
     /// The shortest way from one zone to another.
     ///
     /// # Units

@@ -68,7 +68,11 @@ impl Bound<'_> {
             });
             let before: Vec<usize> = before.map(|(other, _)| other).collect();
             for other in before {
-                self.put_after(number, other);
+                if self.put_after(number, other)
+                    && let Some(task) = self.tasks.get_mut(number)
+                {
+                    task.undone_by |= bit(other);
+                }
             }
         }
     }

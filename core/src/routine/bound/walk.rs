@@ -12,21 +12,22 @@ use std::cmp::Reverse;
 
 use rustc_hash::FxHashMap;
 
+use super::cuts::Cuts;
 use super::{TASKS_MAX, Task, Tasks, bit, numbers};
 use crate::vehicle::Walks;
 
 /// Walks that are worked out before it is left at a lower bound for each further one.
 const WALKS_MAX: usize = 20_000;
 /// Zones that the walk knows; what is to do in any beyond counts as if done anywhere.
-const ZONES_MAX: usize = 64;
+pub(super) const ZONES_MAX: usize = 64;
 
 /// Walking time, zone changes and steps back, the weightiest in the upper bits.
 type Length = u64;
 
 /// What the walk knows of a task.
-struct Stop {
-    zone: Option<usize>,
-    after: Tasks,
+pub(super) struct Stop {
+    pub(super) zone: Option<usize>,
+    pub(super) after: Tasks,
     /// Tasks that come straight after it.
     before: Tasks,
 }
@@ -44,6 +45,7 @@ pub(super) struct Walk<'a> {
     /// How long, and whether that is exact or a lower bound.
     known: FxHashMap<(Tasks, usize), (Length, bool)>,
     trees: FxHashMap<u64, u32>,
+    cuts: Cuts,
     left: usize,
 }
 
@@ -55,7 +57,7 @@ pub(super) struct Parts {
 }
 
 impl<'a> Walk<'a> {
-    pub(super) fn new(tasks: &[Task], walks: &'a Walks) -> Self {
+    pub(super) fn new(tasks: &[Task], walks: &'a Walks, start: usize) -> Self {
         let before = |number: usize| {
             let after = tasks.iter().enumerate().filter(|(_, one)| one.after & bit(number) != 0);
             after.fold(0, |set, (other, _)| set | bit(other))
@@ -90,7 +92,8 @@ impl<'a> Walk<'a> {
         let anywhere = in_zone(None);
         let sorted = sorted(&stops);
         let (known, trees) = (FxHashMap::default(), FxHashMap::default());
-        Self { walks, stops, first, sorted, zones, anywhere, known, trees, left: WALKS_MAX }
+        let cuts = Cuts::new(walks, &stops, &sorted, start);
+        Self { walks, cuts, stops, first, sorted, zones, anywhere, known, trees, left: WALKS_MAX }
     }
 
     /// The shortest walk from `zone` for the tasks of `to_do`; too short where it takes long to
@@ -212,8 +215,16 @@ impl<'a> Walk<'a> {
     fn at_least(&mut self, to_do: Tasks, zone: usize) -> Length {
         let zones = self.zones.iter().enumerate().filter(|(_, tasks)| *tasks & to_do != 0);
         let zones = zones.fold(0_u64, |set, (zone, _)| set | place(zone));
-        let walk_s = self.tree_s(zones | place(zone)).max(self.chain_s(to_do, zone));
-        Length::from(walk_s) << 32 | Length::from(zones.count_ones()) << 16
+        let (crossed_s, changes) = self.cuts.at_least(&self.stops, &self.sorted, to_do, zone);
+        let walk_s = self.tree_s(zones | place(zone)).max(self.chain_s(to_do, zone)).max(crossed_s);
+        Length::from(walk_s) << 32 | Length::from(zones.count_ones().max(changes)) << 16
+    }
+
+    /// The shortest tree that joins the zones of some tasks. Unit: s.
+    pub(super) fn joined_s(&mut self, tasks: Tasks) -> u32 {
+        let zones = self.zones.iter().enumerate().filter(|(_, there)| *there & tasks != 0);
+        let zones = zones.fold(0_u64, |set, (zone, _)| set | place(zone));
+        self.tree_s(zones)
     }
 
     /// The longest walk that tasks force which wait for one another.
@@ -283,7 +294,7 @@ fn sorted(stops: &[Stop]) -> Vec<usize> {
 }
 
 /// A zone in a set of zones; none beyond the last that a set holds.
-fn place(zone: usize) -> u64 {
+pub(super) fn place(zone: usize) -> u64 {
     u32::try_from(zone).ok().and_then(|zone| 1_u64.checked_shl(zone)).unwrap_or(0)
 }
 

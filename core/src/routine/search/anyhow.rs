@@ -10,7 +10,7 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashSet};
 
 use crate::catalogue::Severity;
-use crate::routine::form::{Beliefs, Compiled, NEVER, Step, at, settings_of};
+use crate::routine::form::{Beliefs, Compiled, NEVER, OfUse, Step, at, settings_of};
 use crate::routine::useful::useful;
 use crate::vehicle::Deed;
 
@@ -31,14 +31,6 @@ struct Place {
     parent: usize,
     taken: Vec<usize>,
     zone: usize,
-    /// For each step, whether it can be of use from here.
-    useful: Vec<bool>,
-}
-
-impl Place {
-    fn new(beliefs: Beliefs, parent: usize, taken: Vec<usize>, zone: usize) -> Self {
-        Self { beliefs, parent, taken, zone, useful: Vec::new() }
-    }
 }
 
 /// Looks for any way, opening at most `places_max` places.
@@ -46,14 +38,16 @@ pub(super) fn anyhow(compiled: &Compiled, places_max: usize) -> Anyhow {
     let mut places: Vec<Place> = Vec::new();
     let mut seen = HashSet::new();
     let mut open = BinaryHeap::new();
-    let mut found = vec![Place::new(compiled.start.clone(), 0, Vec::new(), compiled.zone)];
+    let beliefs = compiled.start.clone();
+    let mut of_use = useful(compiled, &beliefs);
+    let mut found = vec![Place { beliefs, parent: 0, taken: Vec::new(), zone: compiled.zone }];
     for _ in 0..=places_max {
         for mut place in found.drain(..) {
-            take_harmless(compiled, &mut place);
+            take_harmless(compiled, &of_use, &mut place);
             if seen.insert(place.beliefs.clone()) {
-                place.useful = useful(compiled, &place.beliefs);
                 let aims = compiled.aims.iter().filter(|aim| !aim.is_met(&place.beliefs)).count();
-                let steps = place.useful.iter().filter(|useful| **useful).count();
+                let steps = useful(compiled, &place.beliefs).steps;
+                let steps = steps.iter().filter(|useful| **useful).count();
                 let left = match compiled.broken(&place.beliefs) {
                     (true, _) => aims.saturating_add(steps).saturating_add(2 * BROKEN),
                     (false, true) => aims.saturating_add(steps).saturating_add(BROKEN),
@@ -71,11 +65,12 @@ pub(super) fn anyhow(compiled: &Compiled, places_max: usize) -> Anyhow {
             return Anyhow::Steps(steps(&places, number));
         }
         let Some(place) = places.get(number) else { break };
+        of_use = useful(compiled, &place.beliefs);
         for (next, step) in compiled.steps.iter().enumerate().rev() {
-            if place.useful.get(next) == Some(&true)
+            if of_use.steps.get(next) == Some(&true)
                 && let Some(beliefs) = after(compiled, &place.beliefs, step)
             {
-                found.push(Place::new(beliefs, number, vec![next], step.zone));
+                found.push(Place { beliefs, parent: number, taken: vec![next], zone: step.zone });
             }
         }
     }
@@ -97,12 +92,14 @@ fn after(compiled: &Compiled, beliefs: &[u8], step: &Step) -> Option<Beliefs> {
 
 /// Takes harmless steps until none is left, those where one stands first; none as long as
 /// something is broken, since getting out of it comes first.
-fn take_harmless(compiled: &Compiled, place: &mut Place) {
+fn take_harmless(compiled: &Compiled, of_use: &OfUse, place: &mut Place) {
     while compiled.broken(&place.beliefs) == (false, false) {
-        let steps = compiled.steps.iter().enumerate().filter(|(_, step)| step.harmless);
+        let steps = compiled.steps.iter().enumerate();
+        let steps = steps.filter(|(number, step)| step.is_harmless(*number, of_use));
         let mut can = steps.filter_map(|(next, step)| {
             let then = after(compiled, &place.beliefs, step)?;
-            is_free(compiled, &place.beliefs, step, &then).then_some((next, step.zone, then))
+            is_free(compiled, of_use, &place.beliefs, step, &then)
+                .then_some((next, step.zone, then))
         });
         let first = can.next();
         let here = first.iter().all(|(_, zone, _)| *zone == place.zone);
@@ -115,7 +112,7 @@ fn take_harmless(compiled: &Compiled, place: &mut Place) {
 }
 
 /// Whether a harmless step throws nothing back and makes no clause possible that matters.
-fn is_free(compiled: &Compiled, beliefs: &[u8], step: &Step, after: &[u8]) -> bool {
+fn is_free(compiled: &Compiled, of_use: &OfUse, beliefs: &[u8], step: &Step, after: &[u8]) -> bool {
     let throws_back = |var: usize| {
         at(beliefs, var) != at(after, var)
             && !step.changes.iter().any(|one| one.var == var && !one.spoilt)
@@ -123,7 +120,7 @@ fn is_free(compiled: &Compiled, beliefs: &[u8], step: &Step, after: &[u8]) -> bo
     let burdens = step.burdens.iter().filter_map(|rule| compiled.rules.get(*rule));
     let mut grave = burdens.filter(|rule| rule.severity != Severity::Nuisance);
     !step.changes.iter().any(|one| throws_back(one.var))
-        && (step.deed == Deed::Look || grave.all(|rule| rule.is_off_for_good(beliefs, step)))
+        && (step.deed == Deed::Look || grave.all(|rule| rule.is_off_for_good(of_use, step)))
 }
 
 /// The steps to a place, from the start.

@@ -1,15 +1,23 @@
 //! The one reduction: steps that a cheapest plan takes at once.
 
 use super::{Node, Search, YOUNG};
-use crate::routine::form::{Aim, Change, NEVER, Step, at, settings_of};
+use crate::routine::bound::Need;
+use crate::routine::form::{Change, NEVER, OfUse, Step, at, is_fresh, settings_of};
 
 impl Search<'_> {
-    pub(super) fn free_step(&self, node: &Node) -> Option<usize> {
+    /// A free step of a node that was opened.
+    pub(super) fn free_step_at(&self, node: usize, of_use: &OfUse) -> Option<usize> {
+        self.nodes.get(node).and_then(|node| self.free_step(node, of_use))
+    }
+
+    pub(super) fn free_step(&self, node: &Node, of_use: &OfUse) -> Option<usize> {
         // What starts a clock must not be put off for the sake of what is free: a hasty search, which
         // tells how far it may be off, does so.
         let mut clocks = self.compiled.clocks.iter().zip(&node.ripe_s);
         let to_start = clocks.any(|(clock, ripe_s)| {
-            *ripe_s == NEVER && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
+            clock.limit_s > 0
+                && *ripe_s == NEVER
+                && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
         });
         if !self.reduced
             || (to_start && self.haste == 1)
@@ -17,43 +25,45 @@ impl Search<'_> {
         {
             return None;
         }
-        let steps = self.compiled.steps.iter().enumerate();
-        let here = steps.filter(|(_, step)| step.harmless && step.zone == node.zone);
-        here.filter(|(_, step)| self.is_free(&node.beliefs, step)).map(|(next, _)| next).next()
+        let needs = self.bound.needs(&node.beliefs);
+        let here = |need: &&Need| {
+            let mut steps = need.steps.iter().filter_map(|one| self.compiled.steps.get(*one));
+            steps.all(|step| step.zone == node.zone)
+        };
+        let free = needs.iter().filter(here).filter_map(|need| {
+            let mut steps = need.steps.iter().copied();
+            steps.find(|step| self.is_free(&node.beliefs, *step, need, of_use))
+        });
+        free.min()
     }
 
-    fn is_free(&self, beliefs: &[u8], step: &Step) -> bool {
+    /// Whether a step is the cheapest way to what must come about, and nothing speaks against it.
+    fn is_free(&self, beliefs: &[u8], number: usize, need: &Need, of_use: &OfUse) -> bool {
+        let Some(step) = self.compiled.steps.get(number) else { return false };
+        if !step.is_harmless(number, of_use) || !self.compiled.is_permitted(beliefs, step) {
+            return false;
+        }
         let after = step.apply(beliefs);
-        let only_own = |one: &Step, after: &[u8], var: usize| {
+        let meets = |after: &[u8]| {
+            need.lit.must_hold(after) && (!need.fresh || is_fresh(at(after, need.lit.var)))
+        };
+        let only_own = |one: &Step, after: &[u8]| {
             let changed = |change: &&Change| at(after, change.var) != at(beliefs, change.var);
-            one.changes.iter().filter(changed).all(|change| change.var == var)
+            one.changes.iter().filter(changed).all(|change| change.var == need.lit.var)
         };
-        let sole = |aim: &Aim, var: usize| {
-            aim.steps.iter().filter_map(|other| self.compiled.steps.get(*other)).all(|other| {
-                let then = other.apply(beliefs);
-                !aim.is_met(&then)
-                    || (other.zone == step.zone
-                        && at(&then, var) == at(&after, var)
-                        && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
-                        && only_own(other, &then, var))
-            })
+        let is_no_worse = |other: &Step| {
+            let then = other.apply(beliefs);
+            !meets(&then)
+                || (at(&then, need.lit.var) == at(&after, need.lit.var)
+                    && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
+                    && only_own(other, &then))
         };
-        let serves = |aim: &Aim| match aim.lits.as_slice() {
-            [lit] => {
-                !aim.is_met(beliefs)
-                    && aim.is_met(&after)
-                    && only_own(step, &after, lit.var)
-                    && sole(aim, lit.var)
-            }
-            _ => false,
-        };
-        step.is_of_effect(beliefs, &after)
-            && self.compiled.aims.iter().any(serves)
-            && self.compiled.is_permitted(beliefs, step)
-            && {
-                let mut burdens =
-                    step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one));
-                burdens.all(|rule| rule.is_off_for_good(beliefs, step))
-            }
+        let others = need.steps.iter().filter_map(|other| self.compiled.steps.get(*other));
+        let mut burdens = step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one));
+        meets(&after)
+            && step.is_of_effect(beliefs, &after)
+            && only_own(step, &after)
+            && burdens.all(|rule| rule.is_off_for_good(of_use, step))
+            && others.filter(|other| !std::ptr::eq(*other, step)).all(is_no_worse)
     }
 }

@@ -3,29 +3,51 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Node, Search};
+use crate::routine::form::NEVER;
 use crate::routine::{Cost, Plan, Proof};
 use crate::vehicle::Deed;
 
 impl Search<'_> {
-    /// Where some steps lead, taken in this order without those that come by themselves, if every
-    /// one is permitted and all aims are met in the end.
-    fn follow(&self, steps: &[usize]) -> Option<Node> {
+    /// Where some steps lead, taken in this order without those that come by themselves and with
+    /// the waits that they need, if every one is permitted and all aims are met in the end.
+    pub(super) fn follow(&self, steps: &[usize]) -> Option<Node> {
         let mut node = self.start();
         for next in steps {
             let step = self.compiled.steps.get(*next)?;
-            let after = step.apply(&node.beliefs);
-            if !step.is_of_effect(&node.beliefs, &after) {
+            if !step.is_of_effect(&node.beliefs, &step.apply(&node.beliefs)) {
                 continue;
             }
-            if !self.compiled.is_permitted(&node.beliefs, step) {
-                return None;
+            while !self.compiled.is_permitted(&node.beliefs, step) {
+                node = self.wait(node)?;
             }
-            let mut taken = std::mem::take(&mut node.taken);
-            taken.push(*next);
-            node = Node { taken, ..self.take(&node, step, after)? };
+            node = self.then(node, *next)?;
         }
-        let done = self.compiled.aims.iter().all(|aim| aim.is_met(&node.beliefs));
-        done.then_some(node)
+        while !self.compiled.aims.iter().all(|aim| aim.is_met(&node.beliefs)) {
+            node = self.wait(node)?;
+        }
+        Some(node)
+    }
+
+    /// Takes one step more.
+    pub(super) fn then(&self, node: Node, next: usize) -> Option<Node> {
+        let step = self.compiled.steps.get(next)?;
+        let then = self.take(&node, step, step.apply(&node.beliefs))?;
+        let mut taken = node.taken;
+        taken.push(next);
+        Some(Node { taken, ..then })
+    }
+
+    /// Waits for the age that is old soonest.
+    fn wait(&self, node: Node) -> Option<Node> {
+        let waits = self.compiled.steps.iter().enumerate().filter_map(|(number, step)| {
+            let ripe_s = *node.ripe_s.get(self.compiled.clock_of(step)?)?;
+            let runs = ripe_s != NEVER
+                && step.is_of_effect(&node.beliefs, &step.apply(&node.beliefs))
+                && self.compiled.is_permitted(&node.beliefs, step);
+            runs.then_some((ripe_s, number))
+        });
+        let (_, next) = waits.min()?;
+        self.then(node, next)
     }
 
     /// The same steps, each as early a one in the technician's order as meets the same aim at no
@@ -75,10 +97,27 @@ impl Search<'_> {
         Some(best)
     }
 
-    /// The cheapest plan, which ends at a node.
-    pub(super) fn plan(&self, node: usize) -> Plan {
-        let cost = self.nodes.get(node).map(|node| node.cost).unwrap_or_default();
-        self.plan_of(self.steps_to(node), cost, Proof::Exact)
+    /// The same steps with each put next to another of its zone where that costs less.
+    pub(super) fn put_together(&self, mut best: Node) -> Node {
+        let zone = |step: usize| self.compiled.steps.get(step).map(|step| step.zone);
+        for step in best.taken.clone() {
+            for place in 0..best.taken.len() {
+                let Some(from) = best.taken.iter().position(|one| *one == step) else { break };
+                if place == from || best.taken.get(place).copied().and_then(zone) != zone(step) {
+                    continue;
+                }
+                for to in [place, place.saturating_add(1)] {
+                    let mut tried = best.taken.clone();
+                    tried.remove(from);
+                    tried.insert(to.min(tried.len()), step);
+                    if let Some(node) = self.follow(&tried).filter(|node| node.cost < best.cost) {
+                        best = node;
+                        break;
+                    }
+                }
+            }
+        }
+        best
     }
 
     /// The steps that lead to a node.
@@ -93,13 +132,13 @@ impl Search<'_> {
         steps
     }
 
-    /// A plan of some steps.
-    pub(super) fn plan_of(&self, steps: Vec<usize>, cost: Cost, proof: Proof) -> Plan {
-        let steps = self.earliest(steps, cost);
+    /// The plan of the steps to a node.
+    pub(super) fn plan_of(&self, node: Node, proof: Proof, nodes: usize) -> Plan {
+        let steps = self.earliest(node.taken, node.cost);
         let steps = steps.iter().filter_map(|one| self.compiled.steps.get(*one));
         let steps: Vec<usize> = steps.map(|step| step.number).collect();
         let wait_s = self.wait_s(&steps);
-        Plan { steps, wait_s, cost, proof, nodes: self.nodes.len() }
+        Plan { steps, wait_s, cost: node.cost, proof, nodes }
     }
 
     /// How long each wait among some steps lasts, by its place.

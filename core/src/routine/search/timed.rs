@@ -1,0 +1,123 @@
+//! The whole question: without waiting where time must pass, then with it, and in haste where that
+//! takes too long.
+
+use super::anyhow::{Anyhow, anyhow};
+use super::{ANYHOW_MAX, Ended, Found, HASTE, HASTY_MAX, Node, Search};
+use crate::routine::form::{Compiled, Step};
+use crate::routine::{Cost, Problem, Proof, compile, reach};
+use crate::vehicle::Deed;
+
+/// `reduced`: with the free-step reduction. Tests switch it off to hold the two against each other.
+///
+/// Where time must pass, the problem is first put without waiting: what that costs is a lower
+/// bound, and its order, with the waits put in, may do already.
+pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> Found {
+    let compiled = compile::compile(problem);
+    if compiled.hopeless || !reach::may_be_reached(&compiled) {
+        return Found::Nothing;
+    }
+    let any = if reduced { anyhow(&compiled, ANYHOW_MAX) } else { Anyhow::CutShort };
+    let mut orders = match any {
+        Anyhow::Nothing => return Found::Nothing,
+        Anyhow::Steps(steps) => vec![steps],
+        Anyhow::CutShort => Vec::new(),
+    };
+    let mut asked = Asked { problem, reduced, work_max, floor: Cost::default(), nodes: 0 };
+    let plain = Search::new(problem, &compiled, reduced, 1);
+    let waits = reduced && !compiled.clocks.is_empty();
+    let timeless = waits.then(|| compiled.without_waiting());
+    if let Some(timeless) = &timeless {
+        match asked.cheapest(timeless) {
+            Ended::Reached((steps, cost)) => {
+                let timed = plain.with_waits_filled(&steps);
+                if let Some(node) = timed.filter(|node| node.cost == cost) {
+                    return Found::Plan(plain.plan_of(node, Proof::Exact, asked.nodes));
+                }
+                orders.push(steps);
+            }
+            Ended::Exhausted => return Found::Nothing,
+            Ended::CutShort(_) => {}
+        }
+    }
+    match asked.cheapest(&compiled) {
+        Ended::Reached((steps, cost)) => {
+            let node = Node { taken: steps, cost, ..plain.start() };
+            return Found::Plan(plain.plan_of(node, Proof::Exact, asked.nodes));
+        }
+        Ended::Exhausted => return Found::Nothing,
+        Ended::CutShort(_) => {}
+    }
+    for haste in HASTE {
+        let mut hasty =
+            Search::new(problem, timeless.as_ref().unwrap_or(&compiled), reduced, haste);
+        match hasty.run(work_max.min(HASTY_MAX)) {
+            Ended::Reached(node) => {
+                orders.push(hasty.steps_to(node));
+                break;
+            }
+            Ended::Exhausted => return Found::Nothing,
+            Ended::CutShort(_) => {}
+        }
+    }
+    let begun =
+        |steps: &Vec<usize>| Search::new(problem, &compiled, reduced, 2).with_waits_begun(steps);
+    let early = orders.iter().filter(|_| waits).filter_map(begun);
+    let timed = orders.iter().filter_map(|steps| plain.with_waits_filled(steps));
+    timed.chain(early).min_by_key(|node| node.cost).map_or(Found::CutShort, |node| {
+        let node = plain.put_together(node);
+        let seconds = node.cost.elapsed_s.saturating_sub(asked.least_s(&compiled, node.cost));
+        Found::Plan(plain.plan_of(node, Proof::Gap { seconds }, asked.nodes))
+    })
+}
+
+/// A question, and what is known of its answer so far.
+struct Asked<'a> {
+    problem: &'a Problem<'a>,
+    reduced: bool,
+    work_max: usize,
+    /// No plan costs less.
+    floor: Cost,
+    /// Nodes opened.
+    nodes: usize,
+}
+
+impl Asked<'_> {
+    /// A cheapest way, with its steps.
+    fn cheapest(&mut self, compiled: &Compiled) -> Ended<(Vec<usize>, Cost)> {
+        let waits_out = |step: &Step| step.deed == Deed::Wait && step.leads_out != [false; 2];
+        let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of)
+            && !compiled.steps.iter().any(waits_out);
+        // What is in danger is worth a longer search.
+        let work_max = self.work_max.saturating_mul(if broken { 3 } else { 1 });
+        let reduced = self.reduced;
+        for straight in [true, false] {
+            if straight && !(reduced && broken) {
+                continue;
+            }
+            let plain = Search::new(self.problem, compiled, reduced, 1);
+            let mut search = Search { straight, floor: self.floor, ..plain };
+            let ended = search.run(work_max);
+            self.nodes = self.nodes.saturating_add(search.nodes.len());
+            match ended {
+                Ended::Reached(node) if !straight || search.is_least_exposed(node) => {
+                    let cost = search.nodes.get(node).map(|node| node.cost).unwrap_or_default();
+                    self.floor = self.floor.max(cost);
+                    return Ended::Reached((search.steps_to(node), cost));
+                }
+                Ended::CutShort(least) => {
+                    self.floor = self.floor.max(least);
+                    return Ended::CutShort(least);
+                }
+                Ended::Exhausted if !straight => return Ended::Exhausted,
+                Ended::Reached(_) | Ended::Exhausted => {}
+            }
+        }
+        Ended::Exhausted
+    }
+
+    /// The least time that a cheaper plan than one of some cost takes. Unit: s.
+    fn least_s(&self, compiled: &Compiled, cost: Cost) -> u32 {
+        let at_once_s = Search::new(self.problem, compiled, self.reduced, 1).least_s();
+        at_once_s.max(if cost.is_as_grave_as(self.floor) { self.floor.elapsed_s } else { 0 })
+    }
+}
