@@ -1,8 +1,11 @@
 //! Whether the planner and the oracle agree.
 
-use stowfast_core::routine::{Cost, Outcome, Problem, Proof};
+use std::collections::BTreeMap;
+
+use stowfast_core::routine::{Cost, Outcome, Plan, Problem, Proof};
 use stowfast_core::vehicle::Deed;
 
+use crate::checker::{Violation, check};
 use crate::oracle::Answer;
 
 /// Whether some step moves what one could look at, though it stood as a goal asks that has it fresh.
@@ -26,6 +29,28 @@ pub fn freshens_by_moving(problem: &Problem, steps: &[usize]) -> bool {
         .any(|effect| is_looked_at(effect.variable) && stood_right(effect.variable))
 }
 
+/// Whether some look is of no use but for where it is made: so that a wait is waited there, and the
+/// walk falls within it. Such plans the planner leaves out: see DEVELOPERS.md.
+#[must_use]
+pub fn looks_for_a_place_to_wait(problem: &Problem, steps: &[usize]) -> bool {
+    let deed = |step: &usize| problem.vehicle.actions.get(*step).map(|one| one.deed);
+    let waits = steps.iter().any(|step| deed(step) == Some(Deed::Wait));
+    let mut looks = (0..steps.len()).filter(|at| steps.get(*at).and_then(deed) == Some(Deed::Look));
+    waits
+        && looks.any(|place| {
+            let mut fewer = steps.to_vec();
+            fewer.remove(place);
+            let plan = Plan {
+                steps: fewer,
+                wait_s: BTreeMap::new(),
+                cost: Cost::default(),
+                proof: Proof::Exact,
+                nodes: 0,
+            };
+            check(problem, &plan).iter().all(|one| matches!(one, Violation::Cost(_)))
+        })
+}
+
 /// How an answer of the planner stands to the oracle's.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Judged {
@@ -33,7 +58,7 @@ pub enum Judged {
     Same,
     /// Otherwise.
     Different,
-    /// The oracle freshens something by moving it.
+    /// The oracle freshens something by moving it, or looks only to wait in another place.
     Odd,
     /// One of them did not answer.
     Open,
@@ -57,11 +82,13 @@ pub fn judge(problem: &Problem, outcome: &Outcome, answer: &Answer) -> Judged {
             }
         },
     };
-    let sets_anew = match answer {
-        Answer::Possible { steps, .. } => freshens_by_moving(problem, steps),
+    let odd = match answer {
+        Answer::Possible { steps, .. } => {
+            freshens_by_moving(problem, steps) || looks_for_a_place_to_wait(problem, steps)
+        }
         Answer::Impossible { .. } | Answer::TooLarge => false,
     };
-    match (same, sets_anew) {
+    match (same, odd) {
         (true, _) => Judged::Same,
         (false, true) => Judged::Odd,
         (false, false) => Judged::Different,

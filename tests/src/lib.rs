@@ -5,6 +5,7 @@ pub mod built;
 pub mod cases;
 pub mod checker;
 pub mod choices;
+pub mod components;
 pub mod conflict;
 pub mod draw;
 pub mod judge;
