@@ -14,4 +14,5 @@ pub mod oracle;
 pub mod owner;
 pub mod packs;
 pub mod pair;
+pub mod small;
 pub mod worlds;

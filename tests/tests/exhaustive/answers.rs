@@ -99,7 +99,6 @@ pub(crate) fn answers_agree(vehicle: &Vehicle, drawn: &mut Choices, effort: Effo
         }
         tally.of = tally.of.saturating_add(states);
         let taken = effort.starts.min(states);
-        let t0 = std::time::Instant::now();
         for start in 0..taken {
             let state = numbered(&known, start * states / taken);
             let goals = targets[usize::try_from(start).unwrap() % targets.len()].clone();
@@ -107,7 +106,6 @@ pub(crate) fn answers_agree(vehicle: &Vehicle, drawn: &mut Choices, effort: Effo
             tally.asked += 1;
             agree(&problem, effort.settled, &mut tally);
         }
-        println!("T {:?} {taken} of {states}: {}", t0.elapsed(), component.ids(vehicle));
     }
     tally
 }
