@@ -68,13 +68,13 @@ pub fn weighty(clause: &Clause) -> bool {
 #[must_use]
 pub fn components(vehicle: &Vehicle) -> Vec<Component> {
     let clauses = vehicle.clauses.iter().filter(|clause| weighty(clause));
-    joined(vehicle, clauses.map(|clause| clause.literals.as_slice()))
+    joined(vehicle, &clauses.map(|clause| clause.literals.as_slice()))
 }
 
 /// The connected parts of a graph in which each list of literals joins all that it names but hubs.
 pub fn joined<'a>(
     vehicle: &Vehicle,
-    lists: impl Iterator<Item = &'a [Literal]> + Clone,
+    lists: &(impl Iterator<Item = &'a [Literal]> + Clone),
 ) -> Vec<Component> {
     let hubs = hubs(vehicle);
     let named = |list: &[Literal]| list.iter().map(|one| one.variable).collect::<BTreeSet<_>>();

@@ -29,26 +29,22 @@ pub fn freshens_by_moving(problem: &Problem, steps: &[usize]) -> bool {
         .any(|effect| is_looked_at(effect.variable) && stood_right(effect.variable))
 }
 
-/// Whether some look is of no use but for where it is made: so that a wait is waited there, and the
-/// walk falls within it. Such plans the planner leaves out: see DEVELOPERS.md.
+/// Whether the steps lead there without one of them, while time must pass: it is of no use but for
+/// where it is made, so that a walk falls within a wait. Such plans the planner leaves out: see
+/// DEVELOPERS.md.
 #[must_use]
-pub fn looks_for_a_place_to_wait(problem: &Problem, steps: &[usize]) -> bool {
-    let deed = |step: &usize| problem.vehicle.actions.get(*step).map(|one| one.deed);
-    let waits = steps.iter().any(|step| deed(step) == Some(Deed::Wait));
-    let mut looks = (0..steps.len()).filter(|at| steps.get(*at).and_then(deed) == Some(Deed::Look));
-    waits
-        && looks.any(|place| {
-            let mut fewer = steps.to_vec();
-            fewer.remove(place);
-            let plan = Plan {
-                steps: fewer,
-                wait_s: BTreeMap::new(),
-                cost: Cost::default(),
-                proof: Proof::Exact,
-                nodes: 0,
-            };
-            check(problem, &plan).iter().all(|one| matches!(one, Violation::Cost(_)))
-        })
+pub fn acts_for_a_place_to_wait(problem: &Problem, steps: &[usize]) -> bool {
+    let is_wait =
+        |step: &usize| problem.vehicle.actions.get(*step).is_some_and(|one| one.deed == Deed::Wait);
+    let leads_there_without = |place: usize| {
+        let (cost, nodes) = (Cost::default(), 0);
+        let mut steps = steps.to_vec();
+        steps.remove(place);
+        let plan = Plan { steps, wait_s: BTreeMap::new(), cost, proof: Proof::Exact, nodes };
+        check(problem, &plan).iter().all(|one| matches!(one, Violation::Cost(_)))
+    };
+    let mut acts = steps.iter().enumerate().filter(|(_, step)| !is_wait(step));
+    steps.iter().any(is_wait) && acts.any(|(place, _)| leads_there_without(place))
 }
 
 /// How an answer of the planner stands to the oracle's.
@@ -58,7 +54,7 @@ pub enum Judged {
     Same,
     /// Otherwise.
     Different,
-    /// The oracle freshens something by moving it, or looks only to wait in another place.
+    /// The oracle freshens something by moving it, or acts only to wait in another place.
     Odd,
     /// One of them did not answer.
     Open,
@@ -84,7 +80,7 @@ pub fn judge(problem: &Problem, outcome: &Outcome, answer: &Answer) -> Judged {
     };
     let odd = match answer {
         Answer::Possible { steps, .. } => {
-            freshens_by_moving(problem, steps) || looks_for_a_place_to_wait(problem, steps)
+            freshens_by_moving(problem, steps) || acts_for_a_place_to_wait(problem, steps)
         }
         Answer::Impossible { .. } | Answer::TooLarge => false,
     };

@@ -10,7 +10,7 @@
 )]
 
 use stowfast_core::routine::{Outcome, Plan, Problem, Proof, plan};
-use stowfast_core::vehicle::{Deed, Vehicle};
+use stowfast_core::vehicle::{Deed, Settings, Vehicle};
 use stowfast_tests::checker::{Violation, check};
 use stowfast_tests::judge::{Judged, judge};
 use stowfast_tests::oracle::{Answer, solve};
@@ -117,7 +117,7 @@ fn part_by_part_the_whole_day_would_be_longer() {
     assert!(longer_s > 15 * 60, "only {longer_s} s longer");
 }
 
-/// Its lid, elsewhere, may only go on once the stove is cold; nobody knows how it lies.
+/// A lid elsewhere, which may only go on once the stove is cold.
 const LID: &str = r#"
 [[variable]]
 id = "lid"
@@ -143,9 +143,14 @@ fn a_look_made_only_to_wait_elsewhere_is_left_out() {
         { each = \"lid.lid\", in = [\"on\"] },\n]\nsource = \"made up\"\n";
     let stove = format!("{stove}{clause}");
     let vehicle = small::vehicle(&[("stove", "in", &stove), ("lid", "out", LID)]);
-    let mut problem = small::problem(&vehicle, &[("stove.heat", "off"), ("lid.lid", "on")]);
-    let variable = vehicle.variable("lid.lid").unwrap();
-    problem.beliefs[variable] = vehicle.variables[variable].all;
+    let mut problem = small::problem(&vehicle, &[("lid.lid", "on")]);
+    let heat = vehicle.variable("stove.heat").unwrap();
+    problem.beliefs[heat] = Settings::one(vehicle.setting(heat, "off").unwrap());
+    for (number, variable) in vehicle.variables.iter().enumerate() {
+        if variable.age_of.is_some() || variable.name == "lid" {
+            problem.beliefs[number] = variable.all;
+        }
+    }
     let (outcome, answer) = (plan(&problem), solve(&problem.with_ways_out(), 10_000));
     let (Outcome::Plan(plan), Answer::Possible { cost, .. }) = (&outcome, &answer) else {
         panic!("{outcome:?} {answer:?}")

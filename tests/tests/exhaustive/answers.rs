@@ -32,7 +32,7 @@ pub(crate) struct Tally {
     pub(crate) impossible: u32,
     /// Reasons that were each shown to be needed.
     pub(crate) reasons: usize,
-    /// The oracle freshens something by moving it, or looks only to wait in another place.
+    /// The oracle freshens something by moving it, or acts only to wait in another place.
     pub(crate) odd: u32,
     /// One of them gave up.
     pub(crate) open: u32,

@@ -27,7 +27,7 @@ pub(crate) fn clear_is_safe(vehicle: &Vehicle) -> (u128, usize) {
     for whole in components(vehicle) {
         let clauses = road.clauses(&whole);
         hazards += clauses.len();
-        power += road.choices(&whole).iter().map(power_of).sum::<f64>();
+        power += road.choices(&whole).iter().map(|one| power_of(one)).sum::<f64>();
         for component in road.small_enough(&whole, &clauses) {
             let (count, of_them) = road.search(&whole, &component, &clauses);
             println!("{count:>8} states: {}", component.ids(vehicle));
@@ -43,7 +43,7 @@ pub(crate) fn clear_is_safe(vehicle: &Vehicle) -> (u128, usize) {
 }
 
 /// How many choices there are, as a power of ten.
-fn power_of(choices: &Vec<Choice>) -> f64 {
+fn power_of(choices: &[Choice]) -> f64 {
     f64::from(u32::try_from(choices.len()).unwrap()).log10()
 }
 
@@ -103,7 +103,7 @@ impl<'a> Road<'a> {
             let own = Component { variables: own.collect(), hubs: Vec::new() };
             let said = self.goals(&own).into_iter().flat_map(|goal| goal.any_of);
             let all: Vec<Literal> = hazard.iter().copied().chain(said).collect();
-            joined(self.vehicle, std::iter::once(all.as_slice()))
+            joined(self.vehicle, &std::iter::once(all.as_slice()))
         };
         clauses.iter().flat_map(of).collect()
     }

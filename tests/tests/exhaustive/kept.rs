@@ -30,7 +30,7 @@ fn small_enough(vehicle: &Vehicle, whole: Component) -> Vec<Component> {
     println!("too large, so rule by rule: {}", whole.ids(vehicle));
     let rules = vehicle.clauses.iter().filter(|one| weighty(one));
     let mine = rules.filter(|one| one.literals.iter().any(|literal| whole.owns(literal)));
-    mine.flat_map(|one| joined(vehicle, std::iter::once(one.literals.as_slice()))).collect()
+    mine.flat_map(|one| joined(vehicle, &std::iter::once(one.literals.as_slice()))).collect()
 }
 
 /// Whether the action is a look at something that the clause speaks of: what it shows was so before.
