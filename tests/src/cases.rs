@@ -143,7 +143,7 @@ pub fn belief(choices: &mut Choices, vehicle: &Vehicle, variable: usize) -> Sett
 }
 
 /// What is not at the setting of an age is young.
-fn make_ages_fit(vehicle: &Vehicle, beliefs: &mut [Settings]) {
+pub fn make_ages_fit(vehicle: &Vehicle, beliefs: &mut [Settings]) {
     for (number, variable) in vehicle.variables.iter().enumerate() {
         let Some(age) = variable.age_of else { continue };
         let known = beliefs.get(age.variable).copied().unwrap_or_default();
