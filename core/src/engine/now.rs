@@ -43,6 +43,7 @@ impl Loaded {
             ),
         };
         Ok(NowPage {
+            emergency: self.emergency(&words, now),
             vehicle_title: self.vehicle.title.clone(),
             place_title: self.place(&words),
             verdict: verdict.kind,

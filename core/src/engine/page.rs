@@ -106,9 +106,24 @@ pub struct RunRow {
     pub left_count: i32,
 }
 
+/// A danger that no step leads out of: only somebody's word ends it.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct EmergencyRow {
+    /// Names the variable to the engine.
+    pub variable: String,
+    /// What it is, and how it stands.
+    pub title: String,
+    /// What to do now, the most urgent first.
+    pub text: String,
+    /// What can be said of it.
+    pub choices: Vec<ChoiceRow>,
+}
+
 /// What the vehicle is doing and what matters next.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct NowPage {
+    /// What to do now in the dangers that no step leads out of; before anything else.
+    pub emergency: Vec<EmergencyRow>,
     /// The vehicle.
     pub vehicle_title: String,
     /// What is known of the place.

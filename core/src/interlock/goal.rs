@@ -4,7 +4,7 @@ use super::permit::new_settings;
 use super::{Standing, must_hold, standing};
 use crate::catalogue::{self, Severity, Target};
 use crate::error::Result;
-use crate::vehicle::{Clause, Literal, Settings, Vehicle};
+use crate::vehicle::{Clause, Literal, Settings, VariableId, Vehicle};
 
 /// Where a goal comes from.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -47,6 +47,12 @@ impl Goal {
             GoalOf::Clause(number) => vehicle.clauses.get(number),
             GoalOf::Target(_) | GoalOf::Condition => None,
         }
+    }
+
+    /// The variables that it speaks of.
+    #[must_use]
+    pub fn variables(&self) -> Vec<VariableId> {
+        self.any_of.iter().map(|one| one.variable).collect()
     }
 
     /// Whether nothing is asked any more.

@@ -9,8 +9,9 @@ use anstyle::{AnsiColor, Style};
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow, ItemRow,
-    NowPage, RoutinePage, RunRow, SharedPage, StepKind, StepRow, ThingRow, VerdictKind,
+    ActionRow, Changes, EmergencyRow, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind,
+    GestureRow, ItemRow, NowPage, RoutinePage, RunRow, SharedPage, StepKind, StepRow, ThingRow,
+    VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -70,6 +71,9 @@ impl Out {
             }
             return object("now", &Both { now_page: &page, leaving: &leaving });
         }
+        if !page.emergency.is_empty() {
+            return self.emergency(&page.emergency);
+        }
         let moving = engine.moving()?;
         self.verdict(&page, moving.as_deref())?;
         plain("")?;
@@ -86,6 +90,22 @@ impl Out {
             (None, None) => "walk ready_to_drive",
         };
         plain(&format!("Next: stowfast {next}   |   stowfast --help"))
+    }
+
+    /// What to do now, sentence by sentence, and how to say that it is over: no list and no plan.
+    fn emergency(&self, rows: &[EmergencyRow]) -> Result<()> {
+        for row in rows {
+            for said in row.text.split_inclusive(". ") {
+                plain(&self.styled(BOLD, &format!("! {}", said.trim_end())))?;
+            }
+            plain("")?;
+            plain(&format!("{}. To say how it is now:", row.title))?;
+            for choice in &row.choices {
+                let said = format!("stowfast report {} {}", row.variable, choice.id);
+                plain(&format!("  {said}   {}", choice.text))?;
+            }
+        }
+        Ok(())
     }
 
     /// Ready to drive, or everything that is in the way; on the road, with `moving` wheels, what else
@@ -132,10 +152,13 @@ impl Out {
                 format!("{title}: {left} steps, about {minutes} min, confirmed {gestures} times")
             }
         };
+        let caution = |said: &String| plain(&self.styled(CAUTION, &format!("  ! {said}")));
+        // Where there is nothing to do, what to do and leave alone comes before that.
+        let (first, then) =
+            page.warnings.split_at(if page.steps.is_empty() { page.warnings.len() } else { 0 });
+        first.iter().try_for_each(caution)?;
         plain(&self.styled(BOLD, &head))?;
-        for warning in page.warnings.iter().chain(&page.impossible) {
-            plain(&self.styled(CAUTION, &format!("  ! {warning}")))?;
-        }
+        then.iter().chain(&page.impossible).try_for_each(caution)?;
         for row in &page.stuck {
             plain(&format!("  [{}] {}", row.entry, row.text))?;
         }
