@@ -212,10 +212,10 @@ fn check_literal(catalogue: &Catalogue, kind: Option<&Kind>, literal: &Literal) 
     for setting in &literal.settings {
         check_setting(owner, variable, setting)?;
     }
-    for limit in literal.not_yet_for.iter().chain(&literal.held_for) {
-        let known = kind.filter(|kind| kind.values.iter().any(|value| value.id == *limit));
-        if known.is_none() || literal.own.is_none() || literal.settings.len() != 1 {
-            return Err(format!("`{limit}` as an age goes with `own`, one setting and a value"));
+    if let Some(limit) = literal.limit() {
+        let known = kind.filter(|kind| kind.values.iter().any(|value| value.id == limit));
+        if known.is_none() || literal.settings.len() != 1 {
+            return Err(format!("`{limit}` as an age goes with one setting and a pack value"));
         }
     }
     Ok(())
@@ -254,7 +254,11 @@ fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
     if let Some(odd) = target.needs.iter().find(|id| !catalogue.kinds.contains_key(*id)) {
         return Err(format!("no kind `{odd}`"));
     }
-    target.before.iter().try_for_each(|literal| check_literal(catalogue, None, literal))?;
+    target
+        .before
+        .iter()
+        .chain(&target.put_back)
+        .try_for_each(|literal| check_literal(catalogue, None, literal))?;
     check_goals(catalogue, &target.goals)?;
     unique("variant", target.variants.iter().map(|variant| &variant.id))?;
     if target.variants.len() > VARIANTS_MAX {
@@ -391,7 +395,7 @@ fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
             key(format!("danger.{}", clause.id), Need::Must);
         }
     }
-    for (_, _, limit) in kind.ages() {
+    for limit in kind.ages().filter_map(Literal::limit) {
         key(format!("wait.{limit}"), Need::Must);
     }
     kind.settlings.iter().for_each(|one| key(format!("settling.{}", one.id), Need::Must));

@@ -9,7 +9,7 @@ use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::interlock::{Goal, GoalOf, must_hold};
 use crate::state::State;
-use crate::vehicle::{Literal, VariableId};
+use crate::vehicle::{Literal, Variable, VariableId};
 
 impl Loaded {
     /// What is meant by `target`, `target/variant`, `target/part+part` or `back/entry`. Where a target has variants and
@@ -150,6 +150,29 @@ impl Loaded {
             self.vehicle.variables.get(one.variable).is_some_and(|known| known.given)
         };
         self.was(entry).into_iter().filter(|one| !is_given(one)).map(goal).collect()
+    }
+
+    /// What ends as it was found, beside what the planner sees to from where it starts: what the
+    /// routine under way has moved so far, and what the target says is put back though its kind lets
+    /// it end as it pleases. What a goal speaks of is left to that.
+    pub(super) fn goals_found(&self, target: &Target, asked: &[Goal]) -> Result<Vec<Goal>> {
+        let under_way = self.run_to(&target.key()).is_some();
+        let kept = self.vehicle.any_of(&target.put_back)?.concat();
+        let goal = |(number, variable): (VariableId, &Variable)| {
+            let is_kept = kept.iter().any(|one| one.variable == number);
+            let is = self.state.belief(number)?.said();
+            let was = self.found.get(&number).filter(|_| under_way).copied().unwrap_or(is);
+            let speaks = |goal: &Goal| goal.any_of.iter().any(|one| one.variable == number);
+            let otherwise = !variable.dont_care && !is.is_within(was);
+            let counts = (is_kept || otherwise) && was != variable.all && !asked.iter().any(speaks);
+            counts.then(|| Goal {
+                of: GoalOf::Found,
+                any_of: vec![Literal { variable: number, settings: was }],
+                fresh: false,
+                severity: Severity::Nuisance,
+            })
+        };
+        Ok(self.vehicle.variables.iter().enumerate().filter_map(goal).collect())
     }
 
     /// Facts that were otherwise before an entry: no step changes them, so nothing puts them back.

@@ -3,7 +3,7 @@
 //! that was done in its turn and turned out as expected costs no planning.
 
 use super::loaded::Loaded;
-use crate::state::{Act, Entry};
+use crate::state::{Act, Entry, Run};
 use crate::vehicle::Settings;
 
 /// How a routine goes on.
@@ -19,12 +19,34 @@ pub(super) struct Followed {
 }
 
 impl Loaded {
+    /// The routine under way, if it leads to a target.
+    pub(super) fn run_to(&self, target: &str) -> Option<&Run> {
+        let leads_there = |run: &str| self.aim_of_run(run).is_ok_and(|aim| aim.key() == target);
+        self.state.run.as_ref().filter(|run| leads_there(&run.target))
+    }
+
     /// The order to keep to on the way to a target: that of the routine under way.
     pub(super) fn old_order(&self, target: &str) -> &[usize] {
-        let leads_there = |run: &str| self.aim_of_run(run).is_ok_and(|aim| aim.key() == target);
-        let run = self.state.run.as_ref().filter(|run| leads_there(&run.target));
+        let run = self.run_to(target);
         let followed = self.followed.as_ref().zip(run).filter(|(known, run)| known.run == run.id);
         followed.map_or(&[], |(known, _)| &known.order)
+    }
+
+    /// Notes how things stand that an entry of the routine under way is about to move.
+    pub(super) fn note_found(&mut self, entry: &Entry) {
+        match &entry.said.act {
+            Act::Open { .. } => self.found.clear(),
+            Act::Tick { .. } => {
+                for fact in &entry.said.facts {
+                    let moved = self.vehicle.variable(&fact.variable).ok();
+                    let known = moved.and_then(|at| Some((at, self.state.belief(at)?.said())));
+                    if let Some((moved, was)) = known {
+                        self.found.entry(moved).or_insert(was);
+                    }
+                }
+            }
+            _ => {}
+        }
     }
 
     /// Follows the routine under way past an entry that was just taken.

@@ -161,7 +161,9 @@ impl Loaded {
     /// The way to a target from where everything stands at `now`. The last one to each target is
     /// kept, because every page asks again.
     pub(super) fn way(&self, target: &Target, now: &Stamp) -> Result<Arc<Way>> {
-        let mut problem = self.problem(self.goals(target)?, now)?;
+        let mut goals = self.goals(target)?;
+        goals.extend(self.goals_found(target, &goals)?);
+        let mut problem = self.problem(goals, now)?;
         for fact in self.facts_said(target)? {
             if !must_hold(&problem.beliefs, &fact) {
                 grant(&mut problem, fact);

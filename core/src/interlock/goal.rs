@@ -15,6 +15,8 @@ pub enum GoalOf {
     Target(String),
     /// A condition of the move that the target makes ready for.
     Condition,
+    /// How something stood before the routine moved it: it ends as it was found.
+    Found,
 }
 
 /// One thing that must be so.
@@ -45,7 +47,7 @@ impl Goal {
     pub fn clause<'a>(&self, vehicle: &'a Vehicle) -> Option<&'a Clause> {
         match self.of {
             GoalOf::Clause(number) => vehicle.clauses.get(number),
-            GoalOf::Target(_) | GoalOf::Condition => None,
+            GoalOf::Target(_) | GoalOf::Condition | GoalOf::Found => None,
         }
     }
 
