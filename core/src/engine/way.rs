@@ -164,6 +164,7 @@ impl Loaded {
         let mut goals = self.goals(target)?;
         goals.extend(self.goals_found(target, &goals)?);
         let mut problem = self.problem(goals, now)?;
+        self.see_since_opened(target, &mut problem, now);
         for fact in self.facts_said(target)? {
             if !must_hold(&problem.beliefs, &fact) {
                 grant(&mut problem, fact);
@@ -179,6 +180,14 @@ impl Loaded {
         let way = Arc::new(Way::find(problem, start));
         ways.insert(key, Arc::clone(&way));
         Ok(way)
+    }
+
+    /// Where there is no departure, what a routine asks to be looked at counts since it was opened.
+    fn see_since_opened(&self, target: &Target, problem: &mut Problem, now: &Stamp) {
+        let Some(run) = self.run_to(&target.key()).filter(|_| !target.road) else { return };
+        for (number, fresh) in problem.fresh.iter_mut().enumerate() {
+            *fresh |= self.state.is_seen_since(&self.vehicle, number, run.id, now);
+        }
     }
 
     /// How many steps are left of a routine.
