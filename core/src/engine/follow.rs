@@ -4,7 +4,7 @@
 
 use super::loaded::Loaded;
 use crate::state::{Act, Entry, Run};
-use crate::vehicle::Settings;
+use crate::vehicle::{Settings, VariableId};
 
 /// How a routine goes on.
 #[derive(Debug, Clone)]
@@ -32,21 +32,30 @@ impl Loaded {
         followed.map_or(&[], |(known, _)| &known.order)
     }
 
-    /// Notes how things stand that an entry of the routine under way is about to move.
+    /// Notes how things stand that an entry of the routine under way is about to move, where the rest
+    /// of its order puts them back.
     pub(super) fn note_found(&mut self, entry: &Entry) {
-        match &entry.said.act {
-            Act::Open { .. } => self.found.clear(),
-            Act::Tick { .. } => {
-                for fact in &entry.said.facts {
-                    let moved = self.vehicle.variable(&fact.variable).ok();
-                    let known = moved.and_then(|at| Some((at, self.state.belief(at)?.said())));
-                    if let Some((moved, was)) = known {
-                        self.found.entry(moved).or_insert(was);
-                    }
-                }
-            }
-            _ => {}
+        if let Act::Open { .. } = entry.said.act {
+            self.found.clear();
         }
+        let Act::Tick { .. } = entry.said.act else { return };
+        let moved = entry.said.facts.iter().filter_map(|fact| {
+            let moved = self.vehicle.variable(&fact.variable).ok()?;
+            Some((moved, self.state.belief(moved)?.said()))
+        });
+        let put_back: Vec<_> =
+            moved.filter(|(moved, was)| self.brings_back(*moved, *was)).collect();
+        for (moved, was) in put_back {
+            self.found.entry(moved).or_insert(was);
+        }
+    }
+
+    /// Whether the rest of the order brings a variable to one of some settings.
+    fn brings_back(&self, variable: VariableId, was: Settings) -> bool {
+        let rest = self.followed.iter().flat_map(|known| &known.rest);
+        let actions = rest.filter_map(|step| self.vehicle.actions.get(*step));
+        let mut effects = actions.flat_map(|action| &action.effects).filter(|one| !one.spoilt);
+        effects.any(|one| one.variable == variable && Settings::one(one.to).is_within(was))
     }
 
     /// Follows the routine under way past an entry that was just taken.

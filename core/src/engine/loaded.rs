@@ -29,7 +29,7 @@ pub(super) struct Loaded {
     pub(super) state: State,
     /// How the routine under way goes on.
     pub(super) followed: Option<Followed>,
-    /// How what the routine under way has moved stood before that.
+    /// How what the routine under way has moved, and is to put back, stood before that.
     pub(super) found: BTreeMap<VariableId, Settings>,
     /// The last way to each target.
     pub(super) ways: Arc<Mutex<BTreeMap<String, Arc<Way>>>>,
@@ -63,7 +63,9 @@ impl Loaded {
         if voids {
             self.fold();
         } else {
-            entries.iter().for_each(|entry| self.take(entry));
+            for entry in entries {
+                self.take(entry);
+            }
         }
     }
 
@@ -86,7 +88,9 @@ impl Loaded {
         let entries: Vec<Entry> = self.entries.iter().filter(counts).cloned().collect();
         let (before, since) = entries.split_at(entries.partition_point(|entry| entry.seq < run));
         self.state = State::fold(&self.vehicle, self.catalogue, before);
-        since.iter().for_each(|entry| self.take(entry));
+        for entry in since {
+            self.take(entry);
+        }
     }
 
     pub(super) fn words(&self, language: &str) -> Result<Words<'_>> {

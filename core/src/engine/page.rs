@@ -1,9 +1,11 @@
 //! What a screen shows, in words and plain numbers. Nothing here is computed.
 
+mod emergency;
 mod gauge;
 mod pair;
 mod stop;
 
+pub use emergency::*;
 pub use gauge::*;
 pub use pair::*;
 use serde::{Serialize, Serializer};
@@ -104,19 +106,6 @@ pub struct RunRow {
     pub done_count: i32,
     /// Steps left, as planned now.
     pub left_count: i32,
-}
-
-/// A danger that no step leads out of: only somebody's word ends it.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct EmergencyRow {
-    /// Names the variable to the engine.
-    pub variable: String,
-    /// What it is, and how it stands.
-    pub title: String,
-    /// What to do now, the most urgent first.
-    pub text: String,
-    /// What can be said of it.
-    pub choices: Vec<ChoiceRow>,
 }
 
 /// What the vehicle is doing and what matters next.

@@ -219,7 +219,8 @@ impl Loaded {
 
     /// What cannot be together, and each rule that forbids it.
     fn clash(&self, words: &Words, clash: &Clash) -> Vec<String> {
-        let asked = clash.goals.iter().map(|goal| {
+        let own = clash.goals.iter().filter(|goal| goal.clause(&self.vehicle).is_none());
+        let asked = own.map(|goal| {
             let said: Vec<_> = goal.any_of.iter().map(|one| words.literal(one)).collect();
             words.any_of(&said)
         });

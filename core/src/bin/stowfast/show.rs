@@ -1,5 +1,6 @@
 //! Pages as lines of text, or as JSON.
 
+mod emergency;
 mod list;
 
 use std::io::{self, IsTerminal, Write};
@@ -9,9 +10,8 @@ use anstyle::{AnsiColor, Style};
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, EmergencyRow, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind,
-    GestureRow, ItemRow, NowPage, RoutinePage, RunRow, SharedPage, StepKind, StepRow, ThingRow,
-    VerdictKind,
+    ActionRow, Changes, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow, ItemRow,
+    NowPage, RoutinePage, RunRow, SharedPage, StepKind, StepRow, ThingRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -90,22 +90,6 @@ impl Out {
             (None, None) => "walk ready_to_drive",
         };
         plain(&format!("Next: stowfast {next}   |   stowfast --help"))
-    }
-
-    /// What to do now, sentence by sentence, and how to say that it is over: no list and no plan.
-    fn emergency(&self, rows: &[EmergencyRow]) -> Result<()> {
-        for row in rows {
-            for said in row.text.split_inclusive(". ") {
-                plain(&self.styled(BOLD, &format!("! {}", said.trim_end())))?;
-            }
-            plain("")?;
-            plain(&format!("{}. To say how it is now:", row.title))?;
-            for choice in &row.choices {
-                let said = format!("stowfast report {} {}", row.variable, choice.id);
-                plain(&format!("  {said}   {}", choice.text))?;
-            }
-        }
-        Ok(())
     }
 
     /// Ready to drive, or everything that is in the way; on the road, with `moving` wheels, what else
