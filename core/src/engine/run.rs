@@ -323,8 +323,9 @@ impl Loaded {
     /// Whether no step can meet a goal: it asks only for what is told, or cannot be moved.
     fn has_no_step(&self, goal: &Goal) -> bool {
         goal.any_of.iter().all(|one| {
-            let given = self.vehicle.variables.get(one.variable).is_some_and(|known| known.given);
-            given || self.state.stuck.contains_key(&one.variable)
+            let known = self.vehicle.variables.get(one.variable);
+            let told = known.is_some_and(|known| known.given && known.age_of.is_none());
+            told || self.state.stuck.contains_key(&one.variable)
         })
     }
 }
