@@ -4,8 +4,9 @@
 //! field here is what the app's authors read, because the Kotlin is generated from this copy.
 
 use stowfast_core::engine::{
-    ChoiceRow, DemoRow, DoneRow, FridgePage, ItemRow, NowPage, OrderProof, RoutinePage, RunRow,
-    Severity, StepKind, StepRow, StopRow, TargetRow, VariantRow, VehicleRow, VerdictKind,
+    ChoiceRow, DemoRow, DoneRow, EmergencyRow, FridgePage, ItemRow, NowPage, OrderProof,
+    RoutinePage, RunRow, Severity, StepKind, StepRow, StopRow, TargetRow, VariantRow, VehicleRow,
+    VerdictKind,
 };
 
 /// One vehicle on this phone.
@@ -109,9 +110,24 @@ pub struct RunRow {
     pub left_count: i32,
 }
 
+/// A danger that no step leads out of: only somebody's word ends it.
+#[uniffi::remote(Record)]
+pub struct EmergencyRow {
+    /// Names the variable to the engine.
+    pub variable: String,
+    /// What it is, and how it stands.
+    pub title: String,
+    /// What to do now, the most urgent first.
+    pub text: String,
+    /// What can be said of it.
+    pub choices: Vec<ChoiceRow>,
+}
+
 /// What the vehicle is doing and what matters next.
 #[uniffi::remote(Record)]
 pub struct NowPage {
+    /// What to do now in the dangers that no step leads out of; before anything else.
+    pub emergency: Vec<EmergencyRow>,
     /// The vehicle.
     pub vehicle_title: String,
     /// Where it stands.

@@ -53,6 +53,20 @@ impl Stamp {
 }
 
 impl Stamp {
+    /// The least that `self`, said earlier, lies back at `now`: what came before the device's present
+    /// start is older than that. 0 where nothing can be said.
+    ///
+    /// # Units
+    /// Milliseconds, ≥ 0.
+    #[must_use]
+    pub fn least_age_ms(&self, now: &Self) -> i64 {
+        match (&self.monotonic, &now.monotonic) {
+            (Some(then), Some(now)) if then.boot != now.boot => now.ms.max(0),
+            (Some(_), Some(_)) => self.age_ms(now).unwrap_or(0),
+            (None, _) | (_, None) => 0,
+        }
+    }
+
     /// The instant that was `ms` earlier; by the wall clock alone where the device had not started.
     #[must_use]
     pub fn earlier(&self, ms: i64) -> Self {

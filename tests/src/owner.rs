@@ -1,4 +1,4 @@
-//! Vehicle (a) as an owner finds it, at the one door.
+//! The invented vehicles as an owner finds them, at the one door.
 #![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
 
 use stowfast_core::clock::Stamp;
@@ -16,8 +16,17 @@ pub fn at(minutes: i64) -> Stamp {
 /// If the invented vehicle does not read.
 #[must_use]
 pub fn demo() -> Engine {
+    demo_of("a")
+}
+
+/// An invented vehicle as its trip leaves it, at minute 0.
+///
+/// # Panics
+/// If there is none of that id.
+#[must_use]
+pub fn demo_of(id: &str) -> Engine {
     let mut engine = Engine::in_memory("en").unwrap();
-    engine.add_demo("a", &at(0)).unwrap();
+    engine.add_demo(id, &at(0)).unwrap();
     engine
 }
 

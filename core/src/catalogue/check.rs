@@ -3,6 +3,7 @@
 mod gesture;
 mod local;
 mod settling;
+mod spoilt;
 mod value;
 
 mod cycle;
@@ -108,7 +109,7 @@ fn check_clause(catalogue: &Catalogue, kind: &Kind, clause: &Clause) -> Check {
 fn check_variable(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Check {
     check_settings(variable)?;
     gesture::check(kind, variable)?;
-    check_spoilt(catalogue, kind, variable)?;
+    spoilt::check(catalogue, kind, variable)?;
     let mut moves = variable.spoilt_by.iter().chain(&variable.kept_by);
     moves.try_for_each(|path| check_move(catalogue, path))?;
     check_literals(catalogue, kind, &variable.look_before)?;
@@ -130,43 +131,6 @@ fn check_settings(variable: &Variable) -> Check {
         }
     }
     Ok(())
-}
-
-/// The setting that a variable is thrown back to says that something is still to do: nobody wants
-/// it, and every rule about the variable holds while it is so.
-fn check_spoilt(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Check {
-    let Some(undone) = &variable.spoilt_to else { return Ok(()) };
-    let about = |literal: &&Literal, at: &Kind| {
-        owner(catalogue, Some(at), literal)
-            .is_ok_and(|(owner, name)| owner.id == kind.id && name == variable.id)
-    };
-    let kinds = || catalogue.kinds.values();
-    let before = kinds().flat_map(|at| at.moves.iter().map(move |step| (at, &step.before)));
-    let looks = kinds().flat_map(|at| at.variables.iter().map(move |one| (at, &one.look_before)));
-    let wanted = before.chain(looks).any(|(at, literals)| {
-        literals.iter().filter(|one| about(one, at)).any(|one| one.settings.contains(undone))
-    });
-    let rules = kinds().flat_map(|at| at.clauses.iter().map(move |clause| (at, clause)));
-    let kept = rules.flat_map(|(at, clause)| {
-        clause.never.iter().chain(&clause.nor).filter(move |one| about(one, at))
-    });
-    let kept = kept.into_iter().all(|one| one.settings.contains(undone));
-    let targets = catalogue.targets.iter();
-    let asked = targets.flat_map(|target| {
-        target.goals.iter().chain(target.variants.iter().flat_map(|variant| &variant.goals))
-    });
-    let asked = asked.flat_map(|goal| &goal.any_of).any(|one| {
-        owner(catalogue, None, one)
-            .is_ok_and(|(owner, name)| owner.id == kind.id && name == variable.id)
-            && one.settings.contains(undone)
-    });
-    if variable.dont_care && !wanted && kept && !asked {
-        return Ok(());
-    }
-    Err(format!(
-        "variable `{}`: nothing may want it to be `{undone}`, and it must be `dont_care`",
-        variable.id
-    ))
 }
 
 fn named(variable: &Variable) -> impl Iterator<Item = &String> {
@@ -212,10 +176,10 @@ fn check_literal(catalogue: &Catalogue, kind: Option<&Kind>, literal: &Literal) 
     for setting in &literal.settings {
         check_setting(owner, variable, setting)?;
     }
-    for limit in literal.not_yet_for.iter().chain(&literal.held_for) {
-        let known = kind.filter(|kind| kind.values.iter().any(|value| value.id == *limit));
-        if known.is_none() || literal.own.is_none() || literal.settings.len() != 1 {
-            return Err(format!("`{limit}` as an age goes with `own`, one setting and a value"));
+    if let Some(limit) = literal.limit() {
+        let known = kind.filter(|kind| kind.values.iter().any(|value| value.id == limit));
+        if known.is_none() || literal.settings.len() != 1 {
+            return Err(format!("`{limit}` as an age goes with one setting and a pack value"));
         }
     }
     Ok(())
@@ -254,7 +218,11 @@ fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
     if let Some(odd) = target.needs.iter().find(|id| !catalogue.kinds.contains_key(*id)) {
         return Err(format!("no kind `{odd}`"));
     }
-    target.before.iter().try_for_each(|literal| check_literal(catalogue, None, literal))?;
+    target
+        .before
+        .iter()
+        .chain(&target.put_back)
+        .try_for_each(|literal| check_literal(catalogue, None, literal))?;
     check_goals(catalogue, &target.goals)?;
     unique("variant", target.variants.iter().map(|variant| &variant.id))?;
     if target.variants.len() > VARIANTS_MAX {
@@ -391,7 +359,7 @@ fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
             key(format!("danger.{}", clause.id), Need::Must);
         }
     }
-    for (_, _, limit) in kind.ages() {
+    for limit in kind.ages().filter_map(Literal::limit) {
         key(format!("wait.{limit}"), Need::Must);
     }
     kind.settlings.iter().for_each(|one| key(format!("settling.{}", one.id), Need::Must));

@@ -220,8 +220,8 @@ pub struct Literal {
     /// The settings that make it true.
     #[serde(default, rename = "in")]
     pub settings: Vec<String>,
-    /// With `own` and one setting: true until the variable has had that setting for as long as
-    /// this pack value of the fitting says. Unit: min.
+    /// With one setting: true until the variable has had that setting for as long as this pack value
+    /// of the rule's own fitting says. Its name ends in the unit: `_min`, `_h` or `_days`.
     pub not_yet_for: Option<String>,
     /// The contrary, of a condition: true once the variable has had that setting for so long. No
     /// rule may say so: what must happen before a time is advice.
@@ -229,20 +229,22 @@ pub struct Literal {
 }
 
 impl Kind {
-    /// The ages that its rules, moves and looks speak of: variable, setting, and the pack value
-    /// that says how long.
-    pub fn ages(&self) -> impl Iterator<Item = (&str, &str, &str)> {
+    /// The ages that its rules, moves and looks speak of, each as a literal.
+    pub fn ages(&self) -> impl Iterator<Item = &Literal> {
         let clauses = self.clauses.iter().flat_map(|clause| clause.never.iter().chain(&clause.nor));
         let moves = self.moves.iter().flat_map(|step| &step.before);
         let looks = self.variables.iter().flat_map(|known| &known.look_before);
-        clauses.chain(moves).chain(looks).filter_map(|literal| {
-            let limit = literal.not_yet_for.as_ref().or(literal.held_for.as_ref())?;
-            Some((literal.own.as_deref()?, literal.settings.first()?.as_str(), limit.as_str()))
-        })
+        clauses.chain(moves).chain(looks).filter(|literal| literal.limit().is_some())
     }
 }
 
 impl Literal {
+    /// The pack value that says for how long, where it speaks of an age.
+    #[must_use]
+    pub fn limit(&self) -> Option<&str> {
+        self.not_yet_for.as_deref().or(self.held_for.as_deref())
+    }
+
     /// The kind and variable that it is about, in a rule of `at`; neither for a chain.
     #[must_use]
     pub fn about<'a>(&'a self, at: Option<&'a Kind>) -> Option<(&'a str, &'a str)> {

@@ -30,6 +30,10 @@ pub struct Target {
     /// What must be so.
     #[serde(default, rename = "goal")]
     pub goals: Vec<Goal>,
+    /// What ends as it was found, though its kind lets a routine leave it as it pleases; the settings
+    /// are those that it may be found in.
+    #[serde(default)]
+    pub put_back: Vec<Literal>,
     /// Ways to want it, of which one is chosen: at most [`VARIANTS_MAX`].
     #[serde(default, rename = "variant")]
     pub variants: Vec<Variant>,
@@ -92,6 +96,7 @@ impl Target {
             ready_for: None,
             before: Vec::new(),
             goals: Vec::new(),
+            put_back: Vec::new(),
             variants: Vec::new(),
             variant: None,
             says: Vec::new(),

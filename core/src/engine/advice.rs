@@ -154,8 +154,14 @@ impl Loaded {
         match found.filter(|_| !self.state.clock_changed(now)) {
             Some((age_ms, true)) => Age::Exactly(age_ms),
             Some((age_ms, false)) => Age::AtLeast(age_ms),
-            None => Age::AtLeast(0),
+            None => Age::AtLeast(known.map_or(0, |known| self.least_age_ms(known.seq, now))),
         }
+    }
+
+    /// The least that an entry lies back, by the clock that nobody can set.
+    fn least_age_ms(&self, seq: i64, now: &Stamp) -> i64 {
+        let entry = self.entries.iter().rev().find(|entry| entry.seq == seq);
+        entry.map_or(0, |entry| entry.said.at.least_age_ms(now))
     }
 }
 
@@ -180,8 +186,11 @@ fn fill(words: &Words, page: &mut FridgePage, inputs: &Inputs, now: &Stamp) -> R
     if let Some(next) = advice.next {
         let time = words.time(next.in_ms);
         let said = words.say(&format!("fridge.source.{}", named(next.source)), &[]);
-        let key =
-            if next.source == Source::Unknown { "fridge.next_unknown" } else { "fridge.next" };
+        let key = match (next.source, advice.source) {
+            (Source::Unknown, _) => "fridge.next_unknown",
+            (_, Source::Unknown) => "fridge.next_latest",
+            _ => "fridge.next",
+        };
         page.next_source = Some(source(next.source));
         page.next_change_utc_ms = Some(now.utc_ms.saturating_add(next.in_ms));
         page.next_text = Some(words.say(key, &[("source", &said), ("time", &time)]));

@@ -1,5 +1,7 @@
 //! What a routine leads to: a target, one of its variants, or how things stood before.
 
+use std::collections::BTreeSet;
+
 use super::loaded::Loaded;
 use super::page::VariantRow;
 use super::run::seconds;
@@ -9,7 +11,7 @@ use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::interlock::{Goal, GoalOf, must_hold};
 use crate::state::State;
-use crate::vehicle::{Literal, VariableId};
+use crate::vehicle::{Literal, Variable, VariableId};
 
 impl Loaded {
     /// What is meant by `target`, `target/variant`, `target/part+part` or `back/entry`. Where a target has variants and
@@ -152,6 +154,36 @@ impl Loaded {
         self.was(entry).into_iter().filter(|one| !is_given(one)).map(goal).collect()
     }
 
+    /// What ends as it was found, beside what the planner sees to from where it starts: what the
+    /// routine under way has moved so far, and what the target says is put back though its kind lets
+    /// it end as it pleases. What any goal of the target speaks of, met or not called for by now, is
+    /// left to that; on the way back to how things were, they were found as they were then.
+    pub(super) fn goals_found(&self, target: &Target, asked: &[Goal]) -> Result<Vec<Goal>> {
+        let under_way = self.run_to(&target.key()).is_some();
+        let kept = variables(&self.vehicle.any_of(&target.put_back)?);
+        let mut spoken: BTreeSet<_> = asked.iter().flat_map(Goal::variables).collect();
+        for goal in &target.goals {
+            spoken.extend(variables(&self.vehicle.any_of(&goal.any_of)?));
+        }
+        let then = target.back_to.map(|entry| self.before(entry));
+        let goal = |(number, variable): (VariableId, &Variable)| {
+            let is = self.state.belief(number)?.said();
+            let moved = self.found.get(&number).filter(|_| under_way).copied();
+            let known = then.as_ref().and_then(|then| Some(then.belief(number)?.said()));
+            let known = known.filter(|was| *was != variable.all);
+            let was = moved.map_or(is, |found| known.unwrap_or(found));
+            let otherwise = !variable.dont_care && !is.is_within(was);
+            let counts = (kept.contains(&number) || otherwise) && was != variable.all;
+            (counts && !spoken.contains(&number)).then(|| Goal {
+                of: GoalOf::Found,
+                any_of: vec![Literal { variable: number, settings: was }],
+                fresh: false,
+                severity: Severity::Nuisance,
+            })
+        };
+        Ok(self.vehicle.variables.iter().enumerate().filter_map(goal).collect())
+    }
+
     /// Facts that were otherwise before an entry: no step changes them, so nothing puts them back.
     pub(super) fn not_put_back(&self, words: &Words, entry: i64) -> Vec<String> {
         let row = |one: Literal| {
@@ -172,10 +204,7 @@ impl Loaded {
     /// What was known of each variable before an entry and is certainly otherwise now: what only time
     /// may have changed is left alone.
     fn was(&self, entry: i64) -> Vec<Literal> {
-        let before = self.entries.iter().filter(|one| one.seq < entry);
-        let before: Vec<_> =
-            before.filter(|one| !self.voided.contains(&one.seq)).cloned().collect();
-        let then = State::fold(&self.vehicle, self.catalogue, &before);
+        let then = self.before(entry);
         let numbered = self.vehicle.variables.iter().enumerate();
         let changed = numbered.filter_map(|(number, variable)| {
             let (was, is) = (then.belief(number)?, self.state.belief(number)?);
@@ -188,10 +217,23 @@ impl Loaded {
         changed.collect()
     }
 
+    /// What was believed before an entry.
+    fn before(&self, entry: i64) -> State {
+        let before = self.entries.iter().filter(|one| one.seq < entry);
+        let before: Vec<_> =
+            before.filter(|one| !self.voided.contains(&one.seq)).cloned().collect();
+        State::fold(&self.vehicle, self.catalogue, &before)
+    }
+
     fn is_thrown_back(&self, variable: VariableId) -> bool {
         let mut effects = self.vehicle.actions.iter().flat_map(|action| &action.effects);
         effects.any(|effect| effect.spoilt && effect.variable == variable)
     }
+}
+
+/// The variables that some ground goals speak of.
+fn variables(goals: &[Vec<Literal>]) -> BTreeSet<VariableId> {
+    goals.iter().flatten().map(|one| one.variable).collect()
 }
 
 /// The entry that `back/entry` names.

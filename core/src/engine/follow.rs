@@ -3,8 +3,8 @@
 //! that was done in its turn and turned out as expected costs no planning.
 
 use super::loaded::Loaded;
-use crate::state::{Act, Entry};
-use crate::vehicle::Settings;
+use crate::state::{Act, Entry, Run};
+use crate::vehicle::{Settings, VariableId};
 
 /// How a routine goes on.
 #[derive(Debug, Clone)]
@@ -19,12 +19,43 @@ pub(super) struct Followed {
 }
 
 impl Loaded {
+    /// The routine under way, if it leads to a target.
+    pub(super) fn run_to(&self, target: &str) -> Option<&Run> {
+        let leads_there = |run: &str| self.aim_of_run(run).is_ok_and(|aim| aim.key() == target);
+        self.state.run.as_ref().filter(|run| leads_there(&run.target))
+    }
+
     /// The order to keep to on the way to a target: that of the routine under way.
     pub(super) fn old_order(&self, target: &str) -> &[usize] {
-        let leads_there = |run: &str| self.aim_of_run(run).is_ok_and(|aim| aim.key() == target);
-        let run = self.state.run.as_ref().filter(|run| leads_there(&run.target));
+        let run = self.run_to(target);
         let followed = self.followed.as_ref().zip(run).filter(|(known, run)| known.run == run.id);
         followed.map_or(&[], |(known, _)| &known.order)
+    }
+
+    /// Notes how things stand that an entry of the routine under way is about to move, where the rest
+    /// of its order puts them back.
+    pub(super) fn note_found(&mut self, entry: &Entry) {
+        if let Act::Open { .. } = entry.said.act {
+            self.found.clear();
+        }
+        let Act::Tick { .. } = entry.said.act else { return };
+        let moved = entry.said.facts.iter().filter_map(|fact| {
+            let moved = self.vehicle.variable(&fact.variable).ok()?;
+            Some((moved, self.state.belief(moved)?.said()))
+        });
+        let put_back: Vec<_> =
+            moved.filter(|(moved, was)| self.brings_back(*moved, *was)).collect();
+        for (moved, was) in put_back {
+            self.found.entry(moved).or_insert(was);
+        }
+    }
+
+    /// Whether the rest of the order brings a variable to one of some settings.
+    fn brings_back(&self, variable: VariableId, was: Settings) -> bool {
+        let rest = self.followed.iter().flat_map(|known| &known.rest);
+        let actions = rest.filter_map(|step| self.vehicle.actions.get(*step));
+        let mut effects = actions.flat_map(|action| &action.effects).filter(|one| !one.spoilt);
+        effects.any(|one| one.variable == variable && Settings::one(one.to).is_within(was))
     }
 
     /// Follows the routine under way past an entry that was just taken.

@@ -12,7 +12,7 @@ use crate::error::{Error, Result};
 use crate::interlock::{self, Goal, Verdict};
 use crate::routine::Problem;
 use crate::state::{Act, Entry, State, fold_voided};
-use crate::vehicle::Vehicle;
+use crate::vehicle::{Settings, VariableId, Vehicle};
 
 /// The target whose verdict is shown first: the road.
 pub(super) const ROAD: &str = "ready_to_drive";
@@ -29,6 +29,8 @@ pub(super) struct Loaded {
     pub(super) state: State,
     /// How the routine under way goes on.
     pub(super) followed: Option<Followed>,
+    /// How what the routine under way has moved, and is to put back, stood before that.
+    pub(super) found: BTreeMap<VariableId, Settings>,
     /// The last way to each target.
     pub(super) ways: Arc<Mutex<BTreeMap<String, Arc<Way>>>>,
 }
@@ -42,8 +44,9 @@ impl Loaded {
     ) -> Self {
         let (voided, state) = (Arc::default(), State::fold(&vehicle, catalogue, &[]));
         let (vehicle, entries) = (Arc::new(vehicle), Arc::new(entries));
-        let (followed, ways) = (None, Arc::default());
-        let mut loaded = Self { id, catalogue, vehicle, entries, voided, state, followed, ways };
+        let (followed, found, ways) = (None, BTreeMap::new(), Arc::default());
+        let mut loaded =
+            Self { id, catalogue, vehicle, entries, voided, state, followed, found, ways };
         loaded.fold();
         loaded
     }
@@ -61,10 +64,15 @@ impl Loaded {
             self.fold();
         } else {
             for entry in entries {
-                self.state.take(&self.vehicle, self.catalogue, entry);
-                self.follow(entry);
+                self.take(entry);
             }
         }
+    }
+
+    fn take(&mut self, entry: &Entry) {
+        self.note_found(entry);
+        self.state.take(&self.vehicle, self.catalogue, entry);
+        self.follow(entry);
     }
 
     /// Folds the log, and follows the routine under way from where it was opened.
@@ -81,8 +89,7 @@ impl Loaded {
         let (before, since) = entries.split_at(entries.partition_point(|entry| entry.seq < run));
         self.state = State::fold(&self.vehicle, self.catalogue, before);
         for entry in since {
-            self.state.take(&self.vehicle, self.catalogue, entry);
-            self.follow(entry);
+            self.take(entry);
         }
     }
 

@@ -43,6 +43,7 @@ impl Loaded {
             ),
         };
         Ok(NowPage {
+            emergency: self.emergency(&words, now),
             vehicle_title: self.vehicle.title.clone(),
             place_title: self.place(&words),
             verdict: verdict.kind,
@@ -210,6 +211,7 @@ impl Loaded {
             }
             GoalOf::Target(id) => words.text.say(&format!("target.{}.goal.{id}", target.id), &[]),
             GoalOf::Condition => words.say("verdict.condition", &[]),
+            GoalOf::Found => words.say("verdict.found", &[]),
         }
     }
 
@@ -218,7 +220,9 @@ impl Loaded {
             GoalOf::Clause(_) => {
                 goal.clause(&self.vehicle).map_or_else(String::new, |one| one.source.clone())
             }
-            GoalOf::Target(_) | GoalOf::Condition => crate::catalogue::NO_SOURCE.to_owned(),
+            GoalOf::Target(_) | GoalOf::Condition | GoalOf::Found => {
+                crate::catalogue::NO_SOURCE.to_owned()
+            }
         }
     }
 

@@ -1,9 +1,11 @@
 //! What a screen shows, in words and plain numbers. Nothing here is computed.
 
+mod emergency;
 mod gauge;
 mod pair;
 mod stop;
 
+pub use emergency::*;
 pub use gauge::*;
 pub use pair::*;
 use serde::{Serialize, Serializer};
@@ -109,6 +111,8 @@ pub struct RunRow {
 /// What the vehicle is doing and what matters next.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct NowPage {
+    /// What to do now in the dangers that no step leads out of; before anything else.
+    pub emergency: Vec<EmergencyRow>,
     /// The vehicle.
     pub vehicle_title: String,
     /// What is known of the place.

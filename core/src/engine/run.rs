@@ -1,17 +1,19 @@
 //! The routine under way, as planned from the present state.
 
 use super::loaded::Loaded;
-use super::page::{ChoiceRow, DoneRow, OrderProof, RoutinePage, RunRow, StepKind, StepRow};
+use super::page::{
+    ChoiceRow, DoneRow, EmergencyRow, OrderProof, RoutinePage, RunRow, StepKind, StepRow,
+};
 use super::stop::gesture_count;
 use super::way::Way;
 use super::words::{Words, once, together};
-use crate::catalogue::Target;
+use crate::catalogue::{Severity, Target};
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{Goal, Refusal, VerdictKind, refusals};
+use crate::interlock::{Goal, Refusal, Standing, VerdictKind, refusals, standing};
 use crate::routine::{Plan, Proof};
 use crate::state::{Act, Entry};
-use crate::vehicle::{Action, Clause, Deed, Settings};
+use crate::vehicle::{Action, Clause, Deed, Literal, Settings};
 
 /// Most later steps that are named as waiting for a step.
 const FREES_MAX: usize = 3;
@@ -87,17 +89,36 @@ impl Loaded {
         })
     }
 
-    /// What holds for the whole page: the clock was changed, the departure lapsed, what to do and
-    /// leave alone in the dangers that stand now.
+    /// What holds for the whole page: what to do and leave alone in the dangers that stand now, that
+    /// the clock was changed, that the departure lapsed.
     fn standing_warnings(&self, words: &Words, now: &Stamp) -> Result<Vec<String>> {
-        let mut warnings = Vec::new();
+        let dangers = self.broken_now(now).filter_map(|clause| words.danger(clause));
+        let mut warnings: Vec<_> = together(dangers).into_iter().collect();
         if self.state.clock_changed(now) {
             warnings.push(words.say("verdict.clock_changed", &[]));
         } else if self.has_lapsed(now)? {
             warnings.push(words.say("verdict.lapsed", &[]));
         }
-        warnings.extend(together(self.broken_now(now).filter_map(|clause| words.danger(clause))));
         Ok(warnings)
+    }
+
+    /// What to do in the dangers that stand now and that no step leads out of: an alarm sounds, and
+    /// only somebody's word ends that.
+    pub(super) fn emergency(&self, words: &Words, now: &Stamp) -> Vec<EmergencyRow> {
+        let row = |goal: &Goal| {
+            let text = words.danger(goal.clause(&self.vehicle)?)?;
+            let told = goal.any_of.first()?.variable;
+            let settings = *self.state.settings(&self.vehicle, now).get(told)?;
+            let literal = Literal { variable: told, settings };
+            Some(EmergencyRow {
+                variable: self.vehicle.variables.get(told)?.id.clone(),
+                title: Words::sentence(&words.literal(&literal)),
+                text,
+                choices: self.choices(words, told, Settings::NONE),
+            })
+        };
+        let goals = self.broken_goals(now);
+        goals.iter().filter(|goal| self.has_no_step(goal)).filter_map(row).collect()
     }
 
     fn stuck(&self, words: &Words) -> Vec<DoneRow> {
@@ -275,12 +296,37 @@ impl Loaded {
         once(refused.into_iter().map(|one| words.refusal(one)))
     }
 
-    /// The danger and damage clauses that are broken now, danger first.
+    /// The danger and damage clauses that are broken now: danger first, and of these first what no
+    /// step leads out of.
     pub(super) fn broken_now(&self, now: &Stamp) -> impl Iterator<Item = &Clause> {
+        self.broken_goals(now).into_iter().filter_map(|goal| goal.clause(&self.vehicle))
+    }
+
+    fn broken_goals(&self, now: &Stamp) -> Vec<Goal> {
         let beliefs = self.state.settings(&self.vehicle, now);
         let mut goals = crate::interlock::ways_out(&self.vehicle, &beliefs);
-        goals.sort_by_key(|goal| goal.severity);
-        goals.into_iter().filter_map(|goal| goal.clause(&self.vehicle))
+        goals.sort_by_key(|goal| (goal.severity, !self.has_no_step(goal)));
+        // Of rules about the same thing told, the first says what to do.
+        let told = |goal: &Goal| self.has_no_step(goal).then(|| goal.variables());
+        goals.dedup_by(|later, first| told(later).is_some_and(|own| told(first) == Some(own)));
+        goals
+    }
+
+    /// Whether a goal is to be out of a danger that stands and that no step leads out of.
+    pub(super) fn is_emergency(&self, goal: &Goal, beliefs: &[Settings]) -> bool {
+        let clause = goal.clause(&self.vehicle);
+        let danger = clause.filter(|clause| clause.severity == Severity::Danger);
+        danger.is_some_and(|clause| standing(beliefs, clause) == Standing::Broken)
+            && self.has_no_step(goal)
+    }
+
+    /// Whether no step can meet a goal: it asks only for what is told, or cannot be moved.
+    fn has_no_step(&self, goal: &Goal) -> bool {
+        goal.any_of.iter().all(|one| {
+            let known = self.vehicle.variables.get(one.variable);
+            let told = known.is_some_and(|known| known.given && known.age_of.is_none());
+            told || self.state.stuck.contains_key(&one.variable)
+        })
     }
 }
 

@@ -8,7 +8,7 @@ use super::words::{Words, once};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{self, Fault, Goal, Verdict, must_hold};
+use crate::interlock::{self, Clash, Fault, Goal, Verdict, clash, must_hold};
 use crate::routine::{Gesture, Outcome, Plan, Problem, gather, keep, plan};
 use crate::vehicle::{Literal, Settings, VariableId, Vehicle};
 
@@ -40,6 +40,8 @@ pub(super) struct Way {
     pub(super) gestures: Vec<Gesture>,
     /// Goals that keep there from being a way: the rest goes on without them.
     pub(super) given_up: Vec<Goal>,
+    /// Of these, what no state satisfies, and the rules that forbid it.
+    pub(super) clashes: Vec<Clash>,
 }
 
 impl Start {
@@ -66,12 +68,13 @@ impl Way {
                 problem.let_go(number);
             }
         }
-        let mut given_up = Vec::new();
+        let (mut given_up, mut clashes) = (Vec::new(), Vec::new());
         let mut plan = loop {
             match plan(&problem) {
                 Outcome::Plan(plan) => break Some(plan),
                 Outcome::Impossible(numbers) if !numbers.is_empty() => {
                     let Some(number) = least(&problem, &numbers) else { continue };
+                    clashes.extend(clash_of(&problem, &numbers));
                     given_up.extend(problem.goals.get(number).cloned());
                     if given_up.last().is_some_and(|goal| is_fact(problem.vehicle, goal)) {
                         // Facts that only a person can tell: nothing is begun without them.
@@ -100,8 +103,24 @@ impl Way {
         if let Some(plan) = &mut plan {
             plan.steps = gestures.iter().flat_map(|one| &one.steps).copied().collect();
         }
-        Self { start, goals: problem.goals, plan, gestures, given_up }
+        Self { start, goals: problem.goals, plan, gestures, given_up, clashes }
     }
+}
+
+/// The rules by which goals of a problem cannot hold together, while what is told or cannot be moved
+/// stays as it is.
+fn clash_of(problem: &Problem, numbers: &[usize]) -> Option<Clash> {
+    let goals = numbers.iter().filter_map(|number| problem.goals.get(*number));
+    let goals: Vec<_> = goals.cloned().collect();
+    let numbered = problem.vehicle.variables.iter().enumerate();
+    let stays = numbered.filter(|(number, known)| {
+        known.age_of.is_none() && known.given || problem.stuck.contains(number)
+    });
+    let fixed = stays.filter_map(|(number, known)| {
+        let settings = problem.beliefs.get(number).copied()?;
+        (settings != known.all).then_some(Literal { variable: number, settings })
+    });
+    clash(problem.vehicle, &goals, &fixed.collect::<Vec<_>>())
 }
 
 /// Takes a fact as told, as choosing a variant tells it.
@@ -142,7 +161,10 @@ impl Loaded {
     /// The way to a target from where everything stands at `now`. The last one to each target is
     /// kept, because every page asks again.
     pub(super) fn way(&self, target: &Target, now: &Stamp) -> Result<Arc<Way>> {
-        let mut problem = self.problem(self.goals(target)?, now)?;
+        let mut goals = self.goals(target)?;
+        goals.extend(self.goals_found(target, &goals)?);
+        let mut problem = self.problem(goals, now)?;
+        self.see_since_opened(target, &mut problem, now);
         for fact in self.facts_said(target)? {
             if !must_hold(&problem.beliefs, &fact) {
                 grant(&mut problem, fact);
@@ -160,6 +182,14 @@ impl Loaded {
         Ok(way)
     }
 
+    /// Where there is no departure, what a routine asks to be looked at counts since it was opened.
+    fn see_since_opened(&self, target: &Target, problem: &mut Problem, now: &Stamp) {
+        let Some(run) = self.run_to(&target.key()).filter(|_| !target.road) else { return };
+        for (number, fresh) in problem.fresh.iter_mut().enumerate() {
+            *fresh |= self.state.is_seen_since(&self.vehicle, number, run.id, now);
+        }
+    }
+
     /// How many steps are left of a routine.
     pub(super) fn steps_left(&self, target: &Target, now: &Stamp) -> Result<usize> {
         let way = self.way(target, now)?;
@@ -168,6 +198,9 @@ impl Loaded {
 
     /// Why the target cannot be reached, in words.
     pub(super) fn impossible(&self, words: &Words, target: &Target, way: &Way) -> Vec<String> {
+        if way.start.goals.iter().any(|goal| self.is_emergency(goal, &way.start.beliefs)) {
+            return vec![words.say("impossible.emergency", &[])];
+        }
         let goals = way.given_up.iter().map(|goal| self.given_up(words, target, goal));
         let stuck = self.state.stuck.keys().map(|stuck| {
             let title = Words::sentence(&words.label(*stuck));
@@ -180,7 +213,24 @@ impl Loaded {
         if way.plan.is_some() && way.given_up.is_empty() {
             return facts;
         }
-        once(goals.chain(stuck).chain(not_found).chain(facts))
+        let clashes = way.clashes.iter().flat_map(|one| self.clash(words, one));
+        once(goals.chain(clashes).chain(stuck).chain(not_found).chain(facts))
+    }
+
+    /// What cannot be together, and each rule that forbids it.
+    fn clash(&self, words: &Words, clash: &Clash) -> Vec<String> {
+        let own = clash.goals.iter().filter(|goal| goal.clause(&self.vehicle).is_none());
+        let asked = own.map(|goal| {
+            let said: Vec<_> = goal.any_of.iter().map(|one| words.literal(one)).collect();
+            words.any_of(&said)
+        });
+        let fixed = clash.fixed.iter().map(|one| words.literal(one));
+        let what = Words::sentence(&asked.chain(fixed).collect::<Vec<_>>().join("; "));
+        let rules = clash.clauses.iter().filter_map(|number| self.vehicle.clauses.get(*number));
+        let say = |rule| {
+            words.say("impossible.clash", &[("what", &what), ("reason", &words.clause(rule))])
+        };
+        rules.map(say).collect()
     }
 
     fn given_up(&self, words: &Words, target: &Target, goal: &Goal) -> String {

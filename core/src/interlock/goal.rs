@@ -4,7 +4,7 @@ use super::permit::new_settings;
 use super::{Standing, must_hold, standing};
 use crate::catalogue::{self, Severity, Target};
 use crate::error::Result;
-use crate::vehicle::{Clause, Literal, Settings, Vehicle};
+use crate::vehicle::{Clause, Literal, Settings, VariableId, Vehicle};
 
 /// Where a goal comes from.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -15,6 +15,8 @@ pub enum GoalOf {
     Target(String),
     /// A condition of the move that the target makes ready for.
     Condition,
+    /// How something stood before the routine moved it: it ends as it was found.
+    Found,
 }
 
 /// One thing that must be so.
@@ -45,8 +47,14 @@ impl Goal {
     pub fn clause<'a>(&self, vehicle: &'a Vehicle) -> Option<&'a Clause> {
         match self.of {
             GoalOf::Clause(number) => vehicle.clauses.get(number),
-            GoalOf::Target(_) | GoalOf::Condition => None,
+            GoalOf::Target(_) | GoalOf::Condition | GoalOf::Found => None,
         }
+    }
+
+    /// The variables that it speaks of.
+    #[must_use]
+    pub fn variables(&self) -> Vec<VariableId> {
+        self.any_of.iter().map(|one| one.variable).collect()
     }
 
     /// Whether nothing is asked any more.

@@ -1,12 +1,14 @@
 //! "Never this while that": where a clause stands, what forbids a move, and the verdict on a
 //! target.
 
+mod clash;
 mod goal;
 mod permit;
 #[cfg(test)]
 mod tests;
 mod verdict;
 
+pub use clash::{Clash, clash};
 pub(crate) use goal::ways_out;
 pub use goal::{Goal, GoalOf, goals};
 pub use permit::{Refusal, is_permitted, refusals};

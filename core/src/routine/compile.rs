@@ -1,6 +1,8 @@
 //! The problem as the search sees it: only variables that an action of use can change, numbered
 //! anew; every literal on the others settled once and for all.
 
+use std::collections::BTreeSet;
+
 use super::Problem;
 use super::asked::Asked;
 use super::form::{Aim, Beliefs, Change, Clock, Compiled, FRESH, Lit, NEVER, Rule, Step};
@@ -9,7 +11,7 @@ use super::relevant::{is_possible, relevant};
 use super::useful::useful;
 use crate::catalogue::Severity;
 use crate::interlock::{GoalOf, believed, new_settings};
-use crate::vehicle::{Action, AgeOf, Deed, Effect, Literal, Settings};
+use crate::vehicle::{Action, AgeOf, Deed, Effect, Literal, Settings, VariableId};
 
 /// Numbers the variables that some actions change.
 struct Numbers<'a> {
@@ -153,6 +155,14 @@ fn among(problem: &Problem, allowed: &[bool], certain: Vec<Settings>) -> Compile
     compiled
 }
 
+/// The variables that rules, goals and the conditions of some actions speak of.
+fn mentioned(problem: &Problem, actions: &[(usize, &Action)]) -> BTreeSet<VariableId> {
+    let rules = problem.vehicle.clauses.iter().flat_map(|clause| &clause.literals);
+    let goals = problem.goals.iter().flat_map(|goal| &goal.any_of);
+    let before = actions.iter().flat_map(|(_, action)| &action.before);
+    rules.chain(goals).chain(before).map(|literal| literal.variable).collect()
+}
+
 impl<'a> Numbers<'a> {
     fn new(problem: &'a Problem<'a>, actions: &[(usize, &Action)], certain: Vec<Settings>) -> Self {
         let mut numbers = Self {
@@ -164,8 +174,15 @@ impl<'a> Numbers<'a> {
             asked: Asked::by(problem),
             standing_still: problem.vehicle.standing_still(),
         };
+        let mentioned = mentioned(problem, actions);
+        let variables = &problem.vehicle.variables;
+        // An age that nothing here asks for tells states apart that are alike.
+        let counts = |effect: &&Effect| {
+            let known = variables.get(effect.variable);
+            known.is_none_or(|known| known.age_of.is_none()) || mentioned.contains(&effect.variable)
+        };
         for (_, action) in actions {
-            for effect in &action.effects {
+            for effect in action.effects.iter().filter(counts) {
                 numbers.add(action, effect);
             }
         }

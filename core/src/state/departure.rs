@@ -15,9 +15,19 @@ impl State {
             // What is forbidden here lapses by the date of its row, and with the trip.
             return self.belief(variable).is_some_and(|belief| belief.known.is_some());
         }
-        let Some(opened) = self.departure else {
-            return false;
-        };
+        self.departure.is_some_and(|opened| self.is_seen_since(vehicle, variable, opened, now))
+    }
+
+    /// Whether a variable was done, looked at or, where it is given, told since the entry `opened`,
+    /// and not longer ago than its lapse time.
+    #[must_use]
+    pub fn is_seen_since(
+        &self,
+        vehicle: &Vehicle,
+        variable: VariableId,
+        opened: i64,
+        now: &Stamp,
+    ) -> bool {
         let lapse_ms = vehicle.variables.get(variable).map_or(0, |known| known.lapse_ms);
         let age_ms = self.seen_since(vehicle, variable, opened, now);
         !self.clock_changed(now) && age_ms.is_some_and(|age_ms| age_ms <= lapse_ms)

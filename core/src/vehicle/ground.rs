@@ -14,9 +14,23 @@ use crate::pack::{self, Pack};
 pub(super) use rule::any_of;
 
 const MS_PER_MIN: i64 = 60_000;
+const MIN_PER_H: u32 = 60;
+const MIN_PER_DAY: u32 = 1_440;
 
 fn ms(minutes: u32) -> i64 {
     i64::from(minutes).saturating_mul(MS_PER_MIN)
+}
+
+/// A pack value as a time; the unit ends its name.
+fn time_ms(fitting: &Fitting, limit: &str) -> Result<i64> {
+    let minutes_each = match limit.rsplit('_').next() {
+        Some("h") => MIN_PER_H,
+        Some("days") => MIN_PER_DAY,
+        _ => 1,
+    };
+    let told = fitting.number(limit).unwrap_or(0.0) * f64::from(minutes_each);
+    let minutes = crate::reserve::whole(limit, told, 1, 0..=i64::from(u32::MAX))?;
+    Ok(ms(u32::try_from(minutes).unwrap_or(u32::MAX)))
 }
 
 /// A fitting on its way to being grounded: its number, its kind, and its line of the pack if any.

@@ -13,7 +13,7 @@ pub(super) fn let_go(problem: &Problem) -> Vec<usize> {
     let free = |goal: &&Goal| goal.any_of.iter().all(|one| all(one.variable) == Some(one.settings));
     let numbers = problem.goals.iter().filter(free).filter_map(|goal| match goal.of {
         GoalOf::Clause(number) => Some(number),
-        GoalOf::Target(_) | GoalOf::Condition => None,
+        GoalOf::Target(_) | GoalOf::Condition | GoalOf::Found => None,
     });
     numbers.collect()
 }

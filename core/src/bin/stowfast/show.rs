@@ -1,5 +1,6 @@
 //! Pages as lines of text, or as JSON.
 
+mod emergency;
 mod list;
 
 use std::io::{self, IsTerminal, Write};
@@ -70,6 +71,9 @@ impl Out {
             }
             return object("now", &Both { now_page: &page, leaving: &leaving });
         }
+        if !page.emergency.is_empty() {
+            return self.emergency(&page.emergency);
+        }
         let moving = engine.moving()?;
         self.verdict(&page, moving.as_deref())?;
         plain("")?;
@@ -132,10 +136,13 @@ impl Out {
                 format!("{title}: {left} steps, about {minutes} min, confirmed {gestures} times")
             }
         };
+        let caution = |said: &String| plain(&self.styled(CAUTION, &format!("  ! {said}")));
+        // Where there is nothing to do, what to do and leave alone comes before that.
+        let (first, then) =
+            page.warnings.split_at(if page.steps.is_empty() { page.warnings.len() } else { 0 });
+        first.iter().try_for_each(caution)?;
         plain(&self.styled(BOLD, &head))?;
-        for warning in page.warnings.iter().chain(&page.impossible) {
-            plain(&self.styled(CAUTION, &format!("  ! {warning}")))?;
-        }
+        then.iter().chain(&page.impossible).try_for_each(caution)?;
         for row in &page.stuck {
             plain(&format!("  [{}] {}", row.entry, row.text))?;
         }

@@ -346,6 +346,9 @@ fn where_no_flame_may_burn_the_rest_is_planned_all_the_same() {
     assert_eq!(ids[0], "fridge.set_off", "out of danger first");
     assert!(ids.contains(&"boiler.switch_off") && ids.contains(&"lead.stow"), "{ids:?}");
     assert!(!ids.contains(&"fridge.set_gas") && !ids.contains(&"boiler.heat_gas"), "{ids:?}");
-    assert_eq!(page.impossible.len(), 1, "{:?}", page.impossible);
+    assert_eq!(page.impossible.len(), 2, "{:?}", page.impossible);
     assert!(page.impossible[0].contains("a gas cylinder is open"), "{:?}", page.impossible);
+    let rule = &page.impossible[1];
+    assert!(rule.starts_with("Not together: ") && rule.contains("flames: forbidden"), "{rule}");
+    assert!(rule.contains("Where no flame may burn"), "{rule}");
 }

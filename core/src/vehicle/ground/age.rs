@@ -1,47 +1,70 @@
 //! Ages: "off for an hour" as a variable of its own, begun anew by every move of what it is the age
 //! of, so that rules and routines treat it as any other.
 
-use super::{Part, fitting, ms, own, variable_at};
+use super::rule::fittings;
+use super::{Part, fitting, own, time_ms, variable_at};
+use crate::catalogue;
 use crate::error::Result;
 use crate::vehicle::{Action, AgeOf, Deed, Effect, Fitting, Literal, Settings, Variable, Vehicle};
 
-/// The id of an age: `fitting.variable.value`.
-pub(super) fn id_of(fitting: &Fitting, variable: &str, limit: &str) -> String {
-    format!("{}.{variable}.{limit}", fitting.id)
+/// The id of an age: `fitting.variable.value`, where another fitting's rule asks for it with that
+/// one's id before the value.
+pub(super) fn id_of(asking: &Fitting, of: &Fitting, variable: &str, limit: &str) -> String {
+    if asking.id == of.id {
+        return format!("{}.{variable}.{limit}", of.id);
+    }
+    format!("{}.{variable}.{}.{limit}", of.id, asking.id)
 }
 
-/// Adds a variable for each age that the clauses of a fitting ask for.
+/// Adds a variable for each age that a fitting asks for, of its own or of others.
 pub(super) fn add_ages(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
-    let fitting = fitting(vehicle, part.number)?.clone();
-    for (name, setting, limit) in part.kind.ages() {
-        let id = id_of(&fitting, name, limit);
-        if vehicle.numbers.contains_key(&id) {
-            continue;
+    let asking = fitting(vehicle, part.number)?.clone();
+    for literal in part.kind.ages() {
+        let (of, name) = fittings(vehicle, Some(part), literal)?;
+        let of: Vec<_> = of.into_iter().cloned().collect();
+        for fitting in of {
+            add_age(vehicle, part, &asking, &fitting, name, literal)?;
         }
-        let variable = own(vehicle, &fitting, name)?;
-        let Ok(setting) = vehicle.setting(variable, setting) else {
-            continue; // This fitting lacks the setting.
-        };
-        let minutes = fitting.number(limit).unwrap_or(0.0);
-        let minutes = crate::reserve::whole(limit, minutes, 1, 0..=i64::from(u32::MAX))?;
-        let limit_ms = ms(u32::try_from(minutes).unwrap_or(u32::MAX));
-        let both = Settings::one(AgeOf::OLD).or(Settings::one(AgeOf::YOUNG));
-        let age = Variable {
-            id: id.clone(),
-            name: name.to_owned(),
-            settings: vec!["old".to_owned(), "young".to_owned()],
-            all: both,
-            assume: both,
-            middle: Settings::NONE,
-            usual: AgeOf::OLD,
-            given: true,
-            dont_care: true,
-            age_of: Some(AgeOf { variable, setting, limit_ms }),
-            ..variable_at(vehicle, variable)?.clone()
-        };
-        vehicle.numbers.insert(id, vehicle.variables.len());
-        vehicle.variables.push(age);
     }
+    Ok(())
+}
+
+/// Adds one age, unless it is there already or the fitting lacks the setting.
+fn add_age(
+    vehicle: &mut Vehicle,
+    part: &Part,
+    asking: &Fitting,
+    of: &Fitting,
+    name: &str,
+    literal: &catalogue::Literal,
+) -> Result<()> {
+    let (Some(limit), Some(setting)) = (literal.limit(), literal.settings.first()) else {
+        return Ok(());
+    };
+    let id = id_of(asking, of, name, limit);
+    let variable = own(vehicle, of, name)?;
+    let setting = match vehicle.setting(variable, setting) {
+        Ok(setting) if !vehicle.numbers.contains_key(&id) => setting,
+        _ => return Ok(()),
+    };
+    let limit_ms = time_ms(asking, limit)?;
+    let both = Settings::one(AgeOf::OLD).or(Settings::one(AgeOf::YOUNG));
+    let age = Variable {
+        id: id.clone(),
+        name: name.to_owned(),
+        fitting: part.number,
+        settings: vec!["old".to_owned(), "young".to_owned()],
+        all: both,
+        assume: both,
+        middle: Settings::NONE,
+        usual: AgeOf::OLD,
+        given: true,
+        dont_care: true,
+        age_of: Some(AgeOf { variable, setting, limit_ms }),
+        ..variable_at(vehicle, variable)?.clone()
+    };
+    vehicle.numbers.insert(id, vehicle.variables.len());
+    vehicle.variables.push(age);
     Ok(())
 }
 

@@ -117,7 +117,21 @@ fn instances(
         let named = vehicle.chains.iter().filter(|chain| chain.id == *path);
         return Ok(named.map(|chain| chain.literals.clone()).collect());
     }
-    let (fittings, variable): (Vec<&Fitting>, &str) = if let Some(variable) = &literal.own {
+    let (fittings, variable) = fittings(vehicle, part, literal)?;
+    let asking = part.map(|part| fitting(vehicle, part.number)).transpose()?;
+    let found = fittings.into_iter().map(|one| of_fitting(vehicle, asking, one, variable, literal));
+    let found = found.collect::<Result<Vec<_>>>()?;
+    let apart = literal.each.is_some() || literal.link.is_some();
+    Ok(if apart { found.into_iter().map(|one| vec![one]).collect() } else { vec![found] })
+}
+
+/// The fittings that a literal of the catalogue speaks of, and which variable of theirs.
+pub(super) fn fittings<'v, 'l>(
+    vehicle: &'v Vehicle,
+    part: Option<&Part>,
+    literal: &'l catalogue::Literal,
+) -> Result<(Vec<&'v Fitting>, &'l str)> {
+    Ok(if let Some(variable) = &literal.own {
         let part = part.ok_or_else(|| Error::Internal("`own` outside a kind".to_owned()))?;
         (vec![fitting(vehicle, part.number)?], variable)
     } else if let Some((role, variable)) = literal.link.as_deref().and_then(|l| l.split_once('.')) {
@@ -125,27 +139,26 @@ fn instances(
     } else {
         let path = literal.each.as_deref().or(literal.all.as_deref()).unwrap_or_default();
         let (kind, variable) = path.split_once('.').unwrap_or((path, ""));
-        let others = vehicle.of_kind(kind).filter(|(number, _)| {
+        let fitted = vehicle.fittings.iter().enumerate().filter(|(_, one)| one.kind == kind);
+        let others = fitted.filter(|(number, _)| {
             literal.all.is_some() || part.is_none_or(|part| part.number != *number)
         });
         (others.map(|(_, fitting)| fitting).collect(), variable)
-    };
-    let found = fittings.into_iter().map(|one| of_fitting(vehicle, one, variable, literal));
-    let found = found.collect::<Result<Vec<_>>>()?;
-    let apart = literal.each.is_some() || literal.link.is_some();
-    Ok(if apart { found.into_iter().map(|one| vec![one]).collect() } else { vec![found] })
+    })
 }
 
-/// A literal of the catalogue about a variable of one fitting.
+/// A literal of the catalogue about a variable of one fitting, in a rule of `asking`.
 fn of_fitting(
     vehicle: &Vehicle,
+    asking: Option<&Fitting>,
     fitting: &Fitting,
     variable: &str,
     literal: &catalogue::Literal,
 ) -> Result<Literal> {
     let number = own(vehicle, fitting, variable)?;
-    if let Some(limit) = literal.not_yet_for.as_ref().or(literal.held_for.as_ref()) {
-        let age = vehicle.variable(&age::id_of(fitting, variable, limit));
+    if let Some(limit) = literal.limit() {
+        let asking = asking.unwrap_or(fitting);
+        let age = vehicle.variable(&age::id_of(asking, fitting, variable, limit));
         // A fitting that lacks the setting has no age, and the literal never holds.
         let never = Literal { variable: number, settings: Settings::NONE };
         let place = if literal.held_for.is_some() { AgeOf::OLD } else { AgeOf::YOUNG };

@@ -1,12 +1,9 @@
 //! What time or temperature may change, for what is fitted.
 
 use super::rule::{applies, conjunction};
-use super::{Part, fitting, ms, own, places, variable_at};
+use super::{Part, fitting, own, places, time_ms, variable_at};
 use crate::error::Result;
-use crate::vehicle::{Fitting, Settling, Vehicle};
-
-const MIN_PER_H: u32 = 60;
-const MIN_PER_DAY: u32 = 1_440;
+use crate::vehicle::{Settling, Vehicle};
 
 /// Adds what may settle of one fitting; what it has no setting for is left out.
 pub(super) fn add(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
@@ -36,16 +33,4 @@ pub(super) fn add(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
         });
     }
     Ok(())
-}
-
-/// A pack value as a time; the unit ends its name.
-fn time_ms(fitting: &Fitting, limit: &str) -> Result<i64> {
-    let minutes_each = match limit.rsplit('_').next() {
-        Some("h") => MIN_PER_H,
-        Some("days") => MIN_PER_DAY,
-        _ => 1,
-    };
-    let told = fitting.number(limit).unwrap_or(0.0) * f64::from(minutes_each);
-    let minutes = crate::reserve::whole(limit, told, 1, 0..=i64::from(u32::MAX))?;
-    Ok(ms(u32::try_from(minutes).unwrap_or(u32::MAX)))
 }

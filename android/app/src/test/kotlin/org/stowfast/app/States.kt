@@ -163,6 +163,7 @@ object States {
     private fun run(paused: Boolean) = RunRow(1, "drive", "Ready to drive", paused, doneCount = 3, leftCount = 4)
 
     private fun page(verdict: VerdictKind, items: List<ItemRow>, run: RunRow?) = NowPage(
+        emergency = emptyList(),
         vehicleTitle = "Compact van with a pop top", placeTitle = "Pitch with hook-up", verdict = verdict,
         headline = when (verdict) {
             VerdictKind.CLEAR -> "The list is clear: 14 of 14 items hold."

@@ -6,6 +6,7 @@ typealias Changes = org.stowfast.ffi.Changes
 typealias ChoiceRow = org.stowfast.ffi.ChoiceRow
 typealias DemoRow = org.stowfast.ffi.DemoRow
 typealias DoneRow = org.stowfast.ffi.DoneRow
+typealias EmergencyRow = org.stowfast.ffi.EmergencyRow
 typealias FridgePage = org.stowfast.ffi.FridgePage
 typealias FridgeSource = org.stowfast.ffi.FridgeSource
 typealias GaugeChoice = org.stowfast.ffi.GaugeChoice

@@ -32,10 +32,12 @@ import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
+import org.stowfast.engine.EmergencyRow
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.RunRow
 import org.stowfast.engine.TargetRow
 import org.stowfast.engine.VehicleEngine
+import org.stowfast.engine.VerdictKind
 
 @Composable
 fun NowRoute(engine: VehicleEngine, ways: Ways, go: (Place) -> Unit, goToStep: (String?) -> Unit) {
@@ -94,6 +96,7 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, go: (Place) -> U
         trouble(state.problem) { onEvent(NowEvent.Dismiss) },
         bottom = { NextButton(page.run, go, onEvent) },
     ) {
+        if (page.emergency.isNotEmpty()) item { Emergency(page.emergency) }
         item { Verdict(page) }
         if (page.items.isNotEmpty()) {
             item { SectionHeading(stringResource(R.string.now_blocks)) }
@@ -133,6 +136,22 @@ private fun NextButton(run: RunRow?, go: (Place) -> Unit, onEvent: (NowEvent) ->
             { go(Place.ROUTINE) },
             icon = R.drawable.ic_route,
         )
+    }
+}
+
+@Composable
+private fun Emergency(rows: List<EmergencyRow>) {
+    val look = VerdictKind.BLOCKED.look()
+    Panel(Modifier.testTag("emergency"), tone = look.tone) {
+        for (row in rows) {
+            val text = row.text
+            Text(
+                text.substringBefore(". ").removeSuffix(".") + ".",
+                Modifier.semantics { heading() },
+                style = MaterialTheme.typography.headlineMedium,
+            )
+            Text(text.substringAfter(". ", ""), style = MaterialTheme.typography.titleMedium)
+        }
     }
 }
 

@@ -1,0 +1,24 @@
+//! What to do at once.
+
+use stowfast_core::Result;
+use stowfast_core::engine::EmergencyRow;
+
+use super::{BOLD, Out, plain};
+
+impl Out {
+    /// What to do now, sentence by sentence, and how to say that it is over: no list and no plan.
+    pub(super) fn emergency(&self, rows: &[EmergencyRow]) -> Result<()> {
+        for row in rows {
+            for said in row.text.split_inclusive(". ") {
+                plain(&self.styled(BOLD, &format!("! {}", said.trim_end())))?;
+            }
+            plain("")?;
+            plain(&format!("{}. To say how it is now:", row.title))?;
+            for choice in &row.choices {
+                let said = format!("stowfast report {} {}", row.variable, choice.id);
+                plain(&format!("  {said}   {}", choice.text))?;
+            }
+        }
+        Ok(())
+    }
+}
