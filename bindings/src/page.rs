@@ -116,6 +116,8 @@ pub struct NowPage {
     pub vehicle_title: String,
     /// Where it stands.
     pub place_title: String,
+    /// True on the road: then the items are what is known to be wrong.
+    pub moving: bool,
     /// Ready to drive, or not, or not known.
     pub verdict: VerdictKind,
     /// The same in words.
