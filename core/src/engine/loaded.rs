@@ -129,7 +129,10 @@ impl Loaded {
         let lapsed = self.has_lapsed(now)?;
         let variables = 0..self.vehicle.variables.len();
         Ok(variables
-            .map(|variable| !lapsed && self.state.is_fresh(&self.vehicle, variable, now))
+            .map(|variable| {
+                self.state.is_absent(&self.vehicle, variable)
+                    || !lapsed && self.state.is_fresh(&self.vehicle, variable, now)
+            })
             .collect())
     }
 

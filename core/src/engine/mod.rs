@@ -11,6 +11,7 @@ mod demo;
 mod entry;
 mod follow;
 mod gauge;
+mod ground;
 mod list;
 mod loaded;
 mod local;
@@ -160,15 +161,6 @@ impl Engine {
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn things(&self, now: &Stamp) -> Result<Vec<ThingRow>> {
         self.at(now)?.things(&self.language, now)
-    }
-
-    /// The variable of the wheels, while the vehicle is on the road.
-    ///
-    /// # Errors
-    /// [`Error::Conflict`] while no vehicle is chosen.
-    pub fn moving(&self) -> Result<Option<String>> {
-        let loaded = self.loaded()?;
-        Ok(loaded.state.moving_wheels(&loaded.vehicle).map(|wheels| wheels.id.clone()))
     }
 
     /// What the vehicle is doing, and whether it is ready to drive or what blocks it.

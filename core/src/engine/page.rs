@@ -113,9 +113,11 @@ pub struct NowPage {
     pub vehicle_title: String,
     /// What is known of the place.
     pub place_title: String,
+    /// It is on the road: only what is known to be wrong is in the way.
+    pub moving: bool,
     /// Whether the list for the road is clear.
     pub verdict: VerdictKind,
-    /// The same in words, about the list.
+    /// The same in words, about the list; on the road, that it is there.
     pub headline: String,
     /// What it rests on.
     pub detail: String,
