@@ -258,7 +258,7 @@ pub struct RoutinePage {
     pub end_text: String,
     /// True after a pause: read the last step again.
     pub resumed_from_pause: bool,
-    /// Before it is begun: every variant of the target, the chosen one too.
+    /// Before it is begun, where none was named: every variant of the target, the chosen one too.
     pub variants: Vec<VariantRow>,
 }
 

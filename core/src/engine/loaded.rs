@@ -71,18 +71,17 @@ impl Loaded {
     fn fold(&mut self) {
         self.voided = Arc::new(fold_voided(&self.entries));
         self.followed = None;
-        let state = State::fold(&self.vehicle, self.catalogue, &self.entries);
-        let Some(run) = state.run.as_ref().map(|run| run.id) else {
-            self.state = state;
-            return;
-        };
-        let counts = |entry: &&Entry| !self.voided.contains(&entry.seq);
-        let entries: Vec<Entry> = self.entries.iter().filter(counts).cloned().collect();
-        let (before, since) = entries.split_at(entries.partition_point(|entry| entry.seq < run));
-        self.state = State::fold(&self.vehicle, self.catalogue, before);
-        for entry in since {
+        self.state = State::fold(&self.vehicle, self.catalogue, &[]);
+        let (entries, voided) = (Arc::clone(&self.entries), Arc::clone(&self.voided));
+        let counted = entries.iter().filter(|entry| !voided.contains(&entry.seq));
+        let turns = |entry: &&Entry| matches!(entry.said.act, Act::Open { .. } | Act::Close);
+        let last = counted.clone().rfind(turns);
+        let opened = last.filter(|entry| entry.said.act != Act::Close).map(|entry| entry.seq);
+        for entry in counted {
             self.state.take(&self.vehicle, self.catalogue, entry);
-            self.follow(entry);
+            if opened.is_some_and(|opened| entry.seq >= opened) {
+                self.follow(entry);
+            }
         }
     }
 

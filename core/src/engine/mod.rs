@@ -189,7 +189,9 @@ impl Engine {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let aim = loaded.aim(&words, target, now)?;
-        let variants = loaded.variants(&words, &aim, now)?;
+        // Where one was named, nobody asked for the others.
+        let named = target.contains('/');
+        let variants = if named { Vec::new() } else { loaded.variants(&words, &aim, now)? };
         Ok(RoutinePage { variants, ..loaded.page(&words, &aim, now)? })
     }
 

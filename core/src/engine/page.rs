@@ -312,7 +312,7 @@ pub struct RoutinePage {
     pub end_text: String,
     /// It was laid aside and taken up again: read the last step once more.
     pub resumed_from_pause: bool,
-    /// Before it is opened: every variant of the target, the chosen one too.
+    /// Before it is opened, where none was named: every variant of the target, the chosen one too.
     pub variants: Vec<VariantRow>,
 }
 
