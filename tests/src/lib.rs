@@ -13,4 +13,5 @@ pub mod oracle;
 pub mod owner;
 pub mod packs;
 pub mod pair;
+pub mod question;
 pub mod worlds;
