@@ -132,6 +132,8 @@ pub struct NowPage {
     pub vehicle_title: String,
     /// Where it stands.
     pub place_title: String,
+    /// True on the road: then the items are what is known to be wrong.
+    pub moving: bool,
     /// Ready to drive, or not, or not known.
     pub verdict: VerdictKind,
     /// The same in words.
@@ -272,7 +274,7 @@ pub struct RoutinePage {
     pub end_text: String,
     /// True after a pause: read the last step again.
     pub resumed_from_pause: bool,
-    /// Before it is begun: every variant of the target, the chosen one too.
+    /// Before it is begun, where none was named: every variant of the target, the chosen one too.
     pub variants: Vec<VariantRow>,
 }
 

@@ -14,5 +14,6 @@ pub mod oracle;
 pub mod owner;
 pub mod packs;
 pub mod pair;
+pub mod question;
 pub mod small;
 pub mod worlds;

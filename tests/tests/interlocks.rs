@@ -8,24 +8,22 @@
     reason = "a test may fail loudly"
 )]
 
-use std::collections::BTreeSet;
-
 use stowfast_core::catalogue::Catalogue;
-use stowfast_core::interlock::{goals, is_permitted};
+use stowfast_core::interlock::is_permitted;
 use stowfast_core::pack;
-use stowfast_core::routine::{Outcome, Plan, Problem, plan};
+use stowfast_core::routine::{Outcome, Plan, plan};
 use stowfast_core::vehicle::{AgeOf, Settings, Vehicle};
 use stowfast_tests::checker::check;
 use stowfast_tests::oracle::{Answer, solve};
+use stowfast_tests::question::{self, A, HOOKED_UP, asked, ids, problem, told};
 
 /// The one rule that the order of the two ends follows from.
 const RULE: &str = "mains_lead.live_connector";
 
 /// Vehicle (a), with only the fittings that bear on the hook-up.
 fn vehicle(with_rule: bool) -> Vehicle {
-    let text = include_str!("../../demo-data/a/pack.toml");
     let catalogue = Catalogue::built_in().unwrap();
-    let mut pack = pack::read("a", text.as_bytes(), catalogue).unwrap();
+    let mut pack = pack::read("a", A.as_bytes(), catalogue).unwrap();
     let kinds = ["engine", "handbrake", "mains_lead", "inlet_flap", "main_switch"];
     pack.fittings.retain(|one| kinds.contains(&one.kind.get_ref().as_str()));
     let mut vehicle = Vehicle::new(&pack, catalogue).unwrap();
@@ -38,16 +36,9 @@ fn vehicle(with_rule: bool) -> Vehicle {
 }
 
 fn believing(vehicle: &Vehicle, facts: &[(&str, &str)]) -> Vec<Settings> {
-    let mut beliefs: Vec<Settings> = vehicle
-        .variables
-        .iter()
-        .map(|one| one.age_of.map_or(one.assume, |_| Settings::one(AgeOf::OLD)))
-        .collect();
-    for (variable, setting) in facts {
-        let number = vehicle.variable(variable).unwrap();
-        beliefs[number] = Settings::one(vehicle.setting(number, setting).unwrap());
-    }
-    beliefs
+    let old = Settings::one(AgeOf::OLD);
+    let usual = vehicle.variables.iter().map(|one| one.age_of.map_or(one.assume, |_| old));
+    told(vehicle, usual.collect(), facts)
 }
 
 const ARRIVED: &[(&str, &str)] = &[
@@ -61,39 +52,17 @@ const ARRIVED: &[(&str, &str)] = &[
     ("mains_switch.lever", "off"),
 ];
 
-const HOOKED_UP: &[(&str, &str)] = &[
-    ("handbrake.lever", "on"),
-    ("post.supply", "live"),
-    ("post.switch", "on"),
-    ("lead.coil", "uncoiled"),
-    ("lead.vehicle_end", "in"),
-    ("lead.post_end", "in"),
-    ("inlet_flap.leaf", "open"),
-    ("mains_switch.lever", "on"),
-    ("mains_switch.rcd", "tested"),
-];
-
 /// The plan, checked by the independent checker and as cheap as the oracle says is possible.
 fn planned(vehicle: &Vehicle, target: &str, facts: &[(&str, &str)]) -> (Vec<String>, Plan) {
-    let target = Catalogue::built_in().unwrap().target(target).unwrap();
-    let beliefs = believing(vehicle, facts);
-    let problem = Problem {
-        vehicle,
-        fresh: vec![false; beliefs.len()],
-        beliefs,
-        stuck: BTreeSet::new(),
-        ripens_s: std::collections::BTreeMap::new(),
-        zone: vehicle.home,
-        goals: goals(vehicle, target, &[]).unwrap(),
-    };
+    let goals = asked(vehicle, target, &[]);
+    let problem = problem(vehicle, believing(vehicle, facts), goals);
     let Outcome::Plan(plan) = plan(&problem) else { panic!("no plan") };
     assert_eq!(check(&problem, &plan), []);
     match solve(&problem.with_ways_out(), 2_000_000) {
         Answer::Possible { cost, .. } => assert_eq!(plan.cost, cost),
         Answer::Impossible { .. } | Answer::TooLarge => panic!("the oracle found no way"),
     }
-    let ids = plan.steps.iter().map(|step| vehicle.actions[*step].id.clone()).collect();
-    (ids, plan)
+    (ids(vehicle, &plan), plan)
 }
 
 #[track_caller]
@@ -188,13 +157,6 @@ fn without_the_one_rule_the_connector_may_come_out_first() {
     assert!(may(&vehicle(false)));
 }
 
-/// Vehicle (a) as it is, with all its fittings.
-fn whole() -> Vehicle {
-    let text = include_str!("../../demo-data/a/pack.toml");
-    let catalogue = Catalogue::built_in().unwrap();
-    Vehicle::new(&pack::read("a", text.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
-}
-
 /// A plan for the whole vehicle, where it stands as usual but for some facts.
 fn planned_for_all(vehicle: &Vehicle, target: &str, facts: &[(&str, &str)]) -> Vec<String> {
     let mut beliefs = believing(vehicle, facts);
@@ -203,16 +165,10 @@ fn planned_for_all(vehicle: &Vehicle, target: &str, facts: &[(&str, &str)]) -> V
             *belief = Settings::one(known.usual);
         }
     }
-    let target = Catalogue::built_in().unwrap().target(target).unwrap();
-    let fresh = vec![false; beliefs.len()];
-    let goals = goals(vehicle, target, &[]).unwrap();
-    let zone = vehicle.home;
-    let ripens_s = std::collections::BTreeMap::new();
-    let problem =
-        Problem { vehicle, fresh, beliefs, stuck: BTreeSet::new(), ripens_s, zone, goals };
+    let problem = problem(vehicle, beliefs, asked(vehicle, target, &[]));
     let Outcome::Plan(plan) = plan(&problem) else { panic!("no plan") };
     assert_eq!(check(&problem, &plan), []);
-    plan.steps.iter().map(|step| vehicle.actions[*step].id.clone()).collect()
+    ids(vehicle, &plan)
 }
 
 /// BS 7671 section 721: loads off, then the main switch, then the supply and the plug.
@@ -221,7 +177,7 @@ fn loads_are_off_before_the_main_switch() {
     let loads =
         [("boiler.heat", "electric"), ("boiler.water", "full"), ("fridge.selector", "mains")];
     let facts = [HOOKED_UP, &loads].concat();
-    let vehicle = whole();
+    let vehicle = question::vehicle(A);
     for load in &loads {
         let alone = [HOOKED_UP, &[("boiler.heat", "off"), ("fridge.selector", "auto"), *load]];
         let (_, action) = vehicle.action("mains_switch.switch_off").unwrap();
@@ -242,7 +198,7 @@ fn loads_are_off_before_the_main_switch() {
 /// at the very next step. One set to mains by hand is switched off before, as any load.
 #[test]
 fn hooking_up_with_a_fridge_that_chooses_for_itself_takes_no_detour() {
-    let vehicle = whole();
+    let vehicle = question::vehicle(A);
     let planned = |selector: &str| {
         let facts = [ARRIVED, &[("fridge.selector", selector)]].concat();
         planned_for_all(&vehicle, "pitched_hookup", &facts)
@@ -261,7 +217,7 @@ fn hooking_up_with_a_fridge_that_chooses_for_itself_takes_no_detour() {
 /// BS 7671 section 721: the residual-current device is tested before anything is used.
 #[test]
 fn the_device_is_tested_before_loads() {
-    let vehicle = whole();
+    let vehicle = question::vehicle(A);
     let known = [("boiler.water", "full"), ("boiler.drain", "shut"), ("boiler.cover", "off")];
     for (rcd, may) in [("untested", false), ("tested", true)] {
         let facts = [HOOKED_UP, &known, &[("mains_switch.rcd", rcd)]].concat();

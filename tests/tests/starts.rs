@@ -8,32 +8,11 @@
     reason = "a test may fail loudly"
 )]
 
-use std::collections::BTreeSet;
-
-use stowfast_core::catalogue::Catalogue;
-use stowfast_core::interlock::goals;
-use stowfast_core::pack;
 use stowfast_core::routine::{Outcome, Problem, Proof, plan};
-use stowfast_core::vehicle::{Settings, Vehicle};
+use stowfast_core::vehicle::Vehicle;
+use stowfast_tests::question::{self, A as PACK, HOOKED_UP, asked, assumed, vehicle};
 
-const PACK: &str = include_str!("../../demo-data/a/pack.toml");
 const TARGETS: [&str; 3] = ["ready_to_drive", "pitched_hookup", "pitched_offgrid"];
-const HOOKED_UP: &[(&str, &str)] = &[
-    ("handbrake.lever", "on"),
-    ("post.supply", "live"),
-    ("post.switch", "on"),
-    ("lead.coil", "uncoiled"),
-    ("lead.vehicle_end", "in"),
-    ("lead.post_end", "in"),
-    ("inlet_flap.leaf", "open"),
-    ("mains_switch.lever", "on"),
-    ("mains_switch.rcd", "tested"),
-];
-
-fn vehicle(pack: &str) -> Vehicle {
-    let catalogue = Catalogue::built_in().unwrap();
-    Vehicle::new(&pack::read("a", pack.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
-}
 
 /// The problem where everything but `facts` is as unknown as on the first day.
 fn problem<'a>(
@@ -42,21 +21,9 @@ fn problem<'a>(
     facts: &[(&str, &str)],
     stuck: &[&str],
 ) -> Problem<'a> {
-    let catalogue = Catalogue::built_in().unwrap();
-    let mut beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.assume).collect();
-    for (variable, setting) in facts {
-        let number = vehicle.variable(variable).unwrap();
-        beliefs[number] = Settings::one(vehicle.setting(number, setting).unwrap());
-    }
-    Problem {
-        vehicle,
-        fresh: vec![false; beliefs.len()],
-        beliefs,
-        stuck: stuck.iter().map(|one| vehicle.variable(one).unwrap()).collect::<BTreeSet<_>>(),
-        ripens_s: std::collections::BTreeMap::new(),
-        zone: vehicle.home,
-        goals: goals(vehicle, catalogue.target(target).unwrap(), &[]).unwrap(),
-    }
+    let goals = asked(vehicle, target, &[]);
+    let stuck = stuck.iter().map(|one| vehicle.variable(one).unwrap()).collect();
+    Problem { stuck, ..question::problem(vehicle, assumed(vehicle, facts), goals) }
 }
 
 /// An exact plan, or that there is none.
@@ -95,13 +62,13 @@ fn little_is_known() {
 #[test]
 fn much_is_fitted() {
     let fitted = |line: &str, count: usize| {
-        let more = (0..count).map(|n| format!("\n[[fitting]]\nid = \"more_{n}\"\n{line}"));
+        let more = (0..count)
+            .map(|n| format!("\n[[fitting]]\nid = \"more_{n}\"\ntitle = \"another {n}\"\n{line}"));
         vehicle(&format!("{PACK}{}", more.collect::<String>()))
     };
-    let cylinders =
-        fitted("kind = \"gas_cylinder\"\ntitle = \"cylinder\"\nzone = \"nearside\"\n", 8);
-    let windows = fitted("kind = \"window\"\ntitle = \"window\"\nzone = \"lounge\"\n", 20);
-    let boilers = fitted("kind = \"boiler\"\ntitle = \"boiler\"\nzone = \"bed\"\n", 1);
+    let cylinders = fitted("kind = \"gas_cylinder\"\nzone = \"nearside\"\n", 8);
+    let windows = fitted("kind = \"window\"\nzone = \"lounge\"\n", 20);
+    let boilers = fitted("kind = \"boiler\"\nzone = \"bed\"\n", 1);
     for (name, vehicle) in [("cylinders", cylinders), ("windows", windows), ("boilers", boilers)] {
         every_target(&format!("{name}, nothing known"), &vehicle, &[]);
         every_target(&format!("{name}, hooked up"), &vehicle, HOOKED_UP);

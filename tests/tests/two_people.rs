@@ -8,7 +8,7 @@
     reason = "a test may fail loudly"
 )]
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
 
 use serde_json::Value;
@@ -18,6 +18,7 @@ use stowfast_core::routine::{Outcome, Problem, Proof, plan, share};
 use stowfast_core::vehicle::{Literal, Settings, Vehicle};
 use stowfast_tests::cases::vehicle;
 use stowfast_tests::pair::{Price, faults};
+use stowfast_tests::question;
 
 const CASES: &str = include_str!("../data/two_people.json");
 
@@ -100,15 +101,8 @@ fn problem(vehicle: &Vehicle) -> Problem<'_> {
         severity: Severity::Damage,
     };
     let count = vehicle.variables.len();
-    Problem {
-        vehicle,
-        beliefs: vec![Settings::one(0); count],
-        fresh: vec![false; count],
-        stuck: BTreeSet::new(),
-        ripens_s: BTreeMap::new(),
-        zone: vehicle.home,
-        goals: (0..count).map(goal).collect(),
-    }
+    let goals = (0..count).map(goal).collect();
+    question::problem(vehicle, vec![Settings::one(0); count], goals)
 }
 
 #[test]

@@ -5,15 +5,16 @@ mod local;
 mod settling;
 mod spoilt;
 mod value;
+mod words;
 
 mod cycle;
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 
-use super::kind::{Clause, Kind, Literal, Severity, Variable};
+use super::kind::{Clause, Kind, Literal, Variable};
 use super::target::{BACK, Fitted, Goal, VARIANTS_MAX, Variant};
 use super::value::When;
-use super::{Catalogue, Target, Text, fault};
+use super::{Catalogue, Target, fault};
 use crate::error::Result;
 
 /// Most settings that a variable may have: a belief is one byte.
@@ -36,7 +37,7 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
         local::check(rows).map_err(|detail| fault(&format!("local/{id}.toml"), &detail))?;
     }
     for (language, text) in &catalogue.texts {
-        check_words(catalogue, text)
+        words::check(catalogue, text)
             .map_err(|detail| fault(&format!("text/{language}"), &detail))?;
     }
     Ok(())
@@ -113,6 +114,10 @@ fn check_variable(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Ch
     let mut moves = variable.spoilt_by.iter().chain(&variable.kept_by);
     moves.try_for_each(|path| check_move(catalogue, path))?;
     check_literals(catalogue, kind, &variable.look_before)?;
+    check_literals(catalogue, kind, &variable.absent_where)?;
+    if variable.absent_to.is_none() != variable.absent_where.is_empty() {
+        return Err("`absent_to` and `absent_where` go together".to_owned());
+    }
     variable.lacks.iter().try_for_each(|lack| {
         check_setting(kind, &variable.id, &lack.setting)?;
         check_when(kind, &lack.when)
@@ -134,7 +139,8 @@ fn check_settings(variable: &Variable) -> Check {
 }
 
 fn named(variable: &Variable) -> impl Iterator<Item = &String> {
-    [&variable.middle, &variable.assume, &variable.usual, &variable.spoilt_to].into_iter().flatten()
+    let Variable { middle, assume, usual, spoilt_to, absent_to, .. } = variable;
+    [middle, assume, usual, spoilt_to, absent_to].into_iter().flatten()
 }
 
 fn check_move(catalogue: &Catalogue, path: &str) -> Check {
@@ -283,85 +289,4 @@ fn unique<'a>(what: &str, ids: impl Iterator<Item = &'a String>) -> Check {
         }
     }
     Ok(())
-}
-
-/// What must have words has them, and no words stand where nothing says them.
-fn check_words(catalogue: &Catalogue, text: &Text) -> Check {
-    let known: BTreeMap<String, Need> = keys(catalogue).into_iter().collect();
-    let must = known.iter().filter(|(_, need)| **need == Need::Must).map(|(key, _)| key);
-    for key in must {
-        if !text.has(key) {
-            return Err(format!("no words for `{key}`"));
-        }
-    }
-    let about = |key: &&str| ["kind.", "target.", "local."].iter().any(|at| key.starts_with(at));
-    match text.keys().filter(about).find(|key| !known.contains_key(*key)) {
-        Some(key) => Err(format!("words for `{key}`, which nothing says")),
-        None => Ok(()),
-    }
-}
-
-/// Whether a key must have words, or may.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Need {
-    Must,
-    May,
-}
-
-/// Every key below `kind` and `target` that may have words.
-fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
-    let mut keys = Vec::new();
-    for kind in catalogue.kinds.values() {
-        keys_of(kind, &mut |rest, need| keys.push((format!("kind.{}.{rest}", kind.id), need)));
-    }
-    for target in &catalogue.targets {
-        let own = ["title", "reached"].map(str::to_owned).into_iter();
-        let goals = target.goals.iter().map(|goal| format!("goal.{}", goal.id));
-        let variants = target.variants.iter().flat_map(|variant| {
-            let own = ["title", "about"].map(|it| format!("variant.{}.{it}", variant.id));
-            let goals = variant.goals.iter();
-            own.into_iter()
-                .chain(goals.map(|goal| format!("goal.{}.{}", variant.id, goal.id)))
-                .collect::<Vec<_>>()
-        });
-        let all = own.chain(goals).chain(variants);
-        keys.extend(all.map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
-    }
-    keys.extend(local::keys(catalogue).into_iter().map(|key| (key, Need::Must)));
-    let back = ["title", "reached", "goal.was"].map(|it| format!("target.{BACK}.{it}"));
-    keys.extend(back.map(|key| (key, Need::May)));
-    keys
-}
-
-/// An age says what is waited for.
-/// A move that bears on a hazard has a caution and a danger clause says what to do where it is
-/// broken; any other move may have a caution, and any look a sign by which a setting is told.
-fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
-    key("title".to_owned(), Need::Must);
-    for variable in &kind.variables {
-        key(format!("variable.{}", variable.id), Need::Must);
-        for setting in &variable.settings {
-            key(format!("setting.{}.{setting}", variable.id), Need::Must);
-        }
-        if variable.look_s.is_some() {
-            key(format!("look.{}", variable.id), Need::Must);
-            key(format!("sign.{}", variable.id), Need::May);
-        }
-    }
-    for step in &kind.moves {
-        key(format!("move.{}", step.id), Need::Must);
-        let need = if step.hazard { Need::Must } else { Need::May };
-        key(format!("caution.{}", step.id), need);
-    }
-    for clause in &kind.clauses {
-        key(format!("clause.{}", clause.id), Need::Must);
-        if clause.severity == Severity::Danger {
-            key(format!("danger.{}", clause.id), Need::Must);
-        }
-    }
-    for limit in kind.ages().filter_map(Literal::limit) {
-        key(format!("wait.{limit}"), Need::Must);
-    }
-    kind.settlings.iter().for_each(|one| key(format!("settling.{}", one.id), Need::Must));
-    kind.values.iter().for_each(|value| key(format!("value.{}", value.id), Need::Must));
 }

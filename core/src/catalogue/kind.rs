@@ -100,6 +100,12 @@ pub struct Variable {
     /// Moves that leave it alone all the same.
     #[serde(default)]
     pub kept_by: Vec<String>,
+    /// The setting that it has where there is nothing for it to be otherwise in, and where that
+    /// is: no plug is in a post that is not there.
+    pub absent_to: Option<String>,
+    /// See `absent_to`.
+    #[serde(default)]
+    pub absent_where: Vec<Literal>,
     /// For how long what is known of it counts.
     #[serde(default)]
     pub lasts: Lasts,
@@ -196,6 +202,9 @@ pub struct Clause {
     /// A second conjunction under the same rule.
     #[serde(default)]
     pub nor: Vec<Literal>,
+    /// Only where the fittings that it is about draw more than this together, by their pack value
+    /// `mains_w`. Unit: W.
+    pub above_w: Option<f64>,
     /// Where the rule comes from, or "common practice, no source".
     pub source: String,
     /// Only where the pack says so.

@@ -275,6 +275,7 @@ impl Engine {
         let loaded = self.at(now)?;
         let words = loaded.words(&language)?;
         let before: Vec<_> = loaded.broken_now(now).map(|clause| words.clause(clause)).collect();
+        let bother = loaded.bothers(&words, now);
         let entries = self.write(said)?;
         let loaded = self.at(now)?;
         let words = loaded.words(&language)?;
@@ -283,6 +284,8 @@ impl Engine {
         warnings.extend(together(broken.iter().filter_map(|clause| words.danger(clause))));
         let reasons = once(broken.iter().map(|clause| words.clause(clause)));
         warnings.extend(reasons.iter().map(|one| words.say("warn.broken", &[("reason", one)])));
+        let bothers = loaded.bothers(&words, now).into_iter().filter(|one| !bother.contains(one));
+        warnings.extend(bothers.map(|one| words.say("warn.nuisance", &[("reason", &one)])));
         Ok(Changes { entries, warnings })
     }
 }

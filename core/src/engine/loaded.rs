@@ -79,17 +79,19 @@ impl Loaded {
     fn fold(&mut self) {
         self.voided = Arc::new(fold_voided(&self.entries));
         self.followed = None;
-        let state = State::fold(&self.vehicle, self.catalogue, &self.entries);
-        let Some(run) = state.run.as_ref().map(|run| run.id) else {
-            self.state = state;
-            return;
-        };
-        let counts = |entry: &&Entry| !self.voided.contains(&entry.seq);
-        let entries: Vec<Entry> = self.entries.iter().filter(counts).cloned().collect();
-        let (before, since) = entries.split_at(entries.partition_point(|entry| entry.seq < run));
-        self.state = State::fold(&self.vehicle, self.catalogue, before);
-        for entry in since {
-            self.take(entry);
+        self.found.clear();
+        self.state = State::fold(&self.vehicle, self.catalogue, &[]);
+        let (entries, voided) = (Arc::clone(&self.entries), Arc::clone(&self.voided));
+        let counted = entries.iter().filter(|entry| !voided.contains(&entry.seq));
+        let turns = |entry: &&Entry| matches!(entry.said.act, Act::Open { .. } | Act::Close);
+        let last = counted.clone().rfind(turns);
+        let opened = last.filter(|entry| entry.said.act != Act::Close).map(|entry| entry.seq);
+        for entry in counted {
+            if opened.is_some_and(|opened| entry.seq >= opened) {
+                self.take(entry);
+            } else {
+                self.state.take(&self.vehicle, self.catalogue, entry);
+            }
         }
     }
 
@@ -136,7 +138,10 @@ impl Loaded {
         let lapsed = self.has_lapsed(now)?;
         let variables = 0..self.vehicle.variables.len();
         Ok(variables
-            .map(|variable| !lapsed && self.state.is_fresh(&self.vehicle, variable, now))
+            .map(|variable| {
+                self.state.is_absent(&self.vehicle, variable)
+                    || !lapsed && self.state.is_fresh(&self.vehicle, variable, now)
+            })
             .collect())
     }
 

@@ -11,6 +11,7 @@ mod demo;
 mod entry;
 mod follow;
 mod gauge;
+mod ground;
 mod list;
 mod loaded;
 mod local;
@@ -162,15 +163,6 @@ impl Engine {
         self.at(now)?.things(&self.language, now)
     }
 
-    /// The variable of the wheels, while the vehicle is on the road.
-    ///
-    /// # Errors
-    /// [`Error::Conflict`] while no vehicle is chosen.
-    pub fn moving(&self) -> Result<Option<String>> {
-        let loaded = self.loaded()?;
-        Ok(loaded.state.moving_wheels(&loaded.vehicle).map(|wheels| wheels.id.clone()))
-    }
-
     /// What the vehicle is doing, and whether it is ready to drive or what blocks it.
     ///
     /// # Errors
@@ -197,7 +189,9 @@ impl Engine {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let aim = loaded.aim(&words, target, now)?;
-        let variants = loaded.variants(&words, &aim, now)?;
+        // Where one was named, nobody asked for the others.
+        let named = target.contains('/');
+        let variants = if named { Vec::new() } else { loaded.variants(&words, &aim, now)? };
         Ok(RoutinePage { variants, ..loaded.page(&words, &aim, now)? })
     }
 

@@ -21,11 +21,16 @@ impl Loaded {
         let oldest = self.state.oldest_look_ms(&self.vehicle, &goals, now);
         let oldest_look_text = oldest.map(|age_ms| words.age(Some(age_ms)));
         let beliefs = self.state.settings(&self.vehicle, now);
-        let items = self.items(&words, target, &goals, &verdict.items, &beliefs);
+        let mut items = self.items(&words, target, &goals, &verdict.items, &beliefs);
+        let wheels = self.state.moving_wheels(&self.vehicle).map(|wheels| &wheels.id);
+        if let Some(wheels) = wheels {
+            items.retain(|item| item.known_bad && item.variable != *wheels);
+        }
         let known_bad = items.iter().filter(|item| item.known_bad).count();
         let met = asked.saturating_sub(items.len()).to_string();
         let all = asked.to_string();
         let (headline, detail) = match verdict.kind {
+            _ if wheels.is_some() => (words.say("verdict.on_the_road", &[]), String::new()),
             VerdictKind::Clear => (
                 words.say("verdict.clear", &[("n", &all)]),
                 match &oldest_look_text {
@@ -46,6 +51,7 @@ impl Loaded {
             emergency: self.emergency(&words, now),
             vehicle_title: self.vehicle.title.clone(),
             place_title: self.place(&words),
+            moving: wheels.is_some(),
             verdict: verdict.kind,
             headline,
             detail,
@@ -250,7 +256,7 @@ impl Loaded {
 }
 
 /// What an action brings a literal's variable to, if that makes the literal true.
-fn brought(action: &Action, literal: &Literal) -> Option<Literal> {
+pub(super) fn brought(action: &Action, literal: &Literal) -> Option<Literal> {
     let mut to = action.effects.iter().filter(|effect| effect.variable == literal.variable);
     let settings = Settings::one(to.next()?.to);
     settings.is_within(literal.settings).then_some(Literal { settings, ..*literal })

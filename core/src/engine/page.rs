@@ -117,9 +117,11 @@ pub struct NowPage {
     pub vehicle_title: String,
     /// What is known of the place.
     pub place_title: String,
+    /// It is on the road: only what is known to be wrong is in the way.
+    pub moving: bool,
     /// Whether the list for the road is clear.
     pub verdict: VerdictKind,
-    /// The same in words, about the list.
+    /// The same in words, about the list; on the road, that it is there.
     pub headline: String,
     /// What it rests on.
     pub detail: String,
@@ -314,7 +316,7 @@ pub struct RoutinePage {
     pub end_text: String,
     /// It was laid aside and taken up again: read the last step once more.
     pub resumed_from_pause: bool,
-    /// Before it is opened: every variant of the target, the chosen one too.
+    /// Before it is opened, where none was named: every variant of the target, the chosen one too.
     pub variants: Vec<VariantRow>,
 }
 

@@ -49,7 +49,7 @@ impl Loaded {
         let way = self.way(target, now)?;
         let verdict = way.verdict(&self.vehicle);
         let plan = way.plan.as_ref();
-        let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &way, plan));
+        let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &way, plan, now));
         let by_stop = self.stops(words, &way.gestures, &steps);
         let cost = plan.map(|plan| plan.cost).unwrap_or_default();
         let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
@@ -127,7 +127,14 @@ impl Loaded {
         self.entries.iter().filter(stuck).map(|entry| self.log_row(words, entry)).collect()
     }
 
-    fn steps(&self, words: &Words, target: &Target, way: &Way, plan: &Plan) -> Vec<StepRow> {
+    fn steps(
+        &self,
+        words: &Words,
+        target: &Target,
+        way: &Way,
+        plan: &Plan,
+        now: &Stamp,
+    ) -> Vec<StepRow> {
         let mut beliefs = way.start.beliefs.clone();
         let mut zone = way.start.zone;
         let mut rows = Vec::new();
@@ -145,6 +152,8 @@ impl Loaded {
             if let Some(wait_s) = plan.wait_s.get(&at) {
                 row = self.waiting(words, row, zone, *wait_s);
             }
+            let before = plan.steps.get(..at).unwrap_or_default();
+            row.cautions.extend(self.old_grounds(words, action, &beliefs, before, now));
             row.why = self.why(words, target, &way.goals, action, &beliefs, &later);
             rows.push(row);
             action.apply(&mut beliefs);
@@ -294,6 +303,15 @@ impl Loaded {
     ) -> Vec<String> {
         let refused = refusals(&self.vehicle, beliefs, action);
         once(refused.into_iter().map(|one| words.refusal(one)))
+    }
+
+    /// The nuisance clauses that are broken now, in words.
+    pub(super) fn bothers(&self, words: &Words, now: &Stamp) -> Vec<String> {
+        let beliefs = self.state.settings(&self.vehicle, now);
+        let is_bother = |clause: &&Clause| {
+            clause.severity == Severity::Nuisance && standing(&beliefs, clause) == Standing::Broken
+        };
+        once(self.vehicle.clauses.iter().filter(is_bother).map(|clause| words.clause(clause)))
     }
 
     /// The danger and damage clauses that are broken now: danger first, and of these first what no

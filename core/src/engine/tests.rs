@@ -155,6 +155,24 @@ fn a_stuck_roof_light_says_what_cannot_be_and_can_be_freed() {
 }
 
 #[test]
+fn a_load_that_stays_on_is_named_with_what_to_do_instead() {
+    let mut engine = demo();
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    engine.cannot("boiler.switch_off", "knob broken", &at(2)).unwrap();
+    let said = engine.routine(&at(2)).unwrap().unwrap().impossible;
+    let main = said.iter().find(|one| one.starts_with("Main switch by the door must be off"));
+    let held = "Boiler: heating on mains, and cannot be moved. Appliances go off before the main";
+    assert!(main.unwrap().contains(held), "{said:?}");
+    let boiler = said.iter().find(|one| one.starts_with("Boiler cannot be moved."));
+    assert!(boiler.unwrap().contains("Switch off its own breaker, or the post"), "{said:?}");
+
+    engine.report("boiler.heat", "off", &at(3)).unwrap();
+    let page = engine.routine(&at(3)).unwrap().unwrap();
+    assert_eq!(page.impossible, [""; 0]);
+    assert!(page.steps.iter().any(|step| step.id == "mains_switch.switch_off"));
+}
+
+#[test]
 fn left_anyway_is_logged_and_changes_no_verdict() {
     let mut engine = demo();
     engine.open_run("ready_to_drive", &at(1)).unwrap();

@@ -4,13 +4,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, PoisonError};
 
 use super::loaded::Loaded;
+use super::now::brought;
 use super::words::{Words, once};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::{self, Clash, Fault, Goal, Verdict, clash, must_hold};
+use crate::interlock::{self, Clash, Fault, Goal, Refusal, Verdict, clash, must_hold, refusals};
 use crate::routine::{Gesture, Outcome, Plan, Problem, gather, keep, plan};
-use crate::vehicle::{Literal, Settings, VariableId, Vehicle};
+use crate::vehicle::{Action, Clause, Literal, Settings, VariableId, Vehicle};
 
 /// Everything that a way depends on: while this is the same, so is the way.
 #[derive(Debug, PartialEq, Eq)]
@@ -201,10 +202,15 @@ impl Loaded {
         if way.start.goals.iter().any(|goal| self.is_emergency(goal, &way.start.beliefs)) {
             return vec![words.say("impossible.emergency", &[])];
         }
-        let goals = way.given_up.iter().map(|goal| self.given_up(words, target, goal));
+        let goals = way.given_up.iter().map(|goal| {
+            let mut said = vec![self.given_up(words, target, goal)];
+            said.extend(self.held(words, goal, &way.start.beliefs));
+            said.join(" ")
+        });
         let stuck = self.state.stuck.keys().map(|stuck| {
             let title = Words::sentence(&words.label(*stuck));
-            words.say("impossible.stuck", &[("title", &title)])
+            let said = words.say("impossible.stuck", &[("title", &title)]);
+            [Some(said), words.instead(*stuck)].into_iter().flatten().collect::<Vec<_>>().join(" ")
         });
         let fact = way.given_up.last().is_some_and(|goal| is_fact(&self.vehicle, goal));
         let key = if fact { "impossible.tell" } else { "impossible.not_found" };
@@ -231,6 +237,30 @@ impl Loaded {
             words.say("impossible.clash", &[("what", &what), ("reason", &words.clause(rule))])
         };
         rules.map(say).collect()
+    }
+
+    /// What is stuck and by which rule it forbids every move that would meet a goal.
+    fn held(&self, words: &Words, goal: &Goal, beliefs: &[Settings]) -> Vec<String> {
+        let stuck = |clause: &Clause| {
+            let mut literals = clause.literals.iter().map(|one| one.variable);
+            let held = literals.find(|one| self.state.stuck.contains_key(one))?;
+            let all = beliefs.get(held).copied().unwrap_or_default();
+            let seen = Words::sentence(&words.literal(&Literal { variable: held, settings: all }));
+            let slots = [("stuck", seen.as_str()), ("reason", &words.clause(clause))];
+            Some(words.say("impossible.held", &slots))
+        };
+        let meets =
+            |action: &&Action| goal.any_of.iter().any(|literal| brought(action, literal).is_some());
+        let mut by_move = self.vehicle.actions.iter().filter(meets).map(|action| {
+            let refused = refusals(&self.vehicle, beliefs, action);
+            let clauses = refused.iter().filter_map(|one| match one {
+                Refusal::Clause(number) => self.vehicle.clauses.get(*number),
+                Refusal::Before(_) => None,
+            });
+            once(clauses.filter_map(stuck))
+        });
+        let first = by_move.next().unwrap_or_default();
+        if by_move.all(|said| !said.is_empty()) { first } else { Vec::new() }
     }
 
     fn given_up(&self, words: &Words, target: &Target, goal: &Goal) -> String {

@@ -151,6 +151,12 @@ impl Words<'_> {
         self.optional(clause.fitting, &format!("danger.{}", id_of(clause)))
     }
 
+    /// What to do instead where something cannot be moved.
+    pub(super) fn instead(&self, number: usize) -> Option<String> {
+        let variable = self.vehicle.variables.get(number)?;
+        self.optional(variable.fitting, &format!("stuck.{}", variable.name))
+    }
+
     pub(super) fn refusal(&self, refusal: Refusal) -> String {
         match refusal {
             Refusal::Before(literal) => {

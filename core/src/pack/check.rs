@@ -1,6 +1,6 @@
 //! What a pack must satisfy before a vehicle is made of it.
 
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 use toml::Spanned;
 
@@ -17,6 +17,8 @@ const VERSION: u32 = 1;
 const TITLE_MAX: usize = 200;
 /// Longest departure, and longest wait within a part. Unit: min.
 const LAPSE_MIN_MAX: u32 = 1_440;
+/// Longest walk within one list. Unit: s.
+const LIST_WALK_S_MAX: u32 = 60;
 
 pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
     if *pack.stowfast_pack.get_ref() != VERSION {
@@ -29,12 +31,14 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
             return Err(Fault::at(minutes, format!("1 to {LAPSE_MIN_MAX} minutes")));
         }
     }
+    if *pack.list_walk_s.get_ref() > LIST_WALK_S_MAX {
+        return Err(Fault::at(&pack.list_walk_s, format!("0 to {LIST_WALK_S_MAX} seconds")));
+    }
     zones(pack)?;
     walks(pack)?;
-    let mut seen = BTreeSet::new();
+    let mut seen = BTreeMap::new();
     if pack.fittings.len() > FITTINGS_MAX {
-        let expected = format!("at most {FITTINGS_MAX} fittings");
-        return Err(Fault { at: None, expected });
+        return Err(Fault::nowhere(format!("at most {FITTINGS_MAX} fittings")));
     }
     for fitting in &pack.fittings {
         id(&fitting.id, &mut seen, "fitting")?;
@@ -45,14 +49,31 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
         title(&fitting.title)?;
         check_fitting(pack, catalogue, fitting)?;
     }
+    titles(&pack.fittings)?;
     counts(pack, catalogue)
+}
+
+/// No two fittings are called the same: in a list nobody could tell which is meant.
+fn titles(fittings: &[Fitting]) -> Check {
+    let mut seen = BTreeMap::new();
+    for fitting in fittings {
+        let title = fitting.title.get_ref().trim();
+        if let Some(other) = seen.insert(title.to_lowercase(), fitting) {
+            let (id, known) = (fitting.id.get_ref(), other.id.get_ref());
+            let expected =
+                format!("another title: `{known}` and `{id}` are both called \"{title}\"");
+            let other = Some(other.title.span().start);
+            return Err(Fault { other, ..Fault::at(&fitting.title, expected) });
+        }
+    }
+    Ok(())
 }
 
 fn zones(pack: &Pack) -> Check {
     if pack.zones.is_empty() || pack.zones.len() > ZONES_MAX {
-        return Err(Fault { at: None, expected: format!("1 to {ZONES_MAX} zones") });
+        return Err(Fault::nowhere(format!("1 to {ZONES_MAX} zones")));
     }
-    let mut seen = BTreeSet::new();
+    let mut seen = BTreeMap::new();
     for zone in &pack.zones {
         id(&zone.id, &mut seen, "zone")?;
         title(&zone.title)?;
@@ -213,7 +234,7 @@ fn value_rules(kind: &Kind, fitting: &Fitting) -> Check {
         let expected = format!("`{}`, which `{}` asks for", rule.asks, rule.when);
         let at = given(&rule.asks).or(given(&rule.when));
         let at = at.map_or(fitting.id.span(), Spanned::span).start;
-        Err(Fault { at: Some(at), expected })
+        Err(Fault { at: Some(at), ..Fault::nowhere(expected) })
     })
 }
 
@@ -243,7 +264,7 @@ fn counts(pack: &Pack, catalogue: &Catalogue) -> Check {
         let mut fitted = pack.fittings.iter().filter(|one| *one.kind.get_ref() == kind.id);
         if kind.every_vehicle && fitted.clone().next().is_none() {
             let expected = format!("a fitting of kind `{}`: every vehicle has one", kind.id);
-            return Err(Fault { at: None, expected });
+            return Err(Fault::nowhere(expected));
         }
         if let Some(extra) = kind.at_most.and_then(|most| fitted.nth(most)) {
             let most = kind.at_most.unwrap_or_default();
@@ -254,7 +275,7 @@ fn counts(pack: &Pack, catalogue: &Catalogue) -> Check {
             && !pack.zones.iter().any(|known| known.id.get_ref() == zone)
         {
             let expected = format!("a zone `{zone}`, where the {} is", kind.id);
-            return Err(Fault { at: None, expected });
+            return Err(Fault::nowhere(expected));
         }
     }
     Ok(())
@@ -274,15 +295,16 @@ fn known_variable<T>(kind: &Kind, variable: &str, at: &Spanned<T>) -> Check {
     Err(Fault::at(at, one_of("variable", kind.variables.iter().map(|known| &known.id))))
 }
 
-fn id(id: &Spanned<String>, seen: &mut BTreeSet<String>, what: &str) -> Check {
+fn id(id: &Spanned<String>, seen: &mut BTreeMap<String, usize>, what: &str) -> Check {
     let text = id.get_ref();
     let plain =
         |letter: char| letter.is_ascii_lowercase() || letter.is_ascii_digit() || letter == '_';
     if text.is_empty() || text.len() > TITLE_MAX || !text.chars().all(plain) {
         return Err(Fault::at(id, "an id of small letters, digits and `_`"));
     }
-    if !seen.insert(text.clone()) {
-        return Err(Fault::at(id, format!("an id that no other {what} has, not `{text}` again")));
+    if let Some(other) = seen.insert(text.clone(), id.span().start) {
+        let expected = format!("an id that no other {what} has, not `{text}` again");
+        return Err(Fault { other: Some(other), ..Fault::at(id, expected) });
     }
     Ok(())
 }

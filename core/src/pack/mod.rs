@@ -43,6 +43,10 @@ pub struct Pack {
     /// A wait longer than this ends a part of a routine. Unit: min.
     #[serde(default = "quarter_hour")]
     pub part_wait_min: Spanned<u32>,
+    /// A list runs on over stops from which every line of it is at most so far, so that whoever
+    /// doubts a line can go back and look. Common practice, no source. Unit: s of walking.
+    #[serde(default = "ten_seconds")]
+    pub list_walk_s: Spanned<u32>,
     /// The zone where a person starts when nobody has said where they are.
     pub home_zone: Spanned<String>,
     /// Places to stand, in the technician's own walking order.
@@ -58,6 +62,10 @@ pub struct Pack {
 
 fn quarter_hour() -> Spanned<u32> {
     Spanned::new(0..0, 15)
+}
+
+fn ten_seconds() -> Spanned<u32> {
+    Spanned::new(0..0, 10)
 }
 
 fn two_hours() -> Spanned<u32> {

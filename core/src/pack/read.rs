@@ -12,11 +12,26 @@ pub(super) struct Fault {
     pub(super) at: Option<usize>,
     /// What should have stood there.
     pub(super) expected: String,
+    /// Byte offset of what it clashes with.
+    pub(super) other: Option<usize>,
 }
 
 impl Fault {
     pub(super) fn at<T>(spanned: &toml::Spanned<T>, expected: impl Into<String>) -> Self {
-        Self { at: Some(spanned.span().start), expected: expected.into() }
+        Self { at: Some(spanned.span().start), ..Self::nowhere(expected) }
+    }
+
+    pub(super) fn nowhere(expected: impl Into<String>) -> Self {
+        Self { at: None, expected: expected.into(), other: None }
+    }
+
+    /// In the file that it was found in.
+    fn told(self, report: impl Fn(usize, String) -> Error, bytes: &[u8]) -> Error {
+        let expected = match self.other.map(|at| line_of(bytes, at)) {
+            Some(line) => format!("{} (the other stands on line {line})", self.expected),
+            None => self.expected,
+        };
+        report(self.at.map_or(0, |at| line_of(bytes, at)), expected)
     }
 }
 
@@ -48,8 +63,7 @@ pub(super) fn checked<T: DeserializeOwned>(
         let at = error.span().map_or(0, |span| span.start);
         report(line_of(bytes, at), said(error.message()))
     })?;
-    check(&read)
-        .map_err(|fault| report(fault.at.map_or(0, |at| line_of(bytes, at)), fault.expected))?;
+    check(&read).map_err(|fault| fault.told(report, bytes))?;
     Ok(read)
 }
 

@@ -67,6 +67,7 @@ fn an_impossible_number() {
     says("departure_lapse_min = 120", "departure_lapse_min = 0", "1 to 1440 minutes");
     says("departure_lapse_min = 120", "departure_lapse_min = -5", "u32");
     says("departure_lapse_min = 120", "part_wait_min = 1441", "1 to 1440 minutes");
+    says("departure_lapse_min = 120", "list_walk_s = 61", "0 to 60 seconds");
     says("to = \"lounge\"\nseconds = 5", "to = \"lounge\"\nseconds = 0", "1 to 3600 seconds");
 }
 
@@ -118,6 +119,16 @@ fn a_setting_that_a_rule_cannot_do_without() {
 fn a_doubled_id() {
     says("id = \"roof_bed\"", "id = \"roof_lounge\"", "not `roof_lounge` again");
     says("id = \"galley\"\n", "id = \"lounge\"\n", "no other zone has");
+}
+
+#[test]
+fn two_of_the_same_title_are_both_named() {
+    let (line, expected) = fault(GOOD.replace("over the bed\"", "over the lounge\"").as_bytes());
+    let first = GOOD.lines().position(|one| one.contains("over the lounge")).unwrap() + 1;
+    let second = GOOD.lines().position(|one| one.contains("over the bed\"")).unwrap() + 1;
+    assert_eq!(line, second);
+    let both = "`roof_lounge` and `roof_bed` are both called \"roof light over the lounge\"";
+    assert_eq!(expected, format!("another title: {both} (the other stands on line {first})"));
 }
 
 #[test]

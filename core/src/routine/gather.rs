@@ -16,9 +16,6 @@ use crate::vehicle::{Action, Deed, Vehicle};
 
 /// Most lines of one list (`design.md` §5).
 pub const LINES_MAX: usize = 7;
-/// A list runs on over stops from which every line of it is at most so far, so that whoever doubts a
-/// line can go back and look. Common practice, no source. Unit: s of walking.
-const NEAR_S: u32 = 10;
 
 /// How steps are confirmed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, serde::Serialize)]
@@ -98,7 +95,7 @@ fn may_join(vehicle: &Vehicle, open: &Gesture, step: usize) -> bool {
     let near = |member: &usize| {
         let action = |step: usize| vehicle.actions.get(step).map(|action| action.zone);
         let walk = action(*member).zip(action(step)).map(|(a, b)| vehicle.walks.between(b, a));
-        walk.is_some_and(|walk_s| walk_s <= NEAR_S)
+        walk.is_some_and(|walk_s| walk_s <= vehicle.list_walk_s)
     };
     kind(vehicle, step) == open.kind
         && open.steps.len() < LINES_MAX

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::{Act, Belief, Entry, Fact, How, Known, Run, State};
 use crate::catalogue::{Catalogue, Lasts};
 use crate::clock::Stamp;
-use crate::vehicle::{Settings, Variable, VariableId, Vehicle};
+use crate::vehicle::{Literal, Settings, Variable, VariableId, Vehicle};
 
 impl State {
     /// Folds the log, in its order, without the entries that were voided. What a changed pack no
@@ -32,6 +32,7 @@ impl State {
             self.enter(entry, fact);
             self.believe(vehicle, entry, fact);
         }
+        self.rule_out(vehicle, entry);
         match (driven, self.moving_wheels(vehicle)) {
             (None, Some(_)) => self.drive_off(vehicle, entry),
             (Some(wheels), None) => {
@@ -125,6 +126,37 @@ impl State {
             self.stuck.remove(&number);
             self.left.remove(&number);
         }
+    }
+
+    /// What an entry says is not there takes with it what could be in it: that is so, unless it is
+    /// known to be otherwise.
+    fn rule_out(&mut self, vehicle: &Vehicle, entry: &Entry) {
+        for (number, variable) in vehicle.variables.iter().enumerate() {
+            let of = |one: &Literal| vehicle.variables.get(one.variable);
+            let said = variable.absent_where.iter().filter_map(of).any(|one| says(entry, &one.id));
+            if said && !says(entry, &variable.id) && self.may_be_absent(variable, number) {
+                let settings = variable.names_of(variable.absent_to);
+                let fact = Fact { variable: variable.id.clone(), settings, how: How::Told };
+                self.believe(vehicle, entry, &fact);
+            }
+        }
+    }
+
+    fn may_be_absent(&self, variable: &Variable, number: VariableId) -> bool {
+        let holds = |one: &Literal| {
+            self.belief(one.variable).is_some_and(|known| known.settings.is_within(one.settings))
+        };
+        !variable.absent_where.is_empty()
+            && variable.absent_where.iter().all(holds)
+            && self.belief(number).is_some_and(|known| known.settings.meets(variable.absent_to))
+    }
+
+    /// Whether there is nothing that a variable could be otherwise in: nobody need look.
+    pub(crate) fn is_absent(&self, vehicle: &Vehicle, number: VariableId) -> bool {
+        vehicle.variables.get(number).is_some_and(|variable| {
+            self.may_be_absent(variable, number)
+                && self.belief(number).is_some_and(|it| it.settings == variable.absent_to)
+        })
     }
 
     /// Forgets what lasts no longer; what the same entry says stands.

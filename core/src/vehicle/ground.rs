@@ -47,6 +47,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         invented: pack.invented,
         departure_lapse_ms: ms(*pack.departure_lapse_min.get_ref()),
         part_wait_s: pack.part_wait_min.get_ref().saturating_mul(60),
+        list_walk_s: *pack.list_walk_s.get_ref(),
         zones: pack.zones.iter().map(zone).collect(),
         walks: Walks::new(pack),
         home: place(pack, pack.home_zone.get_ref())?,
@@ -66,6 +67,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     for part in &parts {
         add_gauge(&mut vehicle, part)?;
         rule::add_chains(&mut vehicle, part)?;
+        add_absences(&mut vehicle, part)?;
         age::add_ages(&mut vehicle, part)?;
     }
     for part in &parts {
@@ -132,6 +134,19 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
     Ok(())
 }
 
+/// Says of a fitting's variables where there is nothing for them to be in.
+fn add_absences(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
+    let known = fitting(vehicle, part.number)?.clone();
+    for variable in part.kind.variables.iter().filter(|one| one.absent_to.is_some()) {
+        let number = own(vehicle, &known, &variable.id)?;
+        let found = rule::conjunction(vehicle, part, &variable.absent_where)?.unwrap_or_default();
+        if let Some(one) = vehicle.variables.get_mut(number) {
+            one.absent_where = found;
+        }
+    }
+    Ok(())
+}
+
 /// Gives a fitting its gauge, once every variable that it may ask about has its number.
 fn add_gauge(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
     let known = fitting(vehicle, part.number)?;
@@ -175,6 +190,8 @@ fn variable(known: &catalogue::Variable, part: &Part, fitting: &Fitting) -> Vari
         lapse_ms: ms(known.lapse_min),
         given: known.given,
         lasts: known.lasts,
+        absent_to: place_of(&known.absent_to),
+        absent_where: Vec::new(),
         dont_care: known.dont_care,
         gesture: known.gesture,
         age_of: None,

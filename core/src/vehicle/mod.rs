@@ -33,6 +33,8 @@ pub struct Vehicle {
     pub departure_lapse_ms: i64,
     /// A wait longer than this ends a part of a routine. Unit: s.
     pub part_wait_s: u32,
+    /// How far apart the lines of one list may be. Unit: s of walking.
+    pub list_walk_s: u32,
     /// Places to stand, in the technician's walking order.
     pub zones: Vec<Zone>,
     /// Walking times between zones.
@@ -83,6 +85,10 @@ pub struct Variable {
     pub given: bool,
     /// For how long what is known of it counts.
     pub lasts: Lasts,
+    /// What it is where there is nothing for it to be otherwise in.
+    pub absent_to: Settings,
+    /// Where that is; nowhere, if empty.
+    pub absent_where: Vec<Literal>,
     /// A routine may leave it as it pleases.
     pub dont_care: bool,
     /// How its moves and looks are confirmed.

@@ -4,11 +4,11 @@ use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 use stowfast_core::catalogue::{Catalogue, Severity};
-use stowfast_core::interlock::{Refusal, Standing, goals, refusals, standing};
-use stowfast_core::pack;
-use stowfast_core::routine::{Outcome, Problem, plan};
+use stowfast_core::interlock::{Refusal, Standing, refusals, standing};
+use stowfast_core::routine::{Outcome, plan};
 use stowfast_core::vehicle::{AgeOf, Clause, Settings, Vehicle};
 use stowfast_tests::checker::check;
+use stowfast_tests::question::{self, asked, ids, problem, told};
 
 /// A fact: variable and setting.
 pub(crate) type Fact<'a> = (&'a str, &'a str);
@@ -35,14 +35,8 @@ pub(crate) fn pack_of(fitted: &[(&str, &str)]) -> String {
     text
 }
 
-pub(crate) fn read(text: &str) -> Vehicle {
-    let catalogue = Catalogue::built_in().unwrap();
-    let pack = pack::read("made up", text.as_bytes(), catalogue);
-    Vehicle::new(&pack.unwrap_or_else(|error| panic!("{error}")), catalogue).unwrap()
-}
-
 pub(crate) fn vehicle(fitted: &[(&str, &str)]) -> Vehicle {
-    read(&pack_of(fitted))
+    question::vehicle(&pack_of(fitted))
 }
 
 /// Everything as it is when nothing is known to be wrong, but for some facts.
@@ -52,12 +46,7 @@ pub(crate) fn believing(vehicle: &Vehicle, facts: &[Fact<'_>]) -> Vec<Settings> 
         (None, Some(_)) => one.assume,
         (None, None) => Settings::one(one.usual),
     };
-    let mut beliefs: Vec<_> = vehicle.variables.iter().map(usual).collect();
-    for (variable, setting) in facts {
-        let number = vehicle.variable(variable).unwrap();
-        beliefs[number] = Settings::one(vehicle.setting(number, setting).unwrap());
-    }
-    beliefs
+    told(vehicle, vehicle.variables.iter().map(usual).collect(), facts)
 }
 
 /// What refuses a step: clauses by their id, conditions by their variable.
@@ -113,19 +102,11 @@ pub(crate) fn never(
 #[track_caller]
 pub(crate) fn planned(vehicle: &Vehicle, target: &str, facts: &[Fact<'_>]) -> Vec<String> {
     let beliefs = believing(vehicle, facts);
-    let target = Catalogue::built_in().unwrap().target(target).unwrap();
-    let problem = Problem {
-        vehicle,
-        fresh: vec![false; beliefs.len()],
-        goals: goals(vehicle, target, &beliefs).unwrap(),
-        beliefs,
-        stuck: BTreeSet::new(),
-        ripens_s: std::collections::BTreeMap::new(),
-        zone: vehicle.home,
-    };
+    let goals = asked(vehicle, target, &beliefs);
+    let problem = problem(vehicle, beliefs, goals);
     let Outcome::Plan(plan) = plan(&problem) else { panic!("no plan") };
     assert_eq!(check(&problem, &plan), []);
-    plan.steps.iter().map(|step| vehicle.actions[*step].id.clone()).collect()
+    ids(vehicle, &plan)
 }
 
 /// The steps are in the plan, in this order.

@@ -24,8 +24,10 @@ enum Follows {
     Rest,
     /// How long the fridge waits before gas.
     FridgeWait,
+    /// Whether it is too much for a post with 6 A.
+    Draw,
 }
-use Follows::{Age, FridgeWait, Reading, Rest, Settling, Words};
+use Follows::{Age, Draw, FridgeWait, Reading, Rest, Settling, Words};
 
 const PERCENT: &str = "gauge_shows = \"percent\", ";
 const LITRES: &str = "gauge_shows = \"litres\", ";
@@ -35,6 +37,7 @@ const LAMPS: &str = "gauge_shows = \"lamps\", ";
 const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("boiler.cool_min", ["30", "90"], Age),
     ("boiler.frost_min", ["30", "90"], Settling),
+    ("boiler.mains_w", ["900", "1400"], Draw),
     ("cassette_toilet.dose_ml", ["80", "150"], Words("caution.add_dose")),
     ("cassette_toilet.capacity_l", ["15", "40"], Reading(LITRES, GaugeUnit::Litres, 14.0)),
     (
@@ -78,6 +81,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("heater_diesel.after_run_min", ["2", "9"], Age),
     ("heater_diesel.fuel_floor_pct", ["10", "30"], Words("sign.fuel")),
     ("heater_electric.after_run_min", ["2", "9"], Age),
+    ("heater_electric.mains_w", ["900", "1400"], Draw),
     ("heater_gas.after_run_min", ["2", "9"], Age),
     ("height_note.height_m", ["2.8", "3.3"], Words("sign.note")),
     ("hob.cool_min", ["5", "25"], Age),
@@ -214,6 +218,11 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             read("", GaugeUnit::Volts, 12.4, one, early)
                 != read("", GaugeUnit::Volts, 12.4, other, early)
         }
+        Draw => [one, other].iter().all(|number| {
+            let rules = with(kind, value, number).clauses;
+            let too_much = number.parse::<f64>().unwrap() > 6.0 * 230.0;
+            rules.iter().any(|rule| rule.id.ends_with("r_above_6_a")) == too_much
+        }),
         FridgeWait => [one, other].iter().all(|number| {
             let mut engine = engine(kind, &format!("{value} = {number}"));
             for (variable, setting) in [

@@ -49,7 +49,7 @@ fn additive_goes_into_an_emptied_cassette_common_practice_no_source() {
 fn the_cassette_is_emptied_where_the_place_has_the_point_common_practice_no_source() {
     let vehicle = vehicle(&[TOILET]);
     let empties = |point: &str| {
-        let facts = [("cassette_toilet.level", "part"), ("cassette_toilet.point", point)];
+        let facts = [("cassette_toilet.level", "part"), ("pitch.toilet_point", point)];
         let ids = planned(&vehicle, "ready_to_drive", &facts);
         ids.iter().any(|id| id == "cassette_toilet.empty")
     };

@@ -10,8 +10,8 @@ use anstyle::{AnsiColor, Style};
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow, ItemRow,
-    NowPage, RoutinePage, RunRow, SharedPage, StepKind, StepRow, ThingRow, VerdictKind,
+    ActionRow, Changes, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow, NowPage,
+    RoutinePage, RunRow, SharedPage, StepKind, StepRow, ThingRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -74,27 +74,25 @@ impl Out {
         if !page.emergency.is_empty() {
             return self.emergency(&page.emergency);
         }
-        let moving = engine.moving()?;
-        self.verdict(&page, moving.as_deref())?;
+        self.verdict(&page)?;
         plain("")?;
         self.fridge(page.fridge.as_ref())?;
         plain("")?;
-        if moving.is_none() {
+        if !page.moving {
             self.routine(&leaving)?;
             plain("")?;
         }
-        let next = match (moving, &page.run) {
-            (Some(_), _) => "arrive",
-            (None, Some(_)) => "walk",
-            (None, None) if page.verdict == VerdictKind::Clear => "drive",
-            (None, None) => "walk ready_to_drive",
+        let next = match &page.run {
+            _ if page.moving => "arrive",
+            Some(_) => "walk",
+            None if page.verdict == VerdictKind::Clear => "drive",
+            None => "walk ready_to_drive",
         };
         plain(&format!("Next: stowfast {next}   |   stowfast --help"))
     }
 
-    /// Ready to drive, or everything that is in the way; on the road, with `moving` wheels, what else
-    /// is known to be wrong.
-    fn verdict(&self, page: &NowPage, moving: Option<&str>) -> Result<()> {
+    /// Ready to drive, or everything that is in the way.
+    fn verdict(&self, page: &NowPage) -> Result<()> {
         plain(&self.styled(BOLD, &page.vehicle_title))?;
         if !page.place_title.is_empty() {
             plain(&page.place_title)?;
@@ -104,15 +102,13 @@ impl Out {
             plain(&format!("Under way: {target_title}, {done_count} done, {left_count} left"))?;
         }
         plain("")?;
-        if moving.is_some() {
-            plain(&self.styled(BOLD, "On the road."))?;
+        if page.moving {
+            plain(&self.styled(BOLD, &page.headline))?;
         } else {
             plain(&self.styled(BOLD, &format!("{} {}", mark(page.verdict), page.headline)))?;
             plain(&page.detail)?;
         }
-        let counts =
-            |item: &&ItemRow| moving.is_none_or(|wheels| item.known_bad && item.variable != wheels);
-        for item in page.items.iter().filter(counts) {
+        for item in &page.items {
             let sign = if item.known_bad { "✗" } else { "?" };
             plain(&format!("  {sign} {} — must be: {}", item.title, item.wanted))?;
             plain(&format!("      now {}", item.seen))?;

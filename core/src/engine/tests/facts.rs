@@ -57,6 +57,38 @@ fn the_owner_chooses_for_each_trip_whether_a_cylinder_stays_open() {
     assert!(steps(&engine, "ready_to_drive", 60).contains(&"gas_left.shut".to_owned()));
 }
 
+/// A move may rest on what was seen long ago, but the owner is told: a plug is pulled while the
+/// connector is still in the vehicle, and a night is long enough for somebody to have pulled that.
+#[test]
+fn a_hazardous_move_says_what_it_rests_on_that_nobody_has_seen_for_long() {
+    let said = |engine: &Engine| {
+        let page = engine.preview("pitched_offgrid", &at(0)).unwrap();
+        let step = page.steps.into_iter().find(|step| step.id == "lead.unplug").unwrap();
+        step.cautions.into_iter().filter(|one| one.contains("Look first.")).collect::<Vec<_>>()
+    };
+    let mut engine = demo();
+    let old = "Connector of the mains lead: in the vehicle, last known 15 h ago. Look first.";
+    assert_eq!(said(&engine), [old]);
+    tell(&mut engine, &[("lead.vehicle_end", "in")], &at(0));
+    assert_eq!(said(&engine), [""; 0]);
+}
+
+/// The flue cover is such a thing: lit on gas after days, its step asks for a look.
+#[test]
+fn lit_on_a_cover_that_was_off_days_ago_is_permitted_and_asks_for_a_look() {
+    const DAY: i64 = 24 * 60;
+    let mut engine = demo();
+    let facts = [("boiler.heat", "gas"), ("boiler.cover", "off"), ("gas_left.valve", "open")];
+    tell(&mut engine, &facts, &at(0));
+    let last = engine.report("boiler.heat", "off", &at(1)).unwrap().entries[0];
+    engine.report("boiler.water", "full", &at(3 * DAY)).unwrap();
+    assert_eq!(engine.refusals("boiler.heat_gas", &at(3 * DAY)).unwrap(), [""; 0]);
+    let page = engine.preview(&format!("back/{last}"), &at(3 * DAY)).unwrap();
+    let lit = page.steps.iter().find(|step| step.id == "boiler.heat_gas").unwrap();
+    let cover = "Flue cover of the boiler: off the flue, last known 3 days ago. Look first.";
+    assert!(lit.cautions.iter().any(|one| one == cover), "{:?}", lit.cautions);
+}
+
 /// Whatever is fitted and chosen: where gas open on the road is forbidden it is shut; where nobody
 /// has said, or the rows say ask, it is shut too, unless the owner asked and says so.
 #[test]

@@ -211,6 +211,16 @@ fn hot_hob(pack_values: &str) -> Engine {
 }
 
 #[test]
+fn how_far_a_list_runs_on_stands_in_the_pack() {
+    let gestures = |pack_value: &str| {
+        let engine = hot_hob(pack_value);
+        engine.preview("ready_to_drive", &at(30)).unwrap().gesture_count
+    };
+    assert_eq!(gestures("list_walk_s = 10"), gestures(""));
+    assert!(gestures("list_walk_s = 0") > gestures(""));
+}
+
+#[test]
 fn a_long_wait_ends_a_part_and_that_is_announced() {
     let parts = |engine: &Engine| {
         let page = engine.preview("ready_to_drive", &at(0)).unwrap();

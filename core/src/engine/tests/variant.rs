@@ -32,6 +32,7 @@ fn gas_open_is_offered_where_it_is_allowed_and_shut_is_meant_until_it_is_chosen(
     assert_eq!(usize::try_from(shut.step_count), Ok(page.steps.len()));
     let other = engine.preview(OPEN, &at(0)).unwrap();
     assert!(!ids(&other).contains(&"gas_left.shut".to_owned()));
+    assert_eq!(other.variants, [], "the others are not planned where one is named");
     assert_eq!(usize::try_from(open.step_count), Ok(other.steps.len()));
     assert_eq!(open.elapsed_s, other.elapsed_s);
 

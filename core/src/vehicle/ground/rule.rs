@@ -1,5 +1,7 @@
 //! The rules of the catalogue, spelled out for what is fitted.
 
+use std::collections::BTreeSet;
+
 use super::{Part, age, fitting, own, places, variable_at};
 use crate::catalogue::{self, value::When};
 use crate::error::{Error, Result};
@@ -14,6 +16,9 @@ pub(super) fn add_clauses(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
                 continue;
             }
             for literals in conjunctions(vehicle, Some(part), conjunction)? {
+                if clause.above_w.is_some_and(|most_w| draw_w(vehicle, &literals) <= most_w) {
+                    continue;
+                }
                 let id = format!("{}.{}", part.kind.id, clause.id);
                 // Of two fittings of one kind, each finds the other: one rule for the pair.
                 if vehicle.clauses.iter().any(|one| one.id == id && is_same(one, &literals)) {
@@ -30,6 +35,14 @@ pub(super) fn add_clauses(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
         }
     }
     Ok(())
+}
+
+/// What the fittings that some literals are about draw from the mains together. Unit: W.
+fn draw_w(vehicle: &Vehicle, literals: &[Literal]) -> f64 {
+    let of = |one: &Literal| vehicle.variables.get(one.variable).map(|known| known.fitting);
+    let fittings: BTreeSet<usize> = literals.iter().filter_map(of).collect();
+    let drawn = fittings.iter().filter_map(|one| vehicle.fittings.get(*one)?.number("mains_w"));
+    drawn.sum()
 }
 
 fn is_same(clause: &Clause, literals: &[Literal]) -> bool {

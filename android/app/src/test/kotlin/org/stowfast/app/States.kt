@@ -69,6 +69,12 @@ object States {
         "now-blocked" to { now(page(VerdictKind.BLOCKED, items, run(paused = false))) },
         "now-unknown" to { now(page(VerdictKind.UNKNOWN, items.filter { !it.knownBad }, null)) },
         "now-clear" to { now(page(VerdictKind.CLEAR, emptyList(), null)) },
+        "now-moving" to {
+            now(page(VerdictKind.BLOCKED, emptyList(), null).copy(moving = true, headline = "On the road.", detail = ""))
+        },
+        "now-moving-wrong" to {
+            now(page(VerdictKind.BLOCKED, items.take(2), null).copy(moving = true, headline = "On the road.", detail = ""))
+        },
         "now-targets" to { NowScreen(nowState(page(VerdictKind.CLEAR, emptyList(), null), choosing = true), deeper, {}, {}) },
         "blocker" to { blocker(steps.first(), against = emptyList(), run = null) },
         "blocker-not-yet" to { blocker(steps.first(), listOf("first: Switch at the post: off", "A plug moved under power can arc."), run(paused = false)) },
@@ -171,7 +177,7 @@ object States {
             VerdictKind.UNKNOWN -> "Not known yet: one thing to look at."
         },
         detail = "Walk round once before you drive.", items = items, itemCount = 14, oldestLookText = "12 minutes ago",
-        clockChanged = verdict == VerdictKind.UNKNOWN, run = run, fridge = fridge,
+        moving = false, clockChanged = verdict == VerdictKind.UNKNOWN, run = run, fridge = fridge,
     )
 
     private fun routinePage(steps: List<StepRow>, paused: Boolean) = RoutinePage(

@@ -18,7 +18,6 @@ import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.Lifecycle
-import androidx.lifecycle.compose.LifecycleResumeEffect
 import androidx.lifecycle.compose.LocalLifecycleOwner
 import androidx.lifecycle.repeatOnLifecycle
 import androidx.lifecycle.viewmodel.compose.viewModel
@@ -32,6 +31,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.countdown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
@@ -45,10 +45,7 @@ fun FridgeRoute(engine: VehicleEngine, ways: Ways) {
     val model = viewModel(key = "fridge") { FridgeViewModel(engine) }
     val state by model.state.collectAsState()
     val owner = LocalLifecycleOwner.current
-    LifecycleResumeEffect(model) {
-        model.onEvent(FridgeEvent.Shown)
-        onPauseOrDispose { }
-    }
+    WhenShown(model) { model.onEvent(FridgeEvent.Shown) }
     LaunchedEffect(model) {
         owner.repeatOnLifecycle(Lifecycle.State.RESUMED) {
             while (true) {

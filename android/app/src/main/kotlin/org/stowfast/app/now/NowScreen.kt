@@ -18,7 +18,6 @@ import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
-import androidx.lifecycle.compose.LifecycleResumeEffect
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.frame.Place
@@ -29,6 +28,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Trouble
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -52,10 +52,7 @@ fun NowRoute(engine: VehicleEngine, ways: Ways, go: (Place) -> Unit, goToStep: (
     LaunchedEffect(state.vehicleMissing) {
         if (state.vehicleMissing) go(Place.VEHICLE)
     }
-    LifecycleResumeEffect(model) {
-        model.onEvent(NowEvent.Shown)
-        onPauseOrDispose { }
-    }
+    WhenShown(model) { model.onEvent(NowEvent.Shown) }
     NowScreen(state, ways, { if (it == Place.ROUTINE) goToStep(null) else go(it) }, model::onEvent)
 }
 
@@ -99,7 +96,7 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, go: (Place) -> U
         if (page.emergency.isNotEmpty()) item { Emergency(page.emergency) }
         item { Verdict(page) }
         if (page.items.isNotEmpty()) {
-            item { SectionHeading(stringResource(R.string.now_blocks)) }
+            item { SectionHeading(stringResource(if (page.moving) R.string.now_wrong else R.string.now_blocks)) }
             items(page.items, key = { it.variable + it.reason }) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
         }
         page.fridge?.let { fridge ->
@@ -157,7 +154,7 @@ private fun Emergency(rows: List<EmergencyRow>) {
 
 @Composable
 private fun Verdict(page: NowPage) {
-    val look = page.verdict.look()
+    val look = page.look()
     Panel(Modifier.testTag("verdict"), tone = look.tone) {
         Marked(look.mark, Modifier.padding(vertical = 4.dp), tint = look.tone.mark, size = 56.dp, gap = 16.dp) {
             Text(
@@ -166,7 +163,7 @@ private fun Verdict(page: NowPage) {
                 style = MaterialTheme.typography.headlineMedium,
             )
         }
-        Text(page.detail, style = MaterialTheme.typography.titleMedium)
+        if (page.detail.isNotEmpty()) Text(page.detail, style = MaterialTheme.typography.titleMedium)
         if (page.placeTitle.isNotEmpty()) Text(page.placeTitle, style = MaterialTheme.typography.bodyMedium)
         page.oldestLookText?.let {
             Marked(R.drawable.ic_look, tint = look.tone.mark, size = 20.dp) {

@@ -29,7 +29,6 @@ import androidx.compose.ui.semantics.selected
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.text.input.KeyboardType
 import androidx.compose.ui.unit.dp
-import androidx.lifecycle.compose.LifecycleResumeEffect
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.ui.MainButton
@@ -38,6 +37,7 @@ import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.grown
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -53,10 +53,7 @@ import java.text.ParsePosition
 fun ReadingRoute(engine: VehicleEngine, ways: Ways) {
     val model = viewModel(key = "reading") { ReadingViewModel(engine) }
     val state by model.state.collectAsState()
-    LifecycleResumeEffect(model) {
-        model.onEvent(ReadingEvent.Shown)
-        onPauseOrDispose { }
-    }
+    WhenShown(model) { model.onEvent(ReadingEvent.Shown) }
     ReadingScreen(state, ways, model::onEvent)
 }
 

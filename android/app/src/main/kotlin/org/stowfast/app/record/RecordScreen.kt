@@ -15,7 +15,6 @@ import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.text.style.TextDecoration
-import androidx.lifecycle.compose.LifecycleResumeEffect
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.ui.MainButton
@@ -23,6 +22,7 @@ import org.stowfast.app.ui.NoteQuestion
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Writing
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.DoneRow
@@ -32,10 +32,7 @@ import org.stowfast.engine.VehicleEngine
 fun RecordRoute(engine: VehicleEngine, ways: Ways) {
     val model = viewModel(key = "record") { RecordViewModel(engine) }
     val state by model.state.collectAsState()
-    LifecycleResumeEffect(model) {
-        model.onEvent(RecordEvent.Shown)
-        onPauseOrDispose { }
-    }
+    WhenShown(model) { model.onEvent(RecordEvent.Shown) }
     RecordScreen(state, ways, model::onEvent)
 }
 

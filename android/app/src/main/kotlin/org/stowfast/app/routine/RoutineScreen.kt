@@ -25,7 +25,6 @@ import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.liveRegion
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
-import androidx.lifecycle.compose.LifecycleResumeEffect
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.ui.Caution
@@ -36,6 +35,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -61,10 +61,7 @@ fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onClosed: (
             onClosed()
         }
     }
-    LifecycleResumeEffect(model) {
-        model.onEvent(RoutineEvent.Shown)
-        onPauseOrDispose { }
-    }
+    WhenShown(model) { model.onEvent(RoutineEvent.Shown) }
     RoutineScreen(state, ways, sought, model::onEvent)
 }
 

@@ -7,6 +7,7 @@ import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
 import org.stowfast.engine.FridgeSource
 import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.NowPage
 import org.stowfast.engine.Severity
 import org.stowfast.engine.VerdictKind
 import kotlin.time.Duration.Companion.milliseconds
@@ -23,6 +24,11 @@ fun VerdictKind.look(): VerdictLook = when (this) {
     VerdictKind.BLOCKED -> VerdictLook(R.drawable.mark_blocked, roles.blocked)
     VerdictKind.UNKNOWN -> VerdictLook(R.drawable.mark_unknown, roles.unknown)
 }
+
+/** On the road there is nothing to be ready for: then it only matters whether something is wrong. */
+@Composable
+fun NowPage.look(): VerdictLook =
+    if (moving && items.isEmpty()) VerdictLook(R.drawable.ic_van, roles.quiet) else verdict.look()
 
 fun Severity.look(): Look = when (this) {
     Severity.DANGER -> Look(R.drawable.ic_danger, R.string.severity_danger)

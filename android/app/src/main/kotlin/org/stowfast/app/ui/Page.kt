@@ -41,12 +41,22 @@ import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.text.style.TextOverflow
 import androidx.compose.ui.unit.dp
+import androidx.lifecycle.compose.LifecycleResumeEffect
 import org.stowfast.app.R
 
 /** Where a page leads, whatever it shows. */
 data class Ways(val back: (() -> Unit)?, val emergency: (() -> Unit)?)
 
 private val PageWidth = 640.dp
+
+/** Has the model of a page read anew whenever the page is shown. */
+@Composable
+fun WhenShown(model: Any, shown: () -> Unit) {
+    LifecycleResumeEffect(model) {
+        shown()
+        onPauseOrDispose { }
+    }
+}
 
 /** One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first. */
 @Composable

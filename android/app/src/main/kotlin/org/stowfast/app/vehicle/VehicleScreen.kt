@@ -30,7 +30,6 @@ import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
-import androidx.lifecycle.compose.LifecycleResumeEffect
 import androidx.lifecycle.viewmodel.compose.viewModel
 import kotlinx.coroutines.Dispatchers
 import kotlinx.coroutines.launch
@@ -44,6 +43,7 @@ import org.stowfast.app.ui.PanelShape
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.DemoRow
@@ -71,10 +71,7 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
             onChosen()
         }
     }
-    LifecycleResumeEffect(model) {
-        model.onEvent(VehicleEvent.Shown)
-        onPauseOrDispose { }
-    }
+    WhenShown(model) { model.onEvent(VehicleEvent.Shown) }
     val openPack = { vehicle: Long? ->
         replaces = vehicle
         picker.launch(arrayOf("*/*"))
