@@ -19,12 +19,13 @@ pub(super) struct Followed {
 }
 
 impl Loaded {
-    /// The order to keep to on the way to a target: that of the routine under way.
-    pub(super) fn old_order(&self, target: &str) -> &[usize] {
+    /// The order to keep to on the way to a target, that of the routine under way, and what is left
+    /// of it since it was last planned.
+    pub(super) fn followed_to(&self, target: &str) -> (&[usize], &[usize]) {
         let leads_there = |run: &str| self.aim_of_run(run).is_ok_and(|aim| aim.key() == target);
         let run = self.state.run.as_ref().filter(|run| leads_there(&run.target));
         let followed = self.followed.as_ref().zip(run).filter(|(known, run)| known.run == run.id);
-        followed.map_or(&[], |(known, _)| &known.order)
+        followed.map_or((&[], &[]), |(known, _)| (&known.order, &known.rest))
     }
 
     /// Follows the routine under way past an entry that was just taken.

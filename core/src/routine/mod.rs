@@ -21,7 +21,7 @@ mod useful;
 
 pub use cost::Cost;
 pub use gather::{Gesture, GestureKind, LINES_MAX, gather};
-pub use keep::{KEEP_S, KEEP_ZONE_CHANGES, keep};
+pub use keep::{KEEP_S, KEEP_ZONE_CHANGES, go_on, keep};
 pub use order::{Ordering, order};
 pub use pair::{Schedule, Turn, share};
 
@@ -95,7 +95,10 @@ pub enum Outcome {
 pub fn plan(problem: &Problem) -> Outcome {
     let problem = problem.with_ways_out();
     match search::search(&problem) {
-        search::Found::Plan(plan) => Outcome::Plan(stop::settle(&problem, &plan)),
+        search::Found::Plan(plan) => {
+            let plan = search::trim(&problem, plan);
+            Outcome::Plan(stop::settle(&problem, &plan))
+        }
         search::Found::Nothing => Outcome::Impossible(conflict(&problem)),
         search::Found::CutShort => Outcome::NotFound,
     }

@@ -18,12 +18,14 @@
 
 mod anyhow;
 mod free;
+mod resume;
 mod trace;
 
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 use anyhow::Anyhow;
+pub(super) use resume::{resume, trim};
 
 use super::bound::Bound;
 use super::form::{Beliefs, Compiled, NEVER, Step};
