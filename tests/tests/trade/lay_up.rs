@@ -257,7 +257,7 @@ says!(
 );
 says!(
     what_stands_all_winter_stands_dry_and_open_common_practice_no_source,
-    "fridge_three_way.caution.set_off": ["food out, wipe it dry, prop the door open"],
+    "fridge_door.caution.prop": ["food out, wiped dry"],
     "cassette_toilet.caution.set_blade_ajar": ["seal dried and treated"],
     "interior.caution.stand_up": ["Fixed vents stay free"]
 );
