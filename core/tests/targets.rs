@@ -18,8 +18,12 @@ fn says(folder: &Path, args: &[&str]) -> String {
 }
 
 fn plan(facts: &[(&str, &str)], asked: &[&str]) -> String {
+    plan_of("a", facts, asked)
+}
+
+fn plan_of(vehicle: &str, facts: &[(&str, &str)], asked: &[&str]) -> String {
     let folder = tempfile::tempdir().unwrap();
-    says(folder.path(), &["demo", "a"]);
+    says(folder.path(), &["demo", vehicle]);
     for (thing, setting) in facts {
         says(folder.path(), &["report", thing, setting]);
     }
@@ -102,4 +106,60 @@ fn drains_are_shut_and_the_tank_filled_before_the_pump_runs_again() {
         ["Shut the drain of the fresh tank", "Fill the fresh tank", "Switch the water pump on"];
     assert!(in_order(&said, &fresh), "{said}");
     assert!(in_order(&said, &["Shut the drain of the boiler", "Fill the boiler"]), "{said}");
+}
+
+/// Nothing was said of the place: then nothing is called done, and the page says what to tell it.
+#[test]
+fn serviced_asks_what_the_place_has_and_names_its_parts() {
+    let folder = tempfile::tempdir().unwrap();
+    let steps = ["handbrake.pull", "engine.switch_off", "boiler.switch_off"];
+    for args in [["demo", "a"].as_slice(), &["drive"], &["arrive"]] {
+        says(folder.path(), args);
+    }
+    for step in steps {
+        says(folder.path(), &["tick", step]);
+    }
+    let said = says(folder.path(), &["plan", "serviced"]);
+    assert!(said.contains("parts can be asked for alone: waste, water"), "{said}");
+    assert!(said.contains("Say what is here: waste point, drinking water"), "{said}");
+    assert!(said.contains("It is not said yet what this place has"), "{said}");
+    let one = says(folder.path(), &["plan", "serviced", "--only", "water"]);
+    assert!(one.contains("Serviced, water"), "{one}");
+    assert!(one.contains("Say what is here: drinking water."), "{one}");
+    says(folder.path(), &["arrive", "service_point"]);
+    let there = says(folder.path(), &["plan", "serviced"]);
+    assert!(!there.contains("Say what is here"), "{there}");
+}
+
+/// The vehicle with a hose at each cylinder: all flames out, and nothing lit before the spray.
+#[test]
+fn an_empty_cylinder_is_changed_from_all_flames_out_to_the_spray() {
+    let facts = [("hose_left.cylinder", "empty"), ("fridge.selector", "gas")];
+    let said = plan_of("c", &facts, &["cylinder_changed"]);
+    let order = [
+        "Switch the fridge off",
+        "Shut the valve of the left gas cylinder",
+        "Take the left gas hose off",
+        "Stand a full cylinder",
+        "Look at the seal",
+        "Screw the left gas hose on",
+        "Open the valve of the left gas cylinder",
+        "Spray the joints of the left gas hose",
+    ];
+    assert!(in_order(&said, &order), "{said}");
+}
+
+/// A search in haste may find what is of no use; that is left out before anybody reads it.
+#[test]
+fn every_step_of_a_lay_up_has_a_reason() {
+    let folder = tempfile::tempdir().unwrap();
+    says(folder.path(), &["demo", "c"]);
+    let said = says(folder.path(), &["plan", "laid_up_winter", "--json"]);
+    let page: serde_json::Value = serde_json::from_str(&said).unwrap();
+    let steps = page["routine"]["steps"].as_array().unwrap();
+    assert!(steps.len() > 40, "{}", steps.len());
+    for step in steps.iter().filter(|step| step["kind"] == "look") {
+        let why = step["why"].as_array().unwrap();
+        assert!(why.len() > 1, "only that nobody has said how it is: {step}");
+    }
 }

@@ -4,6 +4,7 @@ mod gesture;
 mod local;
 mod settling;
 mod spoilt;
+mod step;
 mod value;
 mod words;
 
@@ -59,19 +60,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
         }
     }
     kind.value_rules.iter().try_for_each(|rule| value::check_rule(kind, rule))?;
-    for step in &kind.moves {
-        if step.set.is_empty() {
-            return Err(format!("move `{}` sets nothing", step.id));
-        }
-        for (id, setting) in &step.set {
-            check_setting(kind, id, setting)?;
-        }
-        check_literals(catalogue, kind, &step.before)?;
-        if step.before.iter().any(|literal| literal.each.is_some()) {
-            return Err(format!("move `{}`: `before` takes no `each`", step.id));
-        }
-        check_when(kind, &step.when)?;
-    }
+    kind.moves.iter().try_for_each(|step| step::check(catalogue, kind, step))?;
     for clause in &kind.clauses {
         check_clause(catalogue, kind, clause)?;
     }
@@ -230,6 +219,7 @@ fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
         .chain(&target.put_back)
         .try_for_each(|literal| check_literal(catalogue, None, literal))?;
     check_goals(catalogue, &target.goals)?;
+    check_says(catalogue, &target.id, &target.says)?;
     unique("variant", target.variants.iter().map(|variant| &variant.id))?;
     if target.variants.len() > VARIANTS_MAX {
         return Err(format!("more than {VARIANTS_MAX} variants"));
@@ -250,18 +240,24 @@ fn check_goals(catalogue: &Catalogue, goals: &[Goal]) -> Check {
     literals.try_for_each(|literal| check_literal(catalogue, None, literal))
 }
 
-/// A variant differs in goals, or in what choosing it says: facts that somebody can tell.
+/// A variant differs in goals, or in what choosing it says.
 fn check_variant(catalogue: &Catalogue, variant: &Variant) -> Check {
     check_goals(catalogue, &variant.goals)?;
-    for literal in &variant.says {
+    check_says(catalogue, &variant.id, &variant.says)?;
+    check_fitted(catalogue, &variant.only_if)
+}
+
+/// Facts that somebody can tell.
+fn check_says(catalogue: &Catalogue, id: &str, says: &[Literal]) -> Check {
+    for literal in says {
         check_literal(catalogue, None, literal)?;
         let (owner, name) = owner(catalogue, None, literal)?;
         let given = variable_of(owner, name)?.given;
         if !given || literal.settings.len() != 1 || literal.each.is_none() {
-            return Err(format!("variant `{}` says given facts, by `each`", variant.id));
+            return Err(format!("`{id}` says given facts, by `each`"));
         }
     }
-    check_fitted(catalogue, &variant.only_if)
+    Ok(())
 }
 
 /// Values that some pack can have.

@@ -158,7 +158,8 @@ fn two_hours() -> u32 {
 pub struct Move {
     /// Its id within the fitting.
     pub id: String,
-    /// Variable to setting: what it changes.
+    /// Variable to setting: what it changes; `role.variable` is that of a linked fitting, and is
+    /// left alone where none is fitted.
     pub set: BTreeMap<String, String>,
     /// What must hold before it; it starts from anything, without this.
     #[serde(default)]
@@ -238,6 +239,16 @@ pub struct Literal {
 }
 
 impl Kind {
+    /// The kind and variable that a move changes by `name`: its own, or `role.variable` of a linked
+    /// fitting.
+    #[must_use]
+    pub fn set_by<'a>(&'a self, name: &'a str) -> Option<(&'a str, &'a str)> {
+        match name.split_once('.') {
+            None => Some((&self.id, name)),
+            Some((role, variable)) => Some((self.links.get(role)?, variable)),
+        }
+    }
+
     /// The ages that its rules, moves and looks speak of, each as a literal.
     pub fn ages(&self) -> impl Iterator<Item = &Literal> {
         let clauses = self.clauses.iter().flat_map(|clause| clause.never.iter().chain(&clause.nor));

@@ -40,8 +40,9 @@ pub struct Target {
     /// Which of them this is.
     #[serde(skip)]
     pub variant: Option<String>,
-    /// What choosing it says: given facts. It is chosen by itself only where they hold already.
-    #[serde(skip)]
+    /// What opening it says: given facts, each as one literal. A variant adds its own, and is chosen
+    /// by itself only where they hold already.
+    #[serde(default)]
     pub says: Vec<Literal>,
     /// No target of the catalogue: how things stood before that entry of the log.
     #[serde(skip)]
@@ -117,7 +118,7 @@ impl Target {
             goals: self.goals.iter().filter(replaced).cloned().chain(own).collect(),
             variants: Vec::new(),
             variant: Some(variant.id.clone()),
-            says: variant.says.clone(),
+            says: [self.says.as_slice(), &variant.says].concat(),
             ..self.clone()
         }
     }

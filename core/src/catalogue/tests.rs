@@ -113,7 +113,7 @@ fn a_look_is_a_look_and_neutral() {
 }
 
 /// Moves that bear on a hazard.
-const HAZARDS: [&str; 102] = [
+const HAZARDS: [&str; 113] = [
     "aerial.bring_down",
     "awning.wind_in",
     "awning.wind_out",
@@ -126,6 +126,7 @@ const HAZARDS: [&str; 102] = [
     "boiler.cover_on",
     "boiler.cover_off",
     "boiler.open_drain",
+    "boiler.try_burner",
     "breaker.switch_on",
     "cab_blind.open",
     "chocks.set",
@@ -152,12 +153,15 @@ const HAZARDS: [&str; 102] = [
     "fridge_three_way.set_auto",
     "fridge_three_way.set_mains",
     "fridge_three_way.set_gas",
+    "fridge_three_way.try_burner",
     "frost_valve.open_valve",
     "gas_alarm.test",
     "gas_cylinder.open",
     "gas_cylinder.shut",
+    "gas_cylinder.lay_up",
     "gas_cylinder.strap_up",
     "gas_filling_point.fill",
+    "gas_hose.look_it_over",
     "gas_hose.take_off",
     "gas_hose.exchange",
     "gas_hose.look_at_seal",
@@ -165,15 +169,20 @@ const HAZARDS: [&str; 102] = [
     "gas_hose.spray",
     "gas_outlet.connect",
     "gas_outlet.open",
+    "gas_regulator.look_it_over",
     "generator.start",
     "grill.light",
+    "grill.try_burner",
     "handbrake.pull",
     "handbrake.release",
     "heater_diesel.light",
     "heater_electric.switch_on",
     "heater_gas.light",
+    "heater_gas.try_burner",
     "hob.light",
     "hob.lid_down",
+    "hob.try_burners",
+    "hob.try_without_lid",
     "insulated_screen.stow",
     "inverter.switch_on",
     "locker_door.lock",
@@ -186,6 +195,7 @@ const HAZARDS: [&str; 102] = [
     "mains_lead.plug_in",
     "mains_lead.unplug",
     "oven.light",
+    "oven.try_burner",
     "post.switch_on",
     "ramps.lay",
     "ramps.drive_up",
@@ -213,6 +223,7 @@ const HAZARDS: [&str; 102] = [
     "tow_bar.unhitch",
     "walk_round.walk",
     "water_system.disinfect",
+    "water_system.flush_out",
     "window.shut",
     "window.open",
     "window.set_ajar",
@@ -360,4 +371,17 @@ fn a_cycle_in_before_is_reported_with_the_cycle() {
     for one in ["inlet_flap.leaf = open", "mains_lead.vehicle_end = in"] {
         assert!(ring.contains(&one), "{said}");
     }
+}
+
+/// A move sets its own fitting, and of others only what a link of its kind names.
+#[test]
+fn a_move_sets_nothing_beyond_its_own_fitting_and_its_links() {
+    let old = "set = { valve = \"open\", \"boiler.water\" = \"empty\" }";
+    let refused = |new: &str| changed(old, new).unwrap_err().to_string();
+    let said = refused("set = { valve = \"open\", \"pump.power\" = \"off\" }");
+    assert!(said.contains("move `open_valve`: no link for `pump.power`"), "{said}");
+    let said = refused("set = { valve = \"open\", \"boiler.water\" = \"ice\" }");
+    assert!(said.contains("`boiler.water` has no setting `ice`"), "{said}");
+    let said = refused("set = { \"boiler.water\" = \"empty\" }");
+    assert!(said.contains("move `open_valve` sets nothing of its own"), "{said}");
 }

@@ -25,11 +25,12 @@ impl Loaded {
         self.state.run.as_ref().filter(|run| leads_there(&run.target))
     }
 
-    /// The order to keep to on the way to a target: that of the routine under way.
-    pub(super) fn old_order(&self, target: &str) -> &[usize] {
+    /// The order to keep to on the way to a target, that of the routine under way, and what is left
+    /// of it since it was last planned.
+    pub(super) fn followed_to(&self, target: &str) -> (&[usize], &[usize]) {
         let run = self.run_to(target);
         let followed = self.followed.as_ref().zip(run).filter(|(known, run)| known.run == run.id);
-        followed.map_or(&[], |(known, _)| &known.order)
+        followed.map_or((&[], &[]), |(known, _)| (&known.order, &known.rest))
     }
 
     /// Notes how things stand that an entry of the routine under way is about to move, where the rest

@@ -18,6 +18,7 @@ mod local;
 mod log;
 mod now;
 mod page;
+mod parts;
 mod place;
 mod run;
 mod share;

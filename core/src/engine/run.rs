@@ -47,19 +47,26 @@ impl Loaded {
     /// The way to a target from where everything stands, whether a routine is under way or not.
     pub(super) fn page(&self, words: &Words, target: &Target, now: &Stamp) -> Result<RoutinePage> {
         let way = self.way(target, now)?;
-        let verdict = way.verdict(&self.vehicle);
+        let mut verdict = way.verdict(&self.vehicle).kind;
+        let unsaid = self.unsaid(words, target)?;
+        if !unsaid.is_empty() && verdict == VerdictKind::Clear {
+            verdict = VerdictKind::Unknown;
+        }
         let plan = way.plan.as_ref();
         let steps = plan.map_or_else(Vec::new, |plan| self.steps(words, target, &way, plan, now));
         let by_stop = self.stops(words, &way.gestures, &steps);
         let cost = plan.map(|plan| plan.cost).unwrap_or_default();
-        let finished = verdict.kind == VerdictKind::Clear && steps.is_empty();
+        let finished = verdict == VerdictKind::Clear && steps.is_empty();
         let title = words.aim(&target.key());
         let reached = words.text.say(&format!("target.{}.reached", target.id), &[]);
         let headline = match (finished, steps.len()) {
             (true, _) => words.say("verdict.reached", &[("what", &title)]),
+            (false, 0) if !unsaid.is_empty() => words.say("parts.headline", &[]),
             (false, 0) => words.say("verdict.no_way", &[]),
             (false, left) => words.count("verdict.not_reached", left),
         };
+        let mut warnings = self.standing_warnings(words, now)?;
+        warnings.extend(self.part_lines(words, target, &unsaid)?);
         Ok(RoutinePage {
             run: RunRow {
                 id: 0,
@@ -69,7 +76,7 @@ impl Loaded {
                 done_count: 0,
                 left_count: count(steps.len()),
             },
-            verdict: verdict.kind,
+            verdict,
             headline,
             part_end: self.part_end(words, &steps),
             gesture_count: gesture_count(&by_stop),
@@ -77,7 +84,7 @@ impl Loaded {
             steps,
             done: Vec::new(),
             stuck: self.stuck(words),
-            warnings: self.standing_warnings(words, now)?,
+            warnings,
             impossible: self.impossible(words, target, &way),
             proof: plan.map_or(OrderProof::None, |plan| proof(plan.proof)),
             elapsed_s: seconds(cost.elapsed_s),

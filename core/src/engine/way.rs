@@ -10,7 +10,7 @@ use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
 use crate::interlock::{self, Clash, Fault, Goal, Refusal, Verdict, clash, must_hold, refusals};
-use crate::routine::{Gesture, Outcome, Plan, Problem, gather, keep, plan};
+use crate::routine::{Gesture, Outcome, Plan, Problem, gather, go_on, keep, plan};
 use crate::vehicle::{Action, Clause, Literal, Settings, VariableId, Vehicle};
 
 /// Everything that a way depends on: while this is the same, so is the way.
@@ -27,6 +27,8 @@ pub(super) struct Start {
     pub(super) left: BTreeSet<VariableId>,
     /// The order that the routine keeps to, if one is under way.
     pub(super) old: Vec<usize>,
+    /// What is left of the plan that it follows.
+    pub(super) rest: Vec<usize>,
 }
 
 /// A plan for all goals that can be met together with the rest, and the goals that cannot.
@@ -46,10 +48,20 @@ pub(super) struct Way {
 }
 
 impl Start {
-    fn of(problem: &Problem, left: BTreeSet<VariableId>, old: &[usize]) -> Self {
+    fn of(problem: &Problem, left: BTreeSet<VariableId>, old: &[usize], rest: &[usize]) -> Self {
         // Whatever else a problem comes to hold belongs here too.
         let Problem { vehicle: _, beliefs, fresh, stuck, ripens_s, zone, goals } = problem.clone();
-        Self { beliefs, fresh, stuck, ripens_s, zone, goals, left, old: old.to_vec() }
+        Self {
+            beliefs,
+            fresh,
+            stuck,
+            ripens_s,
+            zone,
+            goals,
+            left,
+            old: old.to_vec(),
+            rest: rest.to_vec(),
+        }
     }
 }
 
@@ -88,7 +100,9 @@ impl Way {
                         problem.let_go(number);
                     }
                 }
-                Outcome::Impossible(_) | Outcome::NotFound => break None,
+                Outcome::Impossible(_) | Outcome::NotFound => {
+                    break go_on(&problem, &start.rest, None);
+                }
             }
         };
         // Why there is no way may have been too hard to tell in full: what the plan reaches all the
@@ -97,7 +111,9 @@ impl Way {
             let reached = |goal: &Goal| goal.any_of.iter().any(|literal| must_hold(&end, literal));
             given_up.retain(|goal| goal.fresh || !reached(goal));
         }
-        let kept = plan.as_ref().and_then(|plan| keep(&problem, &start.old, plan));
+        let goes_on = |plan| go_on(&problem, &start.rest, Some(plan));
+        let keeps = |plan| keep(&problem, &start.old, plan).or_else(|| goes_on(plan));
+        let kept = plan.as_ref().and_then(keeps);
         let stands = kept.is_some();
         plan = kept.or(plan);
         let gestures = plan.as_ref().map_or_else(Vec::new, |plan| gather(&problem, plan, stands));
@@ -173,7 +189,8 @@ impl Loaded {
         }
         let left = self.state.left.keys().copied().collect();
         let key = target.key();
-        let start = Start::of(&problem, left, self.old_order(&key));
+        let (old, rest) = self.followed_to(&key);
+        let start = Start::of(&problem, left, old, rest);
         let mut ways = self.ways.lock().unwrap_or_else(PoisonError::into_inner);
         if let Some(way) = ways.get(&key).filter(|way| way.start == start) {
             return Ok(Arc::clone(way));

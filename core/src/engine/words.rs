@@ -200,8 +200,18 @@ impl Words<'_> {
         let own = format!("target.{target}.variant.{variant}.title");
         match self.text.get(&own) {
             Some(variant) => self.say("variant", &[("target", &title), ("variant", variant)]),
-            None => title,
+            None => self.with_parts(target, title, variant),
         }
+    }
+
+    /// A target's title with the parts of it that are meant, where parts are named.
+    fn with_parts(&self, target: &str, title: String, named: &str) -> String {
+        let part = |part: &str| self.text.get(&format!("target.{target}.part.{part}"));
+        let parts: Vec<&str> = named.split('+').filter_map(part).collect();
+        if parts.is_empty() {
+            return title;
+        }
+        self.say("variant", &[("target", &title), ("variant", &parts.join(", "))])
     }
 
     pub(super) fn zone(&self, number: usize) -> String {

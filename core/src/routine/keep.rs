@@ -2,6 +2,7 @@
 //! nobody is sent about anew for a few seconds (`semantics.md` 14).
 
 use super::asked::Asked;
+use super::search::resume;
 use super::stop::nuisances;
 use super::{Cost, Plan, Problem, Proof};
 use crate::catalogue::Severity;
@@ -12,6 +13,20 @@ use crate::vehicle::{Action, Deed, Settings};
 pub const KEEP_S: u32 = 60;
 /// Or save more zone changes than this (`semantics.md` 14).
 pub const KEEP_ZONE_CHANGES: u32 = 1;
+
+/// What is left of the plan under way, kept to as an order is where time must pass, so that two
+/// plans with waits do not take turns; also where none was found from here.
+#[must_use]
+pub fn go_on(problem: &Problem, rest: &[usize], new: Option<&Plan>) -> Option<Plan> {
+    let problem = &problem.with_ways_out();
+    let kept = (!rest.is_empty()).then(|| resume(problem, rest)).flatten()?;
+    let Some(new) = new else {
+        let proof = Proof::Gap { seconds: kept.cost.elapsed_s };
+        return Some(Plan { proof, ..kept });
+    };
+    (kept.steps != new.steps && is_good_enough(kept.cost, new.cost))
+        .then(|| Plan { proof: proof(kept.cost, new.cost, new.proof), ..kept })
+}
 
 /// The `old` order as far as it is still of use, with what only `new` asks for put in where one
 /// stands anyway; unless that no longer leads to the goals or `new` is enough better. What time
@@ -38,7 +53,9 @@ pub fn keep(problem: &Problem, old: &[usize], new: &Plan) -> Option<Plan> {
         let mut fewer = steps.clone();
         fewer.remove(place);
         if Replay::of(problem, asked).reaches(&fewer) {
+            // What went may have been all that another was for.
             steps = fewer;
+            place = steps.len();
         }
     }
     let (kept, best) = (cost(problem, asked, &steps), cost(problem, asked, &new.steps));

@@ -21,7 +21,7 @@ mod useful;
 
 pub use cost::Cost;
 pub use gather::{Gesture, GestureKind, LINES_MAX, gather};
-pub use keep::{KEEP_S, KEEP_ZONE_CHANGES, keep};
+pub use keep::{KEEP_S, KEEP_ZONE_CHANGES, go_on, keep};
 pub use order::{Ordering, order};
 pub use pair::{Schedule, Turn, share};
 

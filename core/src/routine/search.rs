@@ -19,6 +19,7 @@
 mod anyhow;
 mod early;
 mod free;
+mod resume;
 mod timed;
 mod trace;
 
@@ -26,7 +27,7 @@ use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
 use anyhow::Anyhow;
-
+pub(super) use resume::resume;
 pub(super) use timed::search_with;
 
 use super::bound::Bound;

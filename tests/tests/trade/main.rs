@@ -15,6 +15,7 @@ mod battery;
 mod fridge;
 mod gas;
 mod hook_up;
+mod lay_up;
 mod moving;
 mod numbers;
 mod order;

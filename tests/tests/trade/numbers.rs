@@ -105,7 +105,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
         Reading("", GaugeUnit::Volts, 12.4),
     ),
     ("starter_battery.drains_days", ["3", "9"], Settling),
-    ("travel_drain.keeps_l", ["10", "30"], Words("caution.open_valve")),
+    ("travel_drain.keeps_l", ["10", "30"], Words("caution.let_down")),
     ("tyres.due_days", ["3", "9"], Settling),
     ("tyres.overdue_days", ["3", "9"], Settling),
     ("urea_tank.capacity_l", ["8", "20"], Words("caution.fill")),

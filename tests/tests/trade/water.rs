@@ -101,7 +101,7 @@ says!(a_pump_that_never_stops_common_practice_no_source,
 says!(the_frost_valve_protects_the_boiler_alone_common_practice_no_source,
     "frost_valve.clause.boiler_runs_out": ["does not protect pipes, pump, tank or toilet"]);
 says!(more_or_less_than_the_travel_fill_common_practice_no_source,
-    "travel_drain.caution.open_valve": ["more where the next stop has no water", "less where payload is short"]);
+    "travel_drain.caution.let_down": ["more where the next stop has no water", "less where payload is short"]);
 says!(red_means_refill_or_empty_common_practice_no_source,
     "fresh_tank.sign.level": ["Red", "refill"],
     "waste_tank.sign.level": ["Red", "empty it"]);

@@ -55,8 +55,9 @@ fn ways(catalogue: &Catalogue) -> Ways<'_> {
         for step in &kind.moves {
             let needs = step.before.iter().filter_map(|literal| any_of(kind, literal));
             let needs: Vec<_> = needs.collect();
-            for (variable, setting) in &step.set {
-                let brought = (kind.id.as_str(), variable.as_str(), setting.as_str());
+            for (name, setting) in &step.set {
+                let Some((owner, variable)) = kind.set_by(name) else { continue };
+                let brought = (owner, variable, setting.as_str());
                 ways.entry(brought).or_default().push(needs.clone());
             }
         }

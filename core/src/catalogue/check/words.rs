@@ -1,6 +1,6 @@
 //! Words: each where something says it, and none where nothing does.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Check, local};
 use crate::catalogue::target::BACK;
@@ -45,7 +45,10 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
                 .chain(goals.map(|goal| format!("goal.{}.{}", variant.id, goal.id)))
                 .collect::<Vec<_>>()
         });
-        let all = own.chain(goals).chain(variants);
+        let parts: BTreeSet<&String> =
+            target.goals.iter().filter_map(|goal| goal.part.as_ref()).collect();
+        let parts = parts.into_iter().map(|part| format!("part.{part}"));
+        let all = own.chain(goals).chain(parts).chain(variants);
         keys.extend(all.map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
     }
     keys.extend(local::keys(catalogue).into_iter().map(|key| (key, Need::Must)));

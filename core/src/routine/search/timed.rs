@@ -31,6 +31,7 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
             Ended::Reached((steps, cost)) => {
                 let timed = plain.with_waits_filled(&steps);
                 if let Some(node) = timed.filter(|node| node.cost == cost) {
+                    let node = plain.without_idle(node);
                     return Found::Plan(plain.plan_of(node, Proof::Exact, asked.nodes));
                 }
                 orders.push(steps);
@@ -41,7 +42,10 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
     }
     match asked.cheapest(&compiled) {
         Ended::Reached((steps, cost)) => {
-            let node = Node { taken: steps, cost, ..plain.start() };
+            let mut node = Node { taken: steps, cost, ..plain.start() };
+            if waits {
+                node = plain.without_idle(node);
+            }
             return Found::Plan(plain.plan_of(node, Proof::Exact, asked.nodes));
         }
         Ended::Exhausted => return Found::Nothing,
@@ -64,7 +68,7 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
     let early = orders.iter().filter(|_| waits).filter_map(begun);
     let timed = orders.iter().filter_map(|steps| plain.with_waits_filled(steps));
     timed.chain(early).min_by_key(|node| node.cost).map_or(Found::CutShort, |node| {
-        let node = plain.put_together(node);
+        let node = plain.without_idle(plain.put_together(node));
         let seconds = node.cost.elapsed_s.saturating_sub(asked.least_s(&compiled, node.cost));
         Found::Plan(plain.plan_of(node, Proof::Gap { seconds }, asked.nodes))
     })

@@ -120,6 +120,23 @@ impl Search<'_> {
         best
     }
 
+    /// The same without what it can do without at no more cost: what only filled a wait, or was
+    /// found by a search that did not ask what is cheapest.
+    pub(super) fn without_idle(&self, mut best: Node) -> Node {
+        for place in (0..best.taken.len()).rev() {
+            let mut fewer = best.taken.clone();
+            if place < fewer.len() {
+                fewer.remove(place);
+            }
+            let shorter =
+                |node: &Node| node.taken.len() < best.taken.len() && node.cost <= best.cost;
+            if let Some(node) = self.follow(&fewer).filter(shorter) {
+                best = node;
+            }
+        }
+        best
+    }
+
     /// The steps that lead to a node.
     pub(super) fn steps_to(&self, node: usize) -> Vec<usize> {
         let mut steps = Vec::new();

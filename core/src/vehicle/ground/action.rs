@@ -2,28 +2,18 @@
 
 use std::collections::BTreeSet;
 
-use super::rule::{applies, conjunction};
+use super::rule::{self, applies, conjunction};
 use super::{Part, fitting, own, variable_at};
-use crate::catalogue::Severity;
+use crate::catalogue::{self, Severity};
 use crate::error::Result;
-use crate::vehicle::{Action, Deed, Effect, Vehicle};
+use crate::vehicle::{Action, Deed, Effect, Fitting, Vehicle};
 
 /// Adds the moves of one fitting.
 pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
     let fitting = fitting(vehicle, part.number)?.clone();
     let still = vehicle.standing_still();
     for step in part.kind.moves.iter().filter(|step| applies(&fitting, &step.when)) {
-        let mut effects = Vec::new();
-        for (name, setting) in &step.set {
-            let variable = own(vehicle, &fitting, name)?;
-            let Ok(to) = vehicle.setting(variable, setting) else {
-                break;
-            };
-            effects.push(Effect { variable, to, spoilt: false });
-        }
-        if effects.len() < step.set.len() {
-            continue; // This fitting lacks the setting.
-        }
+        let Some(effects) = effects(vehicle, part, &fitting, step)? else { continue };
         // What can never hold before it keeps this fitting from having the move at all.
         let Some(mut before) = conjunction(vehicle, part, &step.before)? else { continue };
         before.extend(still.filter(|_| !step.while_moving));
@@ -42,6 +32,29 @@ pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
         });
     }
     Ok(())
+}
+
+/// What a move changes, of its own fitting first; `None` where a fitting lacks the setting.
+fn effects(
+    vehicle: &Vehicle,
+    part: &Part,
+    fitting: &Fitting,
+    step: &catalogue::Move,
+) -> Result<Option<Vec<Effect>>> {
+    let (linked, of_own): (Vec<_>, Vec<_>) =
+        step.set.iter().partition(|(name, _)| name.contains('.'));
+    let mut effects = Vec::new();
+    for (name, setting) in of_own.into_iter().chain(linked) {
+        let (owner, variable) = match name.split_once('.') {
+            None => (Some(fitting), name.as_str()),
+            Some((role, variable)) => (rule::linked(vehicle, part, role), variable),
+        };
+        let Some(owner) = owner else { continue };
+        let variable = own(vehicle, owner, variable)?;
+        let Ok(to) = vehicle.setting(variable, setting) else { return Ok(None) };
+        effects.push(Effect { variable, to, spoilt: false });
+    }
+    Ok(Some(effects))
 }
 
 /// Adds a look for each variable that can be looked at.

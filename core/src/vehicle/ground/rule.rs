@@ -184,7 +184,7 @@ fn of_fitting(
 }
 
 /// The fitting that a role names, or the only one of its kind.
-fn linked<'a>(vehicle: &'a Vehicle, part: &Part, role: &str) -> Option<&'a Fitting> {
+pub(super) fn linked<'a>(vehicle: &'a Vehicle, part: &Part, role: &str) -> Option<&'a Fitting> {
     let kind = part.kind.links.get(role)?;
     let named = part.line.and_then(|line| line.links.get(role));
     vehicle
