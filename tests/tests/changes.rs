@@ -125,8 +125,8 @@ fn moved(vehicle: &Vehicle, way: &str) -> BTreeMap<usize, Vec<u8>> {
     moved
 }
 
-/// Every golden way of the invented vehicles, from every place. They do not say what was found, so
-/// no change is taken for the target's own.
+/// Every golden way of the invented vehicles, from every place. They do not say what was found: a
+/// change is taken for the target's own only where a thing was brought to the same setting twice.
 #[test]
 fn no_way_of_the_invented_vehicles_changes_anything_more_than_twice() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap();
@@ -140,7 +140,9 @@ fn no_way_of_the_invented_vehicles_changes_anything_more_than_twice() {
                 ways += 1;
                 for (variable, settings) in moved(&vehicle, way) {
                     let id = vehicle.variables.get(variable).unwrap().id.as_str();
-                    assert!(settings.len() <= 2, "{}: {id} {settings:?}", path.display());
+                    let own = settings.len() > 2 && settings.first() == settings.last();
+                    let beyond = settings.len() - usize::from(own);
+                    assert!(beyond <= 2, "{}: {id} {settings:?}", path.display());
                     twice += usize::from(settings.len() == 2);
                 }
             }

@@ -132,6 +132,7 @@ fn a_detour_opens_the_taps_to_vent_and_shuts_them_again() {
     tell(&mut engine, &now, 1);
     tell(&mut engine, &[("boiler.water", "empty")], 2);
     let entry = engine.report("boiler.water", "full", &at(3)).unwrap().entries[0];
+    engine.cannot("frost_valve.open_valve", "stiff", &at(4)).unwrap();
     let later = at(24 * 60);
     engine.open_run(&format!("back/{entry}"), &later).unwrap();
     let planned = engine.routine(&later).unwrap().unwrap();

@@ -27,7 +27,7 @@ pub use pair::{Schedule, Turn, share};
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::interlock::{Goal, GoalOf};
+use crate::interlock::{Goal, GoalOf, believed};
 use crate::vehicle::{Settings, VariableId, Vehicle};
 
 /// A question to the planner, in the words of the semantics: everything that a plan is judged by.
@@ -107,12 +107,11 @@ pub fn plan(problem: &Problem) -> Outcome {
 /// can be let go one by one.
 fn conflict(problem: &Problem) -> Vec<usize> {
     let goals = || problem.goals.iter().enumerate();
-    // One that nothing is left of has no literal to let go: it can never be met.
-    let never = goals().filter(|(_, goal)| goal.any_of.is_empty()).map(|(number, _)| number);
-    let mut kept: Vec<usize> = never.collect();
+    // What nothing can bring about is reason enough by itself.
+    let never = goals().find(|(_, goal)| !problem.can_be_met(goal)).map(|(number, _)| number);
+    let mut kept: Vec<usize> = never.into_iter().collect();
     let asking = goals().filter(|(_, goal)| !goal.is_let_go(problem.vehicle));
-    let asking: Vec<usize> =
-        asking.map(|(number, _)| number).filter(|number| !kept.contains(number)).collect();
+    let asking: Vec<usize> = asking.map(|(number, _)| number).collect();
     if kept.is_empty() {
         needed(&mut problem.clone(), &asking, &mut kept);
     }
@@ -146,6 +145,21 @@ impl Problem<'_> {
         if let Some(goal) = self.goals.get_mut(number) {
             *goal = goal.let_go(self.vehicle);
         }
+    }
+
+    /// Whether a goal is met, may be found to be, or some action can meet it.
+    fn can_be_met(&self, goal: &Goal) -> bool {
+        goal.any_of.iter().any(|literal| {
+            let now = believed(&self.beliefs, literal.variable);
+            let actions = self.vehicle.actions.iter();
+            let possible = actions.filter(|action| relevant::is_possible(self, action));
+            let mut effects = possible.flat_map(|action| &action.effects);
+            now.is_within(literal.settings)
+                || effects.any(|one| {
+                    let may_be = now.or(Settings::one(one.to));
+                    one.variable == literal.variable && may_be.meets(literal.settings)
+                })
+        })
     }
 
     /// Ways out of what is broken now, without what was let go: no plan gets out of that, and so

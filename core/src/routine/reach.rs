@@ -1,6 +1,9 @@
 //! Whether a problem can have a plan at all, at a glance.
 
-use super::form::{Compiled, Lit, Step, at, settings_of};
+use super::form::{Aim, Compiled, Lit, Step, at, settings_of};
+
+/// Settings tried before it is left open whether all aims can hold at once.
+const TRIES_MAX: usize = 2_000;
 
 /// Whether every aim can be met when what is in the way is looked at one literal at a time: quick
 /// to refute, never wrong when it does.
@@ -40,4 +43,38 @@ pub(super) fn may_be_reached(compiled: &Compiled) -> bool {
     }
     let taken = |number: &usize| taken.get(*number) == Some(&true);
     compiled.aims.iter().all(|aim| aim.is_met(&compiled.start) || aim.steps.iter().any(taken))
+        && may_hold_together(&compiled.aims, &mut seen, TRIES_MAX).is_none_or(|may| may)
+}
+
+/// Whether each variable can have one of its settings so that every aim holds at once, the aims with
+/// the fewest ways first; `None` where that takes too long to tell.
+fn may_hold_together(aims: &[Aim], settings: &mut [u8], tries: usize) -> Option<bool> {
+    let mut order: Vec<&Aim> = aims.iter().collect();
+    order.sort_by_key(|aim| aim.lits.len());
+    let mut tries = tries;
+    fit(&order, settings, &mut tries)
+}
+
+fn fit(aims: &[&Aim], settings: &mut [u8], tries: &mut usize) -> Option<bool> {
+    let Some((aim, rest)) = aims.split_first() else { return Some(true) };
+    let holds = |lit: &Lit| at(settings, lit.var) & !lit.set == 0;
+    if aim.lits.iter().any(holds) {
+        return fit(rest, settings, tries);
+    }
+    for lit in &aim.lits {
+        let before = at(settings, lit.var);
+        let Some(cell) = settings.get_mut(lit.var).filter(|_| before & lit.set != 0) else {
+            continue;
+        };
+        *cell = before & lit.set;
+        *tries = tries.checked_sub(1)?;
+        let fits = fit(rest, settings, tries);
+        if fits != Some(false) {
+            return fits;
+        }
+        if let Some(cell) = settings.get_mut(lit.var) {
+            *cell = before;
+        }
+    }
+    Some(false)
 }

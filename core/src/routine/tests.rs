@@ -218,7 +218,12 @@ fn cost(found: &Found) -> Option<Cost> {
 #[test]
 fn a_boiler_cools_while_the_rest_is_done() {
     let vehicle = vehicle(&[]);
-    let facts = [("boiler.heat", "electric"), ("boiler.drain", "shut"), ("roof_bed.leaf", "open")];
+    let facts = [
+        ("boiler.heat", "electric"),
+        ("boiler.drain", "shut"),
+        ("tap_galley.lever", "hot"),
+        ("roof_bed.leaf", "open"),
+    ];
     let mut question = problem(&vehicle, "ready_to_drive", &facts);
     let wanted = [("boiler.drain", "open"), ("boiler.heat", "off"), ("roof_bed.leaf", "shut")];
     let goal = |(variable, setting): &(&str, &str)| {

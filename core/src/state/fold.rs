@@ -219,10 +219,14 @@ fn says(entry: &Entry, variable: &str) -> bool {
     entry.said.facts.iter().any(|fact| fact.variable == variable)
 }
 
-/// The variables that a step is about, each with the entry that said something of it.
+/// The variables that a step is about, each with the entry that said something of it. What follows
+/// from it on a linked fitting can still come about otherwise.
 fn moved_by(vehicle: &Vehicle, step: &str, seq: i64) -> Vec<(VariableId, i64)> {
-    let effects = vehicle.action(step).map(|(_, action)| action.effects.as_slice());
-    let own = effects.unwrap_or_default().iter().filter(|effect| !effect.spoilt);
+    let Ok((_, action)) = vehicle.action(step) else { return Vec::new() };
+    let is_own = |variable: VariableId| {
+        vehicle.variables.get(variable).is_some_and(|known| known.fitting == action.fitting)
+    };
+    let own = action.effects.iter().filter(|effect| !effect.spoilt && is_own(effect.variable));
     own.map(|effect| (effect.variable, seq)).collect()
 }
 

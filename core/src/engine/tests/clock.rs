@@ -15,7 +15,7 @@ fn cooling(now: &Stamp) -> Engine {
     let mut engine = Engine::in_memory("en").unwrap();
     engine.add_demo("a", now).unwrap();
     engine.open_run("pitched_hookup", now).unwrap();
-    engine.report("boiler.drain", "shut", now).unwrap();
+    tell(&mut engine, &[("boiler.drain", "shut"), ("tap_galley.lever", "hot")], now);
     engine.tick("boiler.switch_off", now).unwrap();
     engine
 }
