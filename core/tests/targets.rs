@@ -54,7 +54,10 @@ fn the_waste_hose_comes_off_the_open_drain_only_once_the_tank_is_empty() {
     let said = plan(&AT_HOME, &["laid_up_winter"]);
     let order = ["Open the drain of the waste tank", "Take the waste hose off"];
     assert!(in_order(&said, &order), "{said}");
-    assert!(!said.contains("Shut the drain of the waste tank"), "{said}");
+    // What is shut while the boiler cools, so that the hose can be put away, ends open all the same.
+    let again =
+        ["Shut the drain of the waste tank", "Leave the drain of the empty waste tank open"];
+    assert!(!said.contains(again[0]) || in_order(&said, &again), "{said}");
 }
 
 #[test]
