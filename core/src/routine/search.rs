@@ -1,13 +1,15 @@
 //! Best-first search over what is believed and where one stands (Hart, Nilsson and Raphael 1968).
 //!
 //! One reduction (semantics 16, *free step*): a step is taken at once, where one stands, if it is
-//! permitted, is the cheapest way to an aim that is not met, and nothing waits for its changes to
-//! be otherwise. *Argument:* some step must meet that aim. Take a cheapest plan in which this step
-//! comes later or another of the same zone and outcome, at no less time, meets the aim. Moving it
-//! here breaks no condition (none waits for the old setting), no clause (each of which it makes a
-//! literal possible is off for good), adds no walking (one stands here) and no nuisance, and
-//! shortens no exposure's end (it is not done while a clause is broken). So a cheapest plan takes
-//! it now.
+//! permitted, is the cheapest way to what must come about and is not so (an aim, or a condition that
+//! every way to an aim waits for), and nothing of use waits for its changes to be otherwise or throws
+//! them back. *Argument:* some step must bring that about, and a cheapest plan takes only steps of
+//! use. Take one in which this step comes later or another of the same zone and outcome, at no less
+//! time, does it. Moving it here breaks no condition (none waits for the old setting), no clause (each
+//! of which it makes a literal possible is off for good), adds no walking (one stands here) and no
+//! nuisance, and shortens no exposure's end (it is not done while a clause is broken). So a cheapest
+//! plan takes it now. What starts a clock would be put off by it: as long as one is to start, nothing
+//! is free.
 //!
 //! Where something is broken at the start, the search first goes *straight*: as long as it is
 //! broken, only what can be of use in getting out is tried. *Argument:* exposure weighs most, every
