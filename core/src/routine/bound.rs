@@ -12,7 +12,7 @@ mod walk;
 use walk::{Parts, Walk};
 
 use super::cost::Cost;
-use super::form::{Aim, Beliefs, Compiled, Lit, NEVER, Step};
+use super::form::{Aim, Beliefs, Compiled, Lit, NEVER, Step, at, is_fresh};
 use crate::vehicle::{Deed, Walks};
 
 /// A set of tasks, bit by bit.
@@ -67,6 +67,12 @@ pub(super) struct Need<'a> {
     pub(super) lit: Lit,
     pub(super) fresh: bool,
     pub(super) steps: &'a [usize],
+}
+
+impl Need<'_> {
+    pub(super) fn is_met(&self, beliefs: &[u8]) -> bool {
+        self.lit.must_hold(beliefs) && (!self.fresh || is_fresh(at(beliefs, self.lit.var)))
+    }
 }
 
 /// Lower bounds for one problem.

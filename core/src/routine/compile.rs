@@ -6,7 +6,7 @@ use std::collections::BTreeSet;
 use super::Problem;
 use super::asked::Asked;
 use super::form::{Aim, Beliefs, Change, Clock, Compiled, FRESH, Lit, NEVER, Rule, Step};
-use super::mark::mark;
+use super::mark::{mark, mark_disputes};
 use super::relevant::{is_possible, relevant};
 use super::useful::useful;
 use crate::catalogue::Severity;
@@ -76,6 +76,7 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
     }
     let of_use = by_action(problem, &whole, &relevant.steps);
     let mut compiled = among(problem, &of_use, certain);
+    mark_disputes(&mut compiled);
     for (place, worst) in [Severity::Danger, Severity::Damage].into_iter().enumerate() {
         let out = leading_out(problem, worst, &of_use);
         for step in &mut compiled.steps {

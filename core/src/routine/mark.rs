@@ -4,7 +4,7 @@ use super::form::{Compiled, Lit, Rule, Step, mark_of, marks_of};
 use crate::catalogue::Severity;
 use crate::vehicle::Deed;
 
-/// Marks which rules each step bears on, which steps meet each aim, and which steps are harmless.
+/// Marks which rules each step bears on, and which steps meet each aim.
 pub(super) fn mark(compiled: &mut Compiled) {
     let (rules, aims) = (&mut compiled.rules, &mut compiled.aims);
     for rule in rules.iter_mut() {
@@ -27,14 +27,7 @@ pub(super) fn mark(compiled: &mut Compiled) {
         step.hangs_on = on | marks_of(&step.before);
         (step.nuisances, step.rules, step.burdens) = (numbers(nuisances), numbers(judged), burdens);
     }
-    let steps = compiled.steps.clone();
-    for step in &mut compiled.steps {
-        step.unwanted = step.deed != Deed::Look
-            && aims.iter().flat_map(|aim| &aim.lits).any(|lit| is_against(step, lit));
-        let others = steps.iter().enumerate().filter(|(_, other)| other.number != step.number);
-        let others = others.filter(|(_, other)| disputes(other, step));
-        step.disputed_by = others.map(|(number, _)| number).collect();
-    }
+    let steps = &compiled.steps;
     for aim in aims {
         let meets = |step: &Step| {
             step.acts_on & aim.on != 0
@@ -42,6 +35,19 @@ pub(super) fn mark(compiled: &mut Compiled) {
         };
         aim.steps =
             steps.iter().enumerate().filter(|(_, step)| meets(step)).map(|(n, _)| n).collect();
+    }
+}
+
+/// Marks what speaks against each step: aims, and other steps.
+pub(super) fn mark_disputes(compiled: &mut Compiled) {
+    let aims = &compiled.aims;
+    let steps = compiled.steps.clone();
+    for step in &mut compiled.steps {
+        step.unwanted = step.deed != Deed::Look
+            && aims.iter().flat_map(|aim| &aim.lits).any(|lit| is_against(step, lit));
+        let others = steps.iter().enumerate().filter(|(_, other)| other.number != step.number);
+        let others = others.filter(|(_, other)| disputes(other, step));
+        step.disputed_by = others.map(|(number, _)| number).collect();
     }
 }
 

@@ -236,7 +236,8 @@ impl<'a> Search<'a> {
 
     /// Takes the free steps of a node's zone and opens it, unless it was reached more cheaply.
     fn reach(&mut self, mut node: Node, of_use: &OfUse) {
-        while let Some(next) = self.free_step(&node, of_use) {
+        let needs = self.bound.needs(&node.beliefs);
+        while let Some(next) = self.free_step(&node, of_use, &needs) {
             let Some(step) = self.compiled.steps.get(next) else {
                 break;
             };

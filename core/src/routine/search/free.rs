@@ -2,15 +2,17 @@
 
 use super::{Node, Search, YOUNG};
 use crate::routine::bound::Need;
-use crate::routine::form::{Change, NEVER, OfUse, Step, at, is_fresh, settings_of};
+use crate::routine::form::{Change, NEVER, OfUse, Step, at, settings_of};
 
 impl Search<'_> {
     /// A free step of a node that was opened.
     pub(super) fn free_step_at(&self, node: usize, of_use: &OfUse) -> Option<usize> {
-        self.nodes.get(node).and_then(|node| self.free_step(node, of_use))
+        let node = self.nodes.get(node)?;
+        self.free_step(node, of_use, &self.bound.needs(&node.beliefs))
     }
 
-    pub(super) fn free_step(&self, node: &Node, of_use: &OfUse) -> Option<usize> {
+    /// A free step for one of some `needs`. What a free step does leaves every other need as it was.
+    pub(super) fn free_step(&self, node: &Node, of_use: &OfUse, needs: &[Need]) -> Option<usize> {
         // What starts a clock must not be put off for the sake of what is free: a hasty search, which
         // tells how far it may be off, does so.
         let mut clocks = self.compiled.clocks.iter().zip(&node.ripe_s);
@@ -25,8 +27,10 @@ impl Search<'_> {
         {
             return None;
         }
-        let needs = self.bound.needs(&node.beliefs);
         let here = |need: &&Need| {
+            if need.is_met(&node.beliefs) {
+                return false;
+            }
             let mut steps = need.steps.iter().filter_map(|one| self.compiled.steps.get(*one));
             steps.all(|step| step.zone == node.zone)
         };
@@ -44,23 +48,20 @@ impl Search<'_> {
             return false;
         }
         let after = step.apply(beliefs);
-        let meets = |after: &[u8]| {
-            need.lit.must_hold(after) && (!need.fresh || is_fresh(at(after, need.lit.var)))
-        };
         let only_own = |one: &Step, after: &[u8]| {
             let changed = |change: &&Change| at(after, change.var) != at(beliefs, change.var);
             one.changes.iter().filter(changed).all(|change| change.var == need.lit.var)
         };
         let is_no_worse = |other: &Step| {
             let then = other.apply(beliefs);
-            !meets(&then)
+            !need.is_met(&then)
                 || (at(&then, need.lit.var) == at(&after, need.lit.var)
                     && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
                     && only_own(other, &then))
         };
         let others = need.steps.iter().filter_map(|other| self.compiled.steps.get(*other));
         let mut burdens = step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one));
-        meets(&after)
+        need.is_met(&after)
             && step.is_of_effect(beliefs, &after)
             && only_own(step, &after)
             && burdens.all(|rule| rule.is_off_for_good(of_use, step))

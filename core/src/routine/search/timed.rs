@@ -22,9 +22,11 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
         Anyhow::Steps(steps) => vec![steps],
         Anyhow::CutShort => Vec::new(),
     };
-    let mut asked = Asked { problem, reduced, work_max, floor: Cost::default(), nodes: 0 };
     let plain = Search::new(problem, &compiled, reduced, 1);
     let waits = reduced && !compiled.clocks.is_empty();
+    // It is asked twice where time must pass.
+    let work_max = if waits { work_max / 2 } else { work_max };
+    let mut asked = Asked { problem, reduced, work_max, floor: Cost::default(), nodes: 0 };
     let timeless = waits.then(|| compiled.without_waiting());
     if let Some(timeless) = &timeless {
         match asked.cheapest(timeless) {
@@ -51,17 +53,10 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
         Ended::Exhausted => return Found::Nothing,
         Ended::CutShort(_) => {}
     }
-    for haste in HASTE {
-        let mut hasty =
-            Search::new(problem, timeless.as_ref().unwrap_or(&compiled), reduced, haste);
-        match hasty.run(work_max.min(HASTY_MAX)) {
-            Ended::Reached(node) => {
-                orders.push(hasty.steps_to(node));
-                break;
-            }
-            Ended::Exhausted => return Found::Nothing,
-            Ended::CutShort(_) => {}
-        }
+    match asked.in_haste(timeless.as_ref().unwrap_or(&compiled)) {
+        Ended::Reached(steps) => orders.push(steps),
+        Ended::Exhausted => return Found::Nothing,
+        Ended::CutShort(_) => {}
     }
     let begun =
         |steps: &Vec<usize>| Search::new(problem, &compiled, reduced, 2).with_waits_begun(steps);
@@ -117,6 +112,19 @@ impl Asked<'_> {
             }
         }
         Ended::Exhausted
+    }
+
+    /// Any way, sooner found.
+    fn in_haste(&self, compiled: &Compiled) -> Ended<Vec<usize>> {
+        for haste in HASTE {
+            let mut search = Search::new(self.problem, compiled, self.reduced, haste);
+            match search.run(self.work_max.min(HASTY_MAX)) {
+                Ended::Reached(node) => return Ended::Reached(search.steps_to(node)),
+                Ended::Exhausted => return Ended::Exhausted,
+                Ended::CutShort(_) => {}
+            }
+        }
+        Ended::CutShort(self.floor)
     }
 
     /// The least time that a cheaper plan than one of some cost takes. Unit: s.
