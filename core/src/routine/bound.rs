@@ -269,39 +269,24 @@ impl<'a> Bound<'a> {
     /// What must come about from here on.
     pub(super) fn needs(&self, beliefs: &Beliefs) -> Vec<Need<'_>> {
         let tasks = numbers(self.to_do(beliefs).tasks).filter_map(|number| self.tasks.get(number));
-        let need = |task: &'_ Task| match task.what {
-            What::Aim(number) => {
-                let aim = self.compiled.aims.get(number).filter(|aim| !aim.is_met(beliefs))?;
-                let [lit] = aim.lits.as_slice() else { return None };
-                Some((*lit, aim.fresh))
-            }
-            What::Condition { lit, .. } => (!lit.must_hold(beliefs)).then_some((lit, false)),
-        };
-        tasks
-            .filter_map(|task| {
-                need(task).map(|(lit, fresh)| Need { lit, fresh, steps: &task.steps })
-            })
-            .collect()
+        let needs = tasks.filter_map(|task| {
+            let (lit, fresh) = self.done(task)?;
+            Some(Need { lit, fresh, steps: &task.steps })
+        });
+        needs.filter(|need| !need.is_met(beliefs)).collect()
     }
 
     /// The tasks that are to do.
     fn to_do(&self, beliefs: &Beliefs) -> Left {
         let mut left = Left::default();
         for (number, task) in self.tasks.iter().enumerate() {
-            let (is_left, lit) = match task.what {
-                What::Aim(aim) => {
-                    let aim = self.compiled.aims.get(aim);
-                    let lit = aim.and_then(|aim| aim.lits.as_slice().first());
-                    let lit = lit.filter(|_| aim.is_some_and(|aim| aim.lits.len() == 1));
-                    (aim.is_some_and(|aim| !aim.is_met(beliefs)), lit)
-                }
-                What::Condition { ref lit, of } => {
-                    (left.tasks & bit(of) != 0 && !lit.must_hold(beliefs), Some(lit))
-                }
+            let is_left = match task.what {
+                What::Aim(aim) => !self.compiled.aims.get(aim).is_none_or(|a| a.is_met(beliefs)),
+                What::Condition { lit, of } => left.tasks & bit(of) != 0 && !lit.must_hold(beliefs),
             };
             if is_left {
                 left.tasks |= bit(number);
-                let is_otherwise = lit.is_some_and(|lit| !lit.may_hold(beliefs));
+                let is_otherwise = self.done(task).is_some_and(|(lit, _)| !lit.may_hold(beliefs));
                 left.by_move |= if is_otherwise { bit(number) } else { 0 };
             }
         }

@@ -1,8 +1,6 @@
 //! The problem as the search sees it: only variables that an action of use can change, numbered
 //! anew; every literal on the others settled once and for all.
 
-use std::collections::BTreeSet;
-
 use super::Problem;
 use super::asked::Asked;
 use super::form::{Aim, Beliefs, Change, Clock, Compiled, FRESH, Lit, NEVER, Rule, Step};
@@ -11,7 +9,7 @@ use super::relevant::{is_possible, relevant};
 use super::useful::useful;
 use crate::catalogue::Severity;
 use crate::interlock::{GoalOf, believed, new_settings};
-use crate::vehicle::{Action, AgeOf, Deed, Effect, Literal, Settings, VariableId};
+use crate::vehicle::{Action, AgeOf, Deed, Effect, Literal, Settings};
 
 /// Numbers the variables that some actions change.
 struct Numbers<'a> {
@@ -156,12 +154,18 @@ fn among(problem: &Problem, allowed: &[bool], certain: Vec<Settings>) -> Compile
     compiled
 }
 
-/// The variables that rules, goals and the conditions of some actions speak of.
-fn mentioned(problem: &Problem, actions: &[(usize, &Action)]) -> BTreeSet<VariableId> {
+/// For each variable, whether rules, goals or the conditions of some actions speak of it.
+fn mentioned(problem: &Problem, actions: &[(usize, &Action)]) -> Vec<bool> {
     let rules = problem.vehicle.clauses.iter().flat_map(|clause| &clause.literals);
     let goals = problem.goals.iter().flat_map(|goal| &goal.any_of);
     let before = actions.iter().flat_map(|(_, action)| &action.before);
-    rules.chain(goals).chain(before).map(|literal| literal.variable).collect()
+    let mut mentioned = vec![false; problem.beliefs.len()];
+    for literal in rules.chain(goals).chain(before) {
+        if let Some(cell) = mentioned.get_mut(literal.variable) {
+            *cell = true;
+        }
+    }
+    mentioned
 }
 
 impl<'a> Numbers<'a> {
@@ -180,7 +184,8 @@ impl<'a> Numbers<'a> {
         // An age that nothing here asks for tells states apart that are alike.
         let counts = |effect: &&Effect| {
             let known = variables.get(effect.variable);
-            known.is_none_or(|known| known.age_of.is_none()) || mentioned.contains(&effect.variable)
+            known.is_none_or(|known| known.age_of.is_none())
+                || mentioned.get(effect.variable) == Some(&true)
         };
         for (_, action) in actions {
             for effect in action.effects.iter().filter(counts) {

@@ -238,15 +238,9 @@ impl<'a> Search<'a> {
     fn reach(&mut self, mut node: Node, of_use: &OfUse) {
         let needs = self.bound.needs(&node.beliefs);
         while let Some(next) = self.free_step(&node, of_use, &needs) {
-            let Some(step) = self.compiled.steps.get(next) else {
+            if self.go(&mut node, next).is_none() {
                 break;
-            };
-            let after = step.apply(&node.beliefs);
-            let Some(then) = self.take(&node, step, after) else {
-                break;
-            };
-            node.taken.push(next);
-            node = Node { parent: node.parent, taken: node.taken, ..then };
+            }
         }
         let ripen_s = node.ripen_s();
         let known = self.best.entry((node.beliefs.clone(), node.zone)).or_default();

@@ -272,7 +272,7 @@ impl Vehicle {
     }
 
     /// Fittings of a kind, with their numbers, in the pack's order.
-    pub fn of_kind<'a>(&'a self, kind: &'a str) -> impl Iterator<Item = (usize, &'a Fitting)> {
+    pub fn of_kind(&self, kind: &str) -> impl Iterator<Item = (usize, &Fitting)> {
         self.fittings.iter().enumerate().filter(move |(_, fitting)| fitting.kind == kind)
     }
 

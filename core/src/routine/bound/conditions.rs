@@ -51,7 +51,7 @@ impl Bound<'_> {
 
     /// The literal that a task brings about, and whether it must be fresh too; none where there are
     /// several.
-    fn done(&self, task: &Task) -> Option<(Lit, bool)> {
+    pub(super) fn done(&self, task: &Task) -> Option<(Lit, bool)> {
         match task.what {
             What::Aim(number) => {
                 let aim = self.compiled.aims.get(number)?;

@@ -59,12 +59,12 @@ impl Search<'_> {
                     && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
                     && only_own(other, &then))
         };
-        let others = need.steps.iter().filter_map(|other| self.compiled.steps.get(*other));
+        let mut all = need.steps.iter().filter_map(|other| self.compiled.steps.get(*other));
         let mut burdens = step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one));
         need.is_met(&after)
             && step.is_of_effect(beliefs, &after)
             && only_own(step, &after)
             && burdens.all(|rule| rule.is_off_for_good(of_use, step))
-            && others.filter(|other| !std::ptr::eq(*other, step)).all(is_no_worse)
+            && all.all(is_no_worse)
     }
 }

@@ -22,7 +22,7 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
         Anyhow::Steps(steps) => vec![steps],
         Anyhow::CutShort => Vec::new(),
     };
-    let plain = Search::new(problem, &compiled, reduced, 1);
+    let mut plain = Search::new(problem, &compiled, reduced, 1);
     let waits = reduced && !compiled.clocks.is_empty();
     // It is asked twice where time must pass.
     let work_max = if waits { work_max / 2 } else { work_max };
@@ -62,11 +62,13 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
         |steps: &Vec<usize>| Search::new(problem, &compiled, reduced, 2).with_waits_begun(steps);
     let early = orders.iter().filter(|_| waits).filter_map(begun);
     let timed = orders.iter().filter_map(|steps| plain.with_waits_filled(steps));
-    timed.chain(early).min_by_key(|node| node.cost).map_or(Found::CutShort, |node| {
-        let node = plain.without_idle(plain.put_together(node));
-        let seconds = node.cost.elapsed_s.saturating_sub(asked.least_s(&compiled, node.cost));
-        Found::Plan(plain.plan_of(node, Proof::Gap { seconds }, asked.nodes))
-    })
+    let Some(best) = timed.chain(early).min_by_key(|node| node.cost) else {
+        return Found::CutShort;
+    };
+    let node = plain.without_idle(plain.put_together(best));
+    let floor_s = if node.cost.is_as_grave_as(asked.floor) { asked.floor.elapsed_s } else { 0 };
+    let seconds = node.cost.elapsed_s.saturating_sub(floor_s.max(plain.least_s()));
+    Found::Plan(plain.plan_of(node, Proof::Gap { seconds }, asked.nodes))
 }
 
 /// A question, and what is known of its answer so far.
@@ -125,11 +127,5 @@ impl Asked<'_> {
             }
         }
         Ended::CutShort(self.floor)
-    }
-
-    /// The least time that a cheaper plan than one of some cost takes. Unit: s.
-    fn least_s(&self, compiled: &Compiled, cost: Cost) -> u32 {
-        let at_once_s = Search::new(self.problem, compiled, self.reduced, 1).least_s();
-        at_once_s.max(if cost.is_as_grave_as(self.floor) { self.floor.elapsed_s } else { 0 })
     }
 }

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::{Node, Search};
-use crate::routine::form::NEVER;
+use crate::routine::form::{NEVER, Step};
 use crate::routine::{Cost, Plan, Proof};
 use crate::vehicle::Deed;
 
@@ -18,36 +18,39 @@ impl Search<'_> {
                 continue;
             }
             while !self.compiled.is_permitted(&node.beliefs, step) {
-                node = self.wait(node)?;
+                self.wait(&mut node)?;
             }
-            node = self.then(node, *next)?;
+            self.go(&mut node, *next)?;
         }
         while !self.compiled.aims.iter().all(|aim| aim.is_met(&node.beliefs)) {
-            node = self.wait(node)?;
+            self.wait(&mut node)?;
         }
         Some(node)
     }
 
-    /// Takes one step more.
-    pub(super) fn then(&self, node: Node, next: usize) -> Option<Node> {
+    /// Takes one step more; `None` where it cannot, as [`Search::take`].
+    pub(super) fn go(&self, node: &mut Node, next: usize) -> Option<()> {
         let step = self.compiled.steps.get(next)?;
-        let then = self.take(&node, step, step.apply(&node.beliefs))?;
-        let mut taken = node.taken;
-        taken.push(next);
-        Some(Node { taken, ..then })
+        let then = self.take(node, step, step.apply(&node.beliefs))?;
+        node.taken.push(next);
+        *node = Node { parent: node.parent, taken: std::mem::take(&mut node.taken), ..then };
+        Some(())
+    }
+
+    /// Whether a step can be taken now and does anything.
+    pub(super) fn can_go(&self, node: &Node, step: &Step) -> bool {
+        step.is_of_effect(&node.beliefs, &step.apply(&node.beliefs))
+            && self.compiled.is_permitted(&node.beliefs, step)
     }
 
     /// Waits for the age that is old soonest.
-    fn wait(&self, node: Node) -> Option<Node> {
+    fn wait(&self, node: &mut Node) -> Option<()> {
         let waits = self.compiled.steps.iter().enumerate().filter_map(|(number, step)| {
             let ripe_s = *node.ripe_s.get(self.compiled.clock_of(step)?)?;
-            let runs = ripe_s != NEVER
-                && step.is_of_effect(&node.beliefs, &step.apply(&node.beliefs))
-                && self.compiled.is_permitted(&node.beliefs, step);
-            runs.then_some((ripe_s, number))
+            (ripe_s != NEVER && self.can_go(node, step)).then_some((ripe_s, number))
         });
         let (_, next) = waits.min()?;
-        self.then(node, next)
+        self.go(node, next)
     }
 
     /// The same steps, each as early a one in the technician's order as meets the same aim at no

@@ -152,8 +152,7 @@ pub(super) fn fittings<'v, 'l>(
     } else {
         let path = literal.each.as_deref().or(literal.all.as_deref()).unwrap_or_default();
         let (kind, variable) = path.split_once('.').unwrap_or((path, ""));
-        let fitted = vehicle.fittings.iter().enumerate().filter(|(_, one)| one.kind == kind);
-        let others = fitted.filter(|(number, _)| {
+        let others = vehicle.of_kind(kind).filter(|(number, _)| {
             literal.all.is_some() || part.is_none_or(|part| part.number != *number)
         });
         (others.map(|(_, fitting)| fitting).collect(), variable)
