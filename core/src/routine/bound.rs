@@ -223,11 +223,7 @@ impl<'a> Bound<'a> {
             let Some(clock) = self.tasks.get(number).and_then(|task| task.clock) else { continue };
             let limit_s = self.compiled.clocks.get(clock).map_or(0, |clock| clock.limit_s);
             let left_s = ripen_s.get(clock).copied().unwrap_or(0);
-            let waits_for = |other: &usize| {
-                self.tasks.get(*other).is_some_and(|task| task.long_after & bit(number) != 0)
-            };
-            let later = numbers(left.tasks).filter(waits_for);
-            let later = later.fold(0, |set, other| set | bit(other));
+            let later = self.later(number, left.tasks);
             let start = self.start_of(number, clock).filter(|_| left_s == NEVER);
             let before =
                 start.map_or(0, |start| (bit(start) | self.before(start, left.tasks)) & left.tasks);
@@ -261,6 +257,23 @@ impl<'a> Bound<'a> {
             let more = numbers(found).fold(found, |set, number| set | after(number));
             if more == found {
                 return found;
+            }
+            found = more;
+        }
+    }
+
+    /// The tasks of `to_do` that wait for a task, and those that wait for them in turn. What waited for
+    /// it through a task that is done by now waits no more.
+    fn later(&self, task: usize, to_do: Tasks) -> Tasks {
+        let waits_for = |number: &usize, found: Tasks| {
+            self.tasks.get(*number).is_some_and(|one| one.after & found != 0)
+        };
+        let mut found = bit(task);
+        loop {
+            let more = numbers(to_do).filter(|number| waits_for(number, found));
+            let more = more.fold(found, |set, number| set | bit(number));
+            if more == found {
+                return found & !bit(task);
             }
             found = more;
         }
