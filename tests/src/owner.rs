@@ -30,6 +30,16 @@ pub fn demo_of(id: &str) -> Engine {
     engine
 }
 
+/// Says some facts, one by one, at a minute.
+///
+/// # Panics
+/// If the vehicle has no such thing.
+pub fn tell(engine: &mut Engine, facts: &[(&str, &str)], minute: i64) {
+    for (variable, setting) in facts {
+        engine.report(variable, setting, &at(minute)).unwrap();
+    }
+}
+
 /// The steps that are left, by id.
 #[must_use]
 pub fn ids(page: &RoutinePage) -> Vec<&str> {

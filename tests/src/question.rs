@@ -12,10 +12,14 @@ use stowfast_core::catalogue::Catalogue;
 use stowfast_core::interlock::{Goal, goals};
 use stowfast_core::pack;
 use stowfast_core::routine::{Plan, Problem};
-use stowfast_core::vehicle::{Settings, Vehicle};
+use stowfast_core::vehicle::{Literal, Settings, Vehicle};
 
 /// The file of vehicle (a).
 pub const A: &str = include_str!("../../demo-data/a/pack.toml");
+/// The file of vehicle (b).
+pub const B: &str = include_str!("../../demo-data/b/pack.toml");
+/// The file of vehicle (c).
+pub const C: &str = include_str!("../../demo-data/c/pack.toml");
 
 /// Vehicle (a) hooked up.
 pub const HOOKED_UP: &[(&str, &str)] = &[
@@ -57,11 +61,28 @@ pub fn told(
     mut beliefs: Vec<Settings>,
     facts: &[(&str, &str)],
 ) -> Vec<Settings> {
-    for (variable, setting) in facts {
-        let number = vehicle.variable(variable).unwrap();
-        beliefs[number] = Settings::one(vehicle.setting(number, setting).unwrap());
+    for fact in facts {
+        let fact = literal(vehicle, *fact);
+        beliefs[fact.variable] = fact.settings;
     }
     beliefs
+}
+
+/// That something has a setting.
+///
+/// # Panics
+/// If the vehicle has no such thing.
+#[must_use]
+pub fn literal(vehicle: &Vehicle, (id, setting): (&str, &str)) -> Literal {
+    let variable = vehicle.variable(id).unwrap();
+    let settings = Settings::one(vehicle.setting(variable, setting).unwrap());
+    Literal { variable, settings }
+}
+
+/// Each thing at the setting that is usual for it.
+#[must_use]
+pub fn usual(vehicle: &Vehicle) -> Vec<Settings> {
+    vehicle.variables.iter().map(|one| Settings::one(one.usual)).collect()
 }
 
 /// From `beliefs`, of which nothing is fresh, at the vehicle's home zone.

@@ -1,14 +1,12 @@
 //! Questions about a vehicle so small that one can see what must be so.
 #![allow(clippy::unwrap_used, reason = "a test may fail loudly")]
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use stowfast_core::catalogue::{Catalogue, Severity};
 use stowfast_core::interlock::{Goal, GoalOf};
 use stowfast_core::routine::Problem;
-use stowfast_core::vehicle::{Literal, Settings, Vehicle};
+use stowfast_core::vehicle::Vehicle;
 
-use crate::cases;
+use crate::{cases, question};
 
 /// A vehicle of one fitting of each kind, in the zone that stands beside it. From the first zone to
 /// the second one walks for 10 s.
@@ -39,23 +37,12 @@ pub fn vehicle(kinds: &[(&str, &str, &str)]) -> Vehicle {
 /// If the vehicle has no such thing.
 #[must_use]
 pub fn problem<'a>(vehicle: &'a Vehicle, goals: &[(&str, &str)]) -> Problem<'a> {
-    let asked = |(id, setting): &(&str, &str)| {
-        let variable = vehicle.variable(id).unwrap();
-        let settings = Settings::one(vehicle.setting(variable, setting).unwrap());
-        Goal {
-            of: GoalOf::Target((*id).to_owned()),
-            any_of: vec![Literal { variable, settings }],
-            fresh: false,
-            severity: Severity::Damage,
-        }
+    let asked = |goal: &(&str, &str)| Goal {
+        of: GoalOf::Target(goal.0.to_owned()),
+        any_of: vec![question::literal(vehicle, *goal)],
+        fresh: false,
+        severity: Severity::Damage,
     };
-    Problem {
-        vehicle,
-        beliefs: vehicle.variables.iter().map(|one| Settings::one(one.usual)).collect(),
-        fresh: vec![false; vehicle.variables.len()],
-        stuck: BTreeSet::new(),
-        ripens_s: BTreeMap::new(),
-        zone: 0,
-        goals: goals.iter().map(asked).collect(),
-    }
+    let goals = goals.iter().map(asked).collect();
+    question::problem(vehicle, question::usual(vehicle), goals)
 }

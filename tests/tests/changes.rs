@@ -13,8 +13,6 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::Path;
 
-use stowfast_core::catalogue::Catalogue;
-use stowfast_core::pack;
 use stowfast_core::routine::{Outcome, plan};
 use stowfast_core::vehicle::{Deed, Vehicle};
 use stowfast_tests::cases::{Case, Kinds};
@@ -22,6 +20,7 @@ use stowfast_tests::checker::{changes, check};
 use stowfast_tests::draw::{Effort, law};
 use stowfast_tests::oracle::{Answer, solve};
 use stowfast_tests::packs::Size;
+use stowfast_tests::question::{A, B, C, vehicle};
 use stowfast_tests::small;
 
 /// Changes beyond the one that a target may ask for.
@@ -102,11 +101,6 @@ fn a_limit_of_two_changes_more_would_deny_a_safe_way() {
     assert_eq!(cost, plan.cost, "nothing cheaper turns it less");
 }
 
-fn vehicle(pack: &str) -> Vehicle {
-    let catalogue = Catalogue::built_in().unwrap();
-    Vehicle::new(&pack::read("demo", pack.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
-}
-
 /// The way of a golden file: under each heading, the settings that its moves bring variables to.
 fn moved(vehicle: &Vehicle, way: &str) -> BTreeMap<usize, Vec<u8>> {
     let mut moved: BTreeMap<usize, Vec<u8>> = BTreeMap::new();
@@ -131,9 +125,8 @@ fn moved(vehicle: &Vehicle, way: &str) -> BTreeMap<usize, Vec<u8>> {
 fn no_way_of_the_invented_vehicles_changes_anything_more_than_twice() {
     let root = Path::new(env!("CARGO_MANIFEST_DIR")).parent().unwrap();
     let (mut ways, mut twice) = (0, 0);
-    for name in ["a", "b", "c"] {
-        let pack = fs::read_to_string(root.join("demo-data").join(name).join("pack.toml")).unwrap();
-        let vehicle = vehicle(&pack);
+    for (name, pack) in [("a", A), ("b", B), ("c", C)] {
+        let vehicle = vehicle(pack);
         for file in fs::read_dir(root.join("core/tests/golden").join(name)).unwrap() {
             let path = file.unwrap().path();
             for way in fs::read_to_string(&path).unwrap().split("== ").skip(1) {

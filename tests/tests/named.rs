@@ -18,26 +18,15 @@
     reason = "a test may fail loudly"
 )]
 
-use std::collections::{BTreeMap, BTreeSet};
-
 use stowfast_core::catalogue::{Catalogue, Severity};
 use stowfast_core::clock::{Monotonic, Stamp};
 use stowfast_core::engine::{Engine, StepKind, VerdictKind};
 use stowfast_core::interlock::{Goal, GoalOf};
-use stowfast_core::pack;
 use stowfast_core::routine::{Outcome, Plan, Problem, plan};
-use stowfast_core::vehicle::{Literal, Settings, Vehicle};
+use stowfast_core::vehicle::Vehicle;
 use stowfast_tests::checker::check;
-use stowfast_tests::owner::{at, demo, demo_of, ids};
-
-const A: &str = include_str!("../../demo-data/a/pack.toml");
-const C: &str = include_str!("../../demo-data/c/pack.toml");
-
-fn tell(engine: &mut Engine, facts: &[(&str, &str)], minute: i64) {
-    for (variable, setting) in facts {
-        engine.report(variable, setting, &at(minute)).unwrap();
-    }
-}
+use stowfast_tests::owner::{at, demo, demo_of, ids, tell};
+use stowfast_tests::question::{self, A, C, literal};
 
 fn believed(engine: &Engine, variable: &str, now: &Stamp) -> Vec<String> {
     let things = engine.things(now).unwrap();
@@ -71,15 +60,7 @@ fn vehicle(more: &str) -> Vehicle {
 }
 
 fn vehicle_of(pack: &str, more: &str) -> Vehicle {
-    let catalogue = Catalogue::built_in().unwrap();
-    let text = format!("{pack}{more}");
-    Vehicle::new(&pack::read("a", text.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
-}
-
-fn literal(vehicle: &Vehicle, (id, setting): (&str, &str)) -> Literal {
-    let variable = vehicle.variable(id).unwrap();
-    let settings = Settings::one(vehicle.setting(variable, setting).unwrap());
-    Literal { variable, settings }
+    question::vehicle(&format!("{pack}{more}"))
 }
 
 /// A question about `vehicle` where every variable is usual but for `facts`; each goal is a list of
@@ -90,27 +71,16 @@ fn problem<'a>(
     facts: &[(&str, &str)],
     goals: &[&[(&str, &str)]],
 ) -> Problem<'a> {
-    let usual = |one: &stowfast_core::vehicle::Variable| Settings::one(one.usual);
-    let mut beliefs: Vec<_> = vehicle.variables.iter().map(usual).collect();
-    for fact in facts {
-        let fact = literal(vehicle, *fact);
-        beliefs[fact.variable] = fact.settings;
-    }
+    let beliefs = question::told(vehicle, question::usual(vehicle), facts);
     let goal = |(number, any_of): (usize, &&[(&str, &str)])| Goal {
         of: GoalOf::Target(format!("g{number}")),
         any_of: any_of.iter().map(|one| literal(vehicle, *one)).collect(),
         fresh: false,
         severity: Severity::Damage,
     };
-    Problem {
-        vehicle,
-        fresh: vec![false; beliefs.len()],
-        beliefs,
-        stuck: BTreeSet::new(),
-        ripens_s: BTreeMap::new(),
-        zone: vehicle.zones.iter().position(|one| one.id == zone).unwrap(),
-        goals: goals.iter().enumerate().map(goal).collect(),
-    }
+    let goals = goals.iter().enumerate().map(goal).collect();
+    let zone = vehicle.zones.iter().position(|one| one.id == zone).unwrap();
+    Problem { zone, ..question::problem(vehicle, beliefs, goals) }
 }
 
 fn found(problem: &Problem) -> Plan {

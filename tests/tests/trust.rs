@@ -17,9 +17,8 @@ use std::collections::BTreeSet;
 use stowfast_core::catalogue::Catalogue;
 use stowfast_core::clock::{Monotonic, Stamp};
 use stowfast_core::engine::{Engine, FridgeSource, OrderProof, StepKind, VerdictKind};
-use stowfast_tests::owner::{at, demo, demo_of, ids};
-
-const A: &str = include_str!("../../demo-data/a/pack.toml");
+use stowfast_tests::owner::{at, demo, demo_of, ids, tell};
+use stowfast_tests::question::A;
 
 /// Vehicle (a) with more fitted or otherwise, and nothing said.
 fn with(more: &str, old: &str, new: &str) -> Engine {
@@ -27,12 +26,6 @@ fn with(more: &str, old: &str, new: &str) -> Engine {
     let mut engine = Engine::in_memory("en").unwrap();
     engine.add_pack(&(A.replace(old, new) + more), "with.toml", &at(0)).unwrap();
     engine
-}
-
-fn tell(engine: &mut Engine, facts: &[(&str, &str)], minute: i64) {
-    for (variable, setting) in facts {
-        engine.report(variable, setting, &at(minute)).unwrap();
-    }
 }
 
 fn carry_out(engine: &mut Engine, minute: i64) {
@@ -47,11 +40,7 @@ fn carry_out(engine: &mut Engine, minute: i64) {
 /// Vehicles that differ in what they have, each with nothing said and as demonstrated.
 fn vehicles() -> Vec<Engine> {
     let demos = Engine::in_memory("en").unwrap().demos().unwrap();
-    let added = demos.iter().map(|row| {
-        let mut engine = Engine::in_memory("en").unwrap();
-        engine.add_demo(&row.id, &at(0)).unwrap();
-        engine
-    });
+    let added = demos.iter().map(|row| demo_of(&row.id));
     added.chain([with("", "title", "title")]).collect()
 }
 

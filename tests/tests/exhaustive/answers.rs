@@ -1,13 +1,13 @@
 //! The planner and the oracle, component by component: possible for both or for neither, at one
 //! cost, and no reason too many where there is no way.
 
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::fmt;
 
 use stowfast_core::catalogue::Catalogue;
 use stowfast_core::interlock::{Goal, goals};
 use stowfast_core::routine::{Outcome, Problem, Proof, plan};
-use stowfast_core::vehicle::{Settings, Vehicle};
+use stowfast_core::vehicle::Vehicle;
 use stowfast_tests::cases::make_ages_fit;
 use stowfast_tests::checker::check;
 use stowfast_tests::choices::Choices;
@@ -16,6 +16,7 @@ use stowfast_tests::components::{
 };
 use stowfast_tests::judge::{Judged, judge};
 use stowfast_tests::oracle::{Answer, solve};
+use stowfast_tests::question;
 
 /// What came of holding them against each other.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -152,21 +153,17 @@ fn problem<'a>(
     goals: Vec<Goal>,
     drawn: &mut Choices,
 ) -> Problem<'a> {
-    let usual = vehicle.variables.iter().map(|one| Settings::one(one.usual));
-    let mut beliefs: Vec<Settings> = usual.collect();
+    let mut beliefs = question::usual(vehicle);
     let mut fresh = vec![false; beliefs.len()];
     for (variable, choice) in variables.iter().zip(state) {
         (beliefs[*variable], fresh[*variable]) = *choice;
     }
     make_ages_fit(vehicle, &mut beliefs);
     Problem {
-        vehicle,
-        beliefs,
         fresh,
         stuck: variables.iter().copied().filter(|_| drawn.once_in(12)).collect(),
-        ripens_s: BTreeMap::new(),
         zone: drawn.below(vehicle.zones.len()),
-        goals,
+        ..question::problem(vehicle, beliefs, goals)
     }
 }
 

@@ -22,20 +22,11 @@ use answers::{Effort, Tally, answers_agree};
 use clear::clear_is_safe;
 use kept::rules_are_kept;
 use stowfast_core::catalogue::Catalogue;
-use stowfast_core::pack;
 use stowfast_core::vehicle::Vehicle;
 use stowfast_tests::cases;
 use stowfast_tests::choices::Choices;
 use stowfast_tests::packs::{self, Size};
-
-const A: &str = include_str!("../../../demo-data/a/pack.toml");
-const B: &str = include_str!("../../../demo-data/b/pack.toml");
-const C: &str = include_str!("../../../demo-data/c/pack.toml");
-
-fn vehicle(pack: &str) -> Vehicle {
-    let catalogue = Catalogue::built_in().unwrap();
-    Vehicle::new(&pack::read("a", pack.as_bytes(), catalogue).unwrap(), catalogue).unwrap()
-}
+use stowfast_tests::question::{A, B, C, vehicle};
 
 /// How many states the search covers, danger clauses of the road, states moved from, and permitted
 /// moves and looks. A change here is a change of the catalogue or of the vehicle: look why.
