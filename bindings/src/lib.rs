@@ -10,10 +10,13 @@ extern crate unwinding as _;
 
 mod advice;
 mod error;
+mod list;
 mod moment;
 mod page;
+mod place;
 mod run;
 mod stop;
+mod target;
 #[cfg(test)]
 mod tests;
 

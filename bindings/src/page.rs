@@ -5,8 +5,7 @@
 
 use stowfast_core::engine::{
     ChoiceRow, DemoRow, DoneRow, EmergencyRow, FridgePage, ItemRow, NowPage, OrderProof,
-    RoutinePage, RunRow, Severity, StepKind, StepRow, StopRow, TargetRow, VariantRow, VehicleRow,
-    VerdictKind,
+    RoutinePage, RunRow, Severity, StepKind, StepRow, StopRow, VariantRow, VehicleRow, VerdictKind,
 };
 
 /// One vehicle on this phone.
@@ -33,17 +32,6 @@ pub struct DemoRow {
     pub title: String,
     /// What there is to try in it.
     pub about: String,
-}
-
-/// Something to get the vehicle ready for.
-#[uniffi::remote(Record)]
-pub struct TargetRow {
-    /// Names it to the engine.
-    pub id: String,
-    /// In the owner's words.
-    pub title: String,
-    /// True where it ends on the road.
-    pub road: bool,
 }
 
 /// The answer about the list, never about the vehicle.
@@ -276,23 +264,4 @@ pub struct RoutinePage {
     pub resumed_from_pause: bool,
     /// Before it is begun, where none was named: every variant of the target, the chosen one too.
     pub variants: Vec<VariantRow>,
-}
-
-/// One way to want a target.
-#[uniffi::remote(Record)]
-pub struct VariantRow {
-    /// Names target and variant to the engine.
-    pub id: String,
-    /// In the owner's words.
-    pub title: String,
-    /// What is different.
-    pub about: String,
-    /// True for the one that the page shows.
-    pub chosen: bool,
-    /// Steps to it.
-    pub step_count: i32,
-    /// Time that they take. Unit: s.
-    pub elapsed_s: i32,
-    /// Why it cannot be reached, where it cannot.
-    pub impossible: Vec<String>,
 }

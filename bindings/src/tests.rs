@@ -47,3 +47,21 @@ fn what_is_left_anyway_and_what_is_noted_stand_in_the_record() {
     assert!(log[1].text.contains("stiff") && log[0].text.contains("ask about the step"));
     assert!(engine.note(" ".into(), now()).is_err());
 }
+
+#[test]
+fn a_way_is_shared_and_a_place_is_left_again() {
+    let engine = engine();
+    engine.add_demo("a".into(), now()).unwrap();
+    let two = engine.shared("ready_to_drive".into(), now()).unwrap();
+    assert_eq!(two.people.len(), 2);
+    assert!(two.elapsed_s < two.alone_s);
+    for place in engine.places().unwrap() {
+        engine.arrive_at(place.id, now()).unwrap();
+        engine.drive_off(now()).unwrap();
+        assert!(engine.now_page(now()).unwrap().moving);
+    }
+    engine.arrive(now()).unwrap();
+    assert!(!engine.now_page(now()).unwrap().moving);
+    let nowhere = EngineError::NotFound { kind: "place".into(), id: "the moon".into() };
+    assert_eq!(engine.arrive_at("the moon".into(), now()).unwrap_err(), nowhere);
+}

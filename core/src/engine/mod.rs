@@ -35,7 +35,7 @@ pub use confirm::{Line, Odd};
 pub use local::RuleRow;
 pub use page::*;
 
-use crate::catalogue::{Catalogue, Text, text};
+use crate::catalogue::{Catalogue, Target, Text, text};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::state::{Entry, NewEntry};
@@ -138,14 +138,15 @@ impl Engine {
         let text = self.text()?;
         let loaded = self.loaded()?;
         let targets = loaded.catalogue.targets.iter();
-        Ok(targets
-            .filter(|target| loaded.lacking(target).is_none())
-            .map(|target| TargetRow {
+        let row = |target: &Target| {
+            Ok(TargetRow {
                 id: target.id.clone(),
                 title: text.say(&format!("target.{}.title", target.id), &[]),
                 road: target.road,
+                parts: loaded.parts(text, target)?,
             })
-            .collect())
+        };
+        targets.filter(|target| loaded.lacking(target).is_none()).map(row).collect()
     }
 
     /// Every move and look of the vehicle, in walking order.

@@ -4,12 +4,14 @@ mod emergency;
 mod gauge;
 mod pair;
 mod stop;
+mod target;
 
 pub use emergency::*;
 pub use gauge::*;
 pub use pair::*;
 use serde::{Serialize, Serializer};
 pub use stop::*;
+pub use target::*;
 
 pub use crate::catalogue::Severity;
 pub use crate::interlock::VerdictKind;
@@ -52,17 +54,6 @@ pub struct PlaceRow {
     pub about: String,
     /// Invented for demonstration.
     pub invented: bool,
-}
-
-/// Something to get the vehicle ready for.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct TargetRow {
-    /// Names it to the engine.
-    pub id: String,
-    /// In the owner's words.
-    pub title: String,
-    /// It ends on the road.
-    pub road: bool,
 }
 
 /// One thing that blocks, or is not known.
@@ -318,25 +309,6 @@ pub struct RoutinePage {
     pub resumed_from_pause: bool,
     /// Before it is opened, where none was named: every variant of the target, the chosen one too.
     pub variants: Vec<VariantRow>,
-}
-
-/// One way to want a target.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct VariantRow {
-    /// Names target and variant to the engine.
-    pub id: String,
-    /// In the owner's words.
-    pub title: String,
-    /// What is different.
-    pub about: String,
-    /// The page shows this one.
-    pub chosen: bool,
-    /// Steps to it.
-    pub step_count: i32,
-    /// What they take. Unit: s.
-    pub elapsed_s: i32,
-    /// Why it cannot be reached.
-    pub impossible: Vec<String>,
 }
 
 /// What a fridge can draw on.

@@ -3,8 +3,9 @@
 use std::collections::BTreeSet;
 
 use super::loaded::Loaded;
+use super::page::PartRow;
 use super::words::{Words, once};
-use crate::catalogue::{Goal, Target};
+use crate::catalogue::{Goal, Target, Text};
 use crate::error::Result;
 use crate::interlock::{may_hold, must_hold};
 
@@ -28,6 +29,17 @@ impl Loaded {
         Ok(once(unsaid))
     }
 
+    /// The parts of a target that this vehicle has, by id.
+    pub(super) fn parts(&self, text: &Text, target: &Target) -> Result<Vec<PartRow>> {
+        let parts: BTreeSet<&str> =
+            self.in_parts(target)?.into_iter().map(|(part, _)| part).collect();
+        let row = |part: &str| PartRow {
+            id: part.to_owned(),
+            title: text.say(&format!("target.{}.part.{part}", target.id), &[]),
+        };
+        Ok(parts.into_iter().map(row).collect())
+    }
+
     /// Names the parts of a target that this vehicle has, and asks for what is not said.
     pub(super) fn part_lines(
         &self,
@@ -35,12 +47,10 @@ impl Loaded {
         target: &Target,
         unsaid: &[String],
     ) -> Result<Vec<String>> {
-        let parts: BTreeSet<&str> =
-            self.in_parts(target)?.into_iter().map(|(part, _)| part).collect();
-        let title = |part: &&str| words.text.say(&format!("target.{}.part.{part}", target.id), &[]);
+        let parts: Vec<_> =
+            self.parts(words.text, target)?.into_iter().map(|row| row.title).collect();
         let mut lines = Vec::new();
         if !parts.is_empty() && target.variant.is_none() {
-            let parts: Vec<_> = parts.iter().map(title).collect();
             lines.push(words.say("parts.list", &[("parts", &parts.join(", "))]));
         }
         if !unsaid.is_empty() {

@@ -49,6 +49,7 @@ class EngineTest {
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
         engine.get { enterReading(gauge.id, gauge.unit, gauge.choices.first().value) }
         assertTrue(engine.get { log(5) }.size == 5)
+        everywhere(engine)
 
         val exported = EngineInterface::class.java.methods.map { it.name }.toSet()
         assertEquals("exported and not called", emptySet<String>(), exported - called)
@@ -81,6 +82,30 @@ class EngineTest {
         engine.get { resume() }
         assertEquals(true, engine.get { routine() }?.resumedFromPause)
         engine.get { closeRun() }
+    }
+
+    /** Places, roads, and what there is to know of all that the vehicle has. */
+    private fun everywhere(engine: VehicleEngine) {
+        engine.get { arriveAt(engine.get { places() }.first { it.id == "ferry" }.id) }
+        assertTrue(engine.get { nowPage() }.placeTitle.contains("Flames: forbidden"))
+        engine.get { driveOff() }
+        assertTrue(engine.get { nowPage() }.moving)
+        engine.get { arriveAtFile("stowfast_place = 1\ntitle = \"A field\"\n[facts]\n\"post.supply\" = [\"none\"]\n", "field.toml") }
+        assertEquals("Mains at the post: not here", engine.get { nowPage() }.placeTitle)
+        engine.get { driveOff() }
+        engine.get { arrive() }
+        engine.get { tellCountry("de") }
+        engine.get { tellCarrier("ferry") }
+        assertTrue(engine.get { rules() }.first().told)
+
+        val moves = engine.get { steps() }
+        assertTrue(moves.any { it.hazard } && moves.none { it.kind == StepKind.WAIT })
+        assertEquals("Off", engine.get { things() }.first { it.variable == "pump.power" }.currentText)
+        val two = engine.get { shared("ready_to_drive") }
+        assertEquals(2, two.people.size)
+        assertTrue(two.elapsedS < two.aloneS)
+        assertTrue(engine.get { targets() }.first { it.id == "serviced" }.parts.any { it.id == "waste" })
+        assertTrue(engine.get { preview("serviced/waste") }.steps.isNotEmpty())
     }
 
     /** [engine], with the names of what was called on it written to [called]. */

@@ -190,7 +190,7 @@ object States {
     )
 
     private val targets = listOf("Ready to drive", "Pitched with hook-up", "Pitched off-grid", "Short stop", "Ready to refuel", "Laid up for winter")
-        .mapIndexed { index, title -> TargetRow("t$index", title, road = index == 0) }
+        .mapIndexed { index, title -> TargetRow("t$index", title, road = index == 0, parts = emptyList()) }
 
     private fun nowState(page: NowPage?, choosing: Boolean) = NowState(
         page, vehicleMissing = false, targets = targets, choosing = choosing, opened = null, nowUtcMs = NOW_UTC_MS, running = false, problem = null,

@@ -89,6 +89,29 @@ class RustVehicleEngine(
 
     override suspend fun log(limit: Int) = ask { log(limit) }
 
+    override suspend fun steps() = ask { steps() }
+
+    override suspend fun things() = ask { things(clock()) }
+
+    override suspend fun shared(targetId: String) = ask { shared(targetId, clock()) }
+
+    override suspend fun places() = ask { places() }
+
+    override suspend fun arriveAt(placeId: String) = command { arriveAt(placeId, clock()) }
+
+    override suspend fun arriveAtFile(placeToml: String, fileName: String) =
+        command { arriveAtFile(placeToml, fileName, clock()) }
+
+    override suspend fun arrive() = command { arrive(clock()) }
+
+    override suspend fun driveOff() = command { driveOff(clock()) }
+
+    override suspend fun rules() = ask { rules(clock()) }
+
+    override suspend fun tellCountry(code: String) = command { tellCountry(code, clock()) }
+
+    override suspend fun tellCarrier(sort: String) = command { tellCarrier(sort, clock()) }
+
     override fun close() {
         opened?.close()
         opened = null

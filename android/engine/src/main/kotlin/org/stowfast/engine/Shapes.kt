@@ -2,6 +2,7 @@ package org.stowfast.engine
 
 // The generated shapes under the fence's own name: the app imports these and never the generated package.
 
+typealias ActionRow = org.stowfast.ffi.ActionRow
 typealias Changes = org.stowfast.ffi.Changes
 typealias ChoiceRow = org.stowfast.ffi.ChoiceRow
 typealias DemoRow = org.stowfast.ffi.DemoRow
@@ -12,21 +13,36 @@ typealias FridgeSource = org.stowfast.ffi.FridgeSource
 typealias GaugeChoice = org.stowfast.ffi.GaugeChoice
 typealias GaugeRow = org.stowfast.ffi.GaugeRow
 typealias GaugeUnit = org.stowfast.ffi.GaugeUnit
+typealias GestureKind = org.stowfast.ffi.GestureKind
+typealias GestureRow = org.stowfast.ffi.GestureRow
 typealias ItemRow = org.stowfast.ffi.ItemRow
-typealias Moment = org.stowfast.ffi.Moment
 typealias Line = org.stowfast.ffi.Line
+typealias Moment = org.stowfast.ffi.Moment
 typealias NowPage = org.stowfast.ffi.NowPage
+typealias Odd = org.stowfast.ffi.Odd
+typealias OddCannot = org.stowfast.ffi.Odd.Cannot
+typealias OddSeen = org.stowfast.ffi.Odd.Seen
 typealias OrderExact = org.stowfast.ffi.OrderProof.Exact
 typealias OrderGap = org.stowfast.ffi.OrderProof.Gap
 typealias OrderNone = org.stowfast.ffi.OrderProof.None
 typealias OrderProof = org.stowfast.ffi.OrderProof
+typealias PartRow = org.stowfast.ffi.PartRow
+typealias PersonRow = org.stowfast.ffi.PersonRow
+typealias PlaceRow = org.stowfast.ffi.PlaceRow
 typealias QuestionRow = org.stowfast.ffi.QuestionRow
 typealias RoutinePage = org.stowfast.ffi.RoutinePage
+typealias RuleRow = org.stowfast.ffi.RuleRow
 typealias RunRow = org.stowfast.ffi.RunRow
+typealias Says = org.stowfast.ffi.Says
 typealias Severity = org.stowfast.ffi.Severity
+typealias SharedPage = org.stowfast.ffi.SharedPage
+typealias SharedStepRow = org.stowfast.ffi.SharedStepRow
 typealias StepKind = org.stowfast.ffi.StepKind
 typealias StepRow = org.stowfast.ffi.StepRow
+typealias StopRow = org.stowfast.ffi.StopRow
 typealias TargetRow = org.stowfast.ffi.TargetRow
+typealias ThingRow = org.stowfast.ffi.ThingRow
+typealias VariantRow = org.stowfast.ffi.VariantRow
 typealias VehicleRow = org.stowfast.ffi.VehicleRow
 typealias VerdictKind = org.stowfast.ffi.VerdictKind
 

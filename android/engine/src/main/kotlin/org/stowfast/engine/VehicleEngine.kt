@@ -76,4 +76,31 @@ interface VehicleEngine : AutoCloseable {
     suspend fun enterReading(gaugeId: String, unit: GaugeUnit, value: Double): Outcome<Changes>
 
     suspend fun log(limit: Int): Outcome<List<DoneRow>>
+
+    /** Every move and look of the vehicle, in walking order. */
+    suspend fun steps(): Outcome<List<ActionRow>>
+
+    /** Everything that can be reported, in walking order, and what is believed of it. */
+    suspend fun things(): Outcome<List<ThingRow>>
+
+    /** The way to a target from where everything stands, shared out between two people. */
+    suspend fun shared(targetId: String): Outcome<SharedPage>
+
+    suspend fun places(): Outcome<List<PlaceRow>>
+
+    suspend fun arriveAt(placeId: String): Outcome<Changes>
+
+    suspend fun arriveAtFile(placeToml: String, fileName: String): Outcome<Changes>
+
+    /** Somewhere that nothing is known of. */
+    suspend fun arrive(): Outcome<Changes>
+
+    suspend fun driveOff(): Outcome<Changes>
+
+    /** Every rule of every country and carrier; of those that were told first. */
+    suspend fun rules(): Outcome<List<RuleRow>>
+
+    suspend fun tellCountry(code: String): Outcome<Changes>
+
+    suspend fun tellCarrier(sort: String): Outcome<Changes>
 }
