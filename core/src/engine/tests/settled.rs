@@ -146,7 +146,7 @@ fn after_a_frosty_night_snow_may_lie_until_somebody_looks() {
 /// Pressures grow old first perhaps, then for certain: no danger hangs on them.
 #[test]
 fn recorded_pressures_grow_old_first_perhaps_and_then_for_certain() {
-    let mut engine = with("tyres", "tyres");
+    let mut engine = demo();
     engine.tick("tyres.record", &at(0)).unwrap();
     let day = |n: i64| n * 24 * H;
     assert_eq!(thing(&engine, "tyres.pressures", day(29)).0, ["recorded"]);
