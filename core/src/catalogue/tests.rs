@@ -113,7 +113,7 @@ fn a_look_is_a_look_and_neutral() {
 }
 
 /// Moves that bear on a hazard.
-const HAZARDS: [&str; 117] = [
+const HAZARDS: [&str; 118] = [
     "aerial.bring_down",
     "awning.wind_in",
     "awning.wind_out",
@@ -188,6 +188,7 @@ const HAZARDS: [&str; 117] = [
     "hob.try_without_lid",
     "insulated_screen.stow",
     "inverter.switch_on",
+    "leisure_battery.look_it_over",
     "leisure_battery.see_half",
     "locker_door.lock",
     "loose_things.stow",
