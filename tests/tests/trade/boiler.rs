@@ -90,22 +90,3 @@ fn at_the_pump_nothing_is_lit_again_common_practice_no_source() {
         assert!(said.contains("Nothing is lit again"), "{target}: {said}");
     }
 }
-
-/// A refillable cylinder stays where it is; one that is exchanged does not grow full by itself.
-#[test]
-fn a_refillable_is_filled_and_never_exchanged_common_practice_no_source() {
-    let refillable = [
-        ("gas_hose", "values = { cylinder_is = \"refillable\" }"),
-        ("gas_cylinder", ""),
-        ("gas_filling_point", ""),
-    ];
-    let vehicle = vehicle(&refillable);
-    assert!(vehicle.action("gas_hose.exchange").is_err());
-    let facts = [
-        ("gas_hose.cylinder", "empty"),
-        ("gas_filling_point.level", "low"),
-        ("gas_cylinder.valve", "open"),
-    ];
-    let ids = planned(&vehicle, "cylinder_changed", &facts);
-    in_order(&ids, &["gas_cylinder.shut", "gas_filling_point.fill", "gas_hose.refill"]);
-}
