@@ -380,7 +380,7 @@ impl Place {
 fn a_corrected_pack_replaces_the_vehicle_and_keeps_its_log() {
     let place = Place::new();
     let mine = place.pack("mine.toml", "Wren, a coach-built for two", "Robin");
-    assert!(place.says(MORNING, &["check", &mine]).contains("Robin: reads well. 24 fittings"));
+    assert!(place.says(MORNING, &["check", &mine]).contains("Robin: reads well. 34 fittings"));
     place.says(MORNING, &["add", &mine]);
     let unsaid = place.says(MORNING, &["things"]);
     assert!(unsaid.contains("Vehicle: Standing still (assumed)\n"), "{unsaid}");

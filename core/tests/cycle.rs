@@ -1,5 +1,5 @@
 //! A winter, read from end to end: in use, serviced, laid up, months of standing, back in service
-//! and on a pitch again. Every stage starts from what the one before it left behind.
+//! on a pitch again, and ready for the first trip. Every stage starts from what the one before it left behind.
 //!
 //! One golden file for each vehicle: `UPDATE_GOLDEN=1 cargo test --test cycle` writes them anew.
 
@@ -24,12 +24,13 @@ const DAY: i64 = 24 * 60 * MIN;
 const MORNING: i64 = 1_792_000_000_000;
 
 /// What is carried out, one after the other, and how long the vehicle stood before it. Unit: days.
-const STAGES: [(&str, i64); 5] = [
+const STAGES: [(&str, i64); 6] = [
     ("serviced", 0),
     ("laid_up_winter", 0),
     ("back_in_service", 100),
     ("gas_back_in_service", 0),
     ("pitched_hookup", 0),
+    ("ready_to_drive", 0),
 ];
 
 /// Most times that one step comes in a stage: two plans that take turns would never end.

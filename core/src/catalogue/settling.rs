@@ -18,8 +18,8 @@ pub struct Settling {
     pub from: Vec<String>,
     /// What it may be as well.
     pub adds: Vec<String>,
-    /// The pack value that says how long after it was last known this may happen at the earliest;
-    /// its unit ends its name: `_min`, `_h` or `_days`.
+    /// The pack value that says for how long, since it was last said, all of `while` may have held
+    /// at the earliest; its unit ends its name: `_min`, `_h` or `_days`.
     pub after: String,
     /// It happens only while all of this may be so, as far as was said. Where an `each` finds no
     /// fitting it never happens.

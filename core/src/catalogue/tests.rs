@@ -113,7 +113,7 @@ fn a_look_is_a_look_and_neutral() {
 }
 
 /// Moves that bear on a hazard.
-const HAZARDS: [&str; 113] = [
+const HAZARDS: [&str; 118] = [
     "aerial.bring_down",
     "awning.wind_in",
     "awning.wind_out",
@@ -123,10 +123,12 @@ const HAZARDS: [&str; 113] = [
     "bike_rack.strap",
     "boiler.heat_electric",
     "boiler.heat_gas",
+    "boiler.heat_mixed",
     "boiler.cover_on",
     "boiler.cover_off",
     "boiler.open_drain",
     "boiler.try_burner",
+    "brakes.try",
     "breaker.switch_on",
     "cab_blind.open",
     "chocks.set",
@@ -147,6 +149,7 @@ const HAZARDS: [&str; 113] = [
     "entrance_door.shut",
     "entrance_step.out",
     "entrance_step.in",
+    "fixed_bed.put_guard_up",
     "fixed_vent.clear",
     "flue.clear",
     "flue.cover",
@@ -185,6 +188,8 @@ const HAZARDS: [&str; 113] = [
     "hob.try_without_lid",
     "insulated_screen.stow",
     "inverter.switch_on",
+    "leisure_battery.look_it_over",
+    "leisure_battery.see_half",
     "locker_door.lock",
     "loose_things.stow",
     "main_switch.switch_on",

@@ -37,7 +37,7 @@ fn says(old: &str, new: &str, words: &str) {
 fn the_demo_pack_reads() {
     let pack = read("a", GOOD.as_bytes(), Catalogue::built_in().unwrap()).unwrap();
     assert!(pack.invented);
-    assert_eq!(pack.fittings.len(), 24);
+    assert_eq!(pack.fittings.len(), 34);
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::{Act, Belief, Entry, Fact, How, Known, Run, State};
+use super::{Act, Belief, Entry, Fact, Held, How, Known, Run, State};
 use crate::catalogue::{Catalogue, Lasts};
 use crate::clock::Stamp;
 use crate::vehicle::{Literal, Settings, Variable, VariableId, Vehicle};
@@ -79,6 +79,7 @@ impl State {
         if self.moving_wheels(vehicle).is_some() {
             self.depart(entry, false);
         }
+        self.count_from(vehicle, entry);
         self.last = Some(entry.said.at.clone());
     }
 
@@ -91,6 +92,7 @@ impl State {
         for (_, known) in self.local.values_mut() {
             (known.at, known.since) = (Stamp::unknown(), Stamp::unknown());
         }
+        self.held.iter_mut().for_each(Held::lose_time);
         self.stood = None;
         self.departed = self.departed.take().map(|_| Stamp::unknown());
     }
@@ -164,6 +166,11 @@ impl State {
         for (belief, variable) in self.beliefs.iter_mut().zip(&vehicle.variables) {
             if variable.lasts == over && !says(entry, &variable.id) {
                 *belief = Belief { settings: variable.assume, known: None };
+            }
+        }
+        for (held, one) in self.held.iter_mut().zip(&vehicle.settlings) {
+            if vehicle.variables.get(one.variable).is_some_and(|variable| variable.lasts == over) {
+                *held = Held::NEVER;
             }
         }
     }

@@ -13,6 +13,7 @@ use std::collections::BTreeMap;
 pub use entry::{Act, Entry, Fact, How, NewEntry};
 pub(crate) use fold::voided as fold_voided;
 pub use local::{CARRIER, COUNTRY};
+pub use settle::Held;
 
 use crate::clock::Stamp;
 use crate::vehicle::{AgeOf, Settings, VariableId, Vehicle};
@@ -63,6 +64,8 @@ pub struct Run {
 pub struct State {
     /// What is believed of each variable of the vehicle.
     pub beliefs: Vec<Belief>,
+    /// For how long each of the vehicle's settlings may have been under way.
+    pub held: Vec<Held>,
     /// Variables that cannot be moved, and the entry that said so.
     pub stuck: BTreeMap<VariableId, i64>,
     /// Variables that were knowingly left as they are, and the entry that said so.
@@ -88,6 +91,7 @@ impl State {
         let belief = |settings| Belief { settings, known: None };
         Self {
             beliefs: vehicle.variables.iter().map(|variable| belief(variable.assume)).collect(),
+            held: vec![Held::NEVER; vehicle.settlings.len()],
             stuck: BTreeMap::new(),
             left: BTreeMap::new(),
             run: None,

@@ -17,8 +17,8 @@ pub struct Settling {
     pub adds: Settings,
     /// It happens only while all of these may hold.
     pub during: Vec<Literal>,
-    /// How long after it was last known at the earliest. Unit: ms, ≥ 0.
+    /// For how long all of that at the earliest, since it was last said. Unit: ms, ≥ 0.
     pub after_ms: i64,
-    /// After how long for certain. Unit: ms, ≥ 0.
+    /// For how long for certain. Unit: ms, ≥ 0.
     pub latest_ms: Option<i64>,
 }

@@ -169,6 +169,15 @@ fn a_refillable_is_filled_isolated_with_nothing_lit_common_practice_no_source() 
     }
 }
 
+/// It stays where it is: no full one takes its place.
+#[test]
+fn a_refillable_is_never_exchanged_common_practice_no_source() {
+    let hose = |lines| vehicle(&[CYLINDER, ("gas_hose", lines)]);
+    let refillable = hose("values = { cylinder_is = \"refillable\" }");
+    assert!(refillable.action("gas_hose.exchange").is_err());
+    assert!(hose("").action("gas_hose.exchange").is_ok());
+}
+
 says!(filling_stops_by_itself_at_80_per_cent_and_may_be_forbidden_csa_b149_2,
     "gas_filling_point.caution.fill": ["valve stops at 80 %", "countries", "forbid"],
     "gas_filling_point.move.fill": ["until the pump stops by itself"]);

@@ -253,7 +253,7 @@ says!(
 says!(
     a_battery_is_isolated_full_and_charged_through_the_winter_common_practice_no_source,
     "battery_isolator.caution.switch_off": ["full first", "lithium as its maker says", "charged again"],
-    "battery_isolator.caution.switch_on": ["Read its voltage first"]
+    "battery_isolator.caution.switch_on": ["looked over first"]
 );
 says!(
     what_stands_all_winter_stands_dry_and_open_common_practice_no_source,

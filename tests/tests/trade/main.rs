@@ -12,6 +12,8 @@
 mod bench;
 mod air;
 mod battery;
+mod boiler;
+mod coming_back;
 mod fridge;
 mod gas;
 mod hook_up;

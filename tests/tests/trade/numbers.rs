@@ -38,6 +38,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("boiler.cool_min", ["30", "90"], Age),
     ("boiler.frost_min", ["30", "90"], Settling),
     ("boiler.mains_w", ["900", "1400"], Draw),
+    ("brakes.stood_days", ["3", "9"], Settling),
     ("cassette_toilet.dose_ml", ["80", "150"], Words("caution.add_dose")),
     ("cassette_toilet.capacity_l", ["15", "40"], Reading(LITRES, GaugeUnit::Litres, 14.0)),
     (
@@ -93,6 +94,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ),
     ("leisure_battery.drains_h", ["3", "9"], Settling),
     ("leisure_battery.charges_h", ["3", "9"], Settling),
+    ("leisure_battery.full_h", ["3", "9"], Age),
     ("main_switch.rcd_days", ["3", "9"], Settling),
     ("pump_line.purge_s", ["10", "20"], Words("caution.clear")),
     ("roof.snow_h", ["3", "9"], Settling),
@@ -106,6 +108,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ),
     ("starter_battery.drains_days", ["3", "9"], Settling),
     ("travel_drain.keeps_l", ["10", "30"], Words("caution.let_down")),
+    ("tyres.age_years", ["5", "8"], Words("sign.age")),
     ("tyres.due_days", ["3", "9"], Settling),
     ("tyres.overdue_days", ["3", "9"], Settling),
     ("urea_tank.capacity_l", ["8", "20"], Words("caution.fill")),

@@ -270,7 +270,7 @@ fn what_a_vehicle_does_not_carry_is_not_said_to_be_shut() {
         tell(engine, &facts, &at(0));
         engine.fridge(&at(60)).unwrap().unwrap().why.join(" ")
     };
-    let bare = why(&mut without(&["gas_left", "gas_right", "lead"]));
+    let bare = why(&mut without(&["gas_left", "gas_right", "hose_left", "hose_right", "lead"]));
     assert!(bare.contains("This vehicle carries no gas."), "{bare}");
     assert!(bare.contains("This vehicle has no mains lead."), "{bare}");
     let mut shut = changed("stowfast_pack = 1", "stowfast_pack = 1");

@@ -45,6 +45,31 @@ fn without_the_pump_no_tank_fills_and_what_settled_before_stays() {
     assert_eq!(thing(&engine, "waste.level", 99 * H).0, ["empty", "part"]);
 }
 
+/// Two hours of use fill it a little: from when the pump is on, not from when the tank was seen.
+#[test]
+fn a_settling_counts_from_when_all_it_hangs_on_holds() {
+    let mut engine = demo();
+    tell(&mut engine, &[("pump.power", "off"), ("waste.level", "empty")], &at(0));
+    engine.report("pump.power", "on", &at(48 * H)).unwrap();
+    assert_eq!(thing(&engine, "waste.level", 50 * H - 1).0, ["empty"]);
+    assert_eq!(thing(&engine, "waste.level", 50 * H).0, ["empty", "part"]);
+}
+
+/// Off for the night it does not begin anew: the hours of use count together, until it is seen again.
+#[test]
+fn what_is_interrupted_counts_in_sum_until_it_is_said_anew() {
+    let mut engine = demo();
+    tell(&mut engine, &[("pump.power", "on"), ("waste.level", "empty")], &at(0));
+    engine.report("pump.power", "off", &at(H)).unwrap();
+    engine.report("pump.power", "on", &at(10 * H)).unwrap();
+    engine.report("pump.power", "on", &at(10 * H + 30)).unwrap();
+    assert_eq!(thing(&engine, "waste.level", 11 * H - 1).0, ["empty"]);
+    assert_eq!(thing(&engine, "waste.level", 11 * H).0, ["empty", "part"]);
+    engine.look("waste.level.look", "empty", &at(11 * H)).unwrap();
+    assert_eq!(thing(&engine, "waste.level", 13 * H - 1).0, ["empty"]);
+    assert_eq!(thing(&engine, "waste.level", 13 * H).0, ["empty", "part"]);
+}
+
 /// Nobody cooked: with everything off and looked at in the evening, the morning asks for what a
 /// departure always asks to see, and for nothing else.
 #[test]
@@ -121,7 +146,7 @@ fn after_a_frosty_night_snow_may_lie_until_somebody_looks() {
 /// Pressures grow old first perhaps, then for certain: no danger hangs on them.
 #[test]
 fn recorded_pressures_grow_old_first_perhaps_and_then_for_certain() {
-    let mut engine = with("tyres", "tyres");
+    let mut engine = demo();
     engine.tick("tyres.record", &at(0)).unwrap();
     let day = |n: i64| n * 24 * H;
     assert_eq!(thing(&engine, "tyres.pressures", day(29)).0, ["recorded"]);
