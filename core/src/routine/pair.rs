@@ -25,8 +25,8 @@
 //! from being a nuisance in the plan is kept so too. The waits themselves are nobody's work, and
 //! whoever comes next may walk meanwhile.
 //!
-//! What leads out of a danger keeps its order and comes before everything else, with its waits:
-//! exposure counts more than elapsed time.
+//! What leads out of a danger keeps its order and comes before everything else: exposure counts more
+//! than elapsed time. Once only time can lead out, work meanwhile makes it no longer.
 
 mod conflict;
 mod delay;

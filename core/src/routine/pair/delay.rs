@@ -59,23 +59,17 @@ struct Replay<'a> {
 pub(super) fn needs(problem: &Problem, plan: &Plan, ends_s: &[u32]) -> Option<Needs> {
     let mut replay = Replay::of(problem);
     let mut needs = Needs::default();
-    // What is waited for while something is broken, everything after waits for.
-    let exposed = super::conflict::exposed(problem, plan);
-    let mut way_out: Vec<Need> = Vec::new();
     for (place, step) in plan.steps.iter().enumerate() {
         let action = problem.vehicle.actions.get(*step)?;
-        let mut own = way_out.clone();
-        if action.deed != Deed::Wait {
-            own.extend(replay.asked(action)?);
-        } else if place < exposed {
-            way_out.extend(replay.waited_for(action).map(|age| vec![age]));
-        }
+        let mut own = match action.deed {
+            Deed::Move | Deed::Look => replay.asked(action)?,
+            Deed::Wait => Vec::new(),
+        };
         replay.take(place, action);
         own.extend(replay.spared(place, action, ends_s));
         needs.steps.push(own);
     }
     needs.end = replay.asked_in_the_end()?;
-    needs.end.extend(way_out);
     Some(needs)
 }
 
@@ -112,12 +106,6 @@ impl<'a> Replay<'a> {
                 *age = Some(Age { variable: number, from, takes_s: limit_s(of) });
             }
         }
-    }
-
-    /// The age that a wait waits for.
-    fn waited_for(&self, wait: &Action) -> Option<Age> {
-        let variable = wait.effects.first()?.variable;
-        self.ages.get(variable).cloned().flatten()
     }
 
     /// What must be old for a step not to be refused; `None` where no age would do.
