@@ -98,8 +98,7 @@ pub fn faults(problem: &Problem, plan: &Plan, schedule: &Schedule) -> Vec<String
     }
     let order: Vec<_> = turns.iter().map(|turn| (turn.place, turn.person)).collect();
     must(as_planned || chains_hold(problem, plan, &order), "a chain is broken".to_owned());
-    let timed: Vec<_> = turns.iter().map(|turn| (turn.place, turn.start_s, turn.end_s)).collect();
-    for wrong in timed::check(problem, plan, &timed, schedule.elapsed_s) {
+    for wrong in timed::check(problem, plan, turns, schedule.elapsed_s) {
         must(false, wrong);
     }
     found

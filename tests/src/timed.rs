@@ -7,7 +7,7 @@
 )]
 
 use stowfast_core::catalogue::Severity;
-use stowfast_core::routine::{Plan, Problem};
+use stowfast_core::routine::{Plan, Problem, Turn};
 use stowfast_core::vehicle::{AgeOf, Deed, Settings};
 
 use crate::checker::{Replay, Violation, is_broken};
@@ -26,20 +26,23 @@ fn at<'a>(problem: &Problem<'a>, plan: &Plan, made: &Made, now_s: u32) -> Replay
         replay.take(action);
         replay.let_pass(action, &before, *end_s);
     }
-    let old: Vec<usize> =
-        replay.ripe_s.iter().filter(|one| *one.1 <= now_s).map(|one| *one.0).collect();
+    let is_old = |one: &(&usize, &u32)| *one.1 <= now_s;
+    let old: Vec<usize> = replay.ripe_s.iter().filter(is_old).map(|one| *one.0).collect();
     for age in old {
         replay.beliefs[age] = Settings::one(AgeOf::OLD);
     }
     replay
 }
 
-/// Moments from `from_s` on at which something may come to be permitted: then, or when an age is old.
+/// Moments from `from_s` on at which something may come to be permitted: then, when something has
+/// ended, or when an age is old.
 fn moments(problem: &Problem, plan: &Plan, made: &Made, from_s: u32) -> Vec<u32> {
-    let then = at(problem, plan, made, from_s);
-    let mut all: Vec<_> = then.ripe_s.values().copied().filter(|one| *one > from_s).collect();
-    all.push(from_s);
+    let mut all: Vec<_> = made.iter().map(|one| one.1).chain([from_s]).collect();
+    let old = |now_s: &u32| at(problem, plan, made, *now_s).ripe_s.into_values();
+    all = all.iter().flat_map(old).chain(all.iter().copied()).collect();
+    all.retain(|one| *one >= from_s);
     all.sort_unstable();
+    all.dedup();
     all
 }
 
@@ -152,22 +155,20 @@ fn exposed_s(problem: &Problem, plan: &Plan, made: &Made, end_s: u32) -> (u32, u
     sum
 }
 
-/// What time makes wrong with a schedule: each step by its place, start and end, and when it is all
-/// over.
+/// What time makes wrong with a schedule, and when it is all over. Where one does it all, a step may
+/// also be judged when that person leaves for it: what is young and broken may grow old on the walk.
 #[must_use]
-pub fn check(
-    problem: &Problem,
-    plan: &Plan,
-    turns: &[(usize, u32, u32)],
-    elapsed_s: u32,
-) -> Vec<String> {
-    let made: Vec<_> = turns.iter().map(|turn| (turn.0, turn.2)).collect();
+pub fn check(problem: &Problem, plan: &Plan, turns: &[Turn], elapsed_s: u32) -> Vec<String> {
+    let made: Vec<_> = turns.iter().map(|turn| (turn.place, turn.end_s)).collect();
+    let is_alone = turns.iter().all(|turn| turn.person == 0);
     let mut found = Vec::new();
     let mut bothers = 0;
-    for (place, start_s, end_s) in turns.iter().copied() {
+    for Turn { place, start_s, end_s, walk_s, .. } in turns.iter().copied() {
         let others: Vec<_> = made.iter().copied().filter(|one| one.0 != place).collect();
-        for wrong in wrong(problem, plan, &others, place, start_s) {
-            found.push(format!("{place} at {start_s} s: {wrong:?}"));
+        let wrong = |now_s: u32| wrong(problem, plan, &others, place, now_s);
+        if !(is_alone && wrong(start_s - walk_s).is_empty()) {
+            let wrong = wrong(start_s).into_iter();
+            found.extend(wrong.map(|wrong| format!("{place} at {start_s} s: {wrong:?}")));
         }
         bothers += nuisances(problem, plan, &others, place, end_s);
     }

@@ -226,6 +226,12 @@ fn made_up_kinds_are_shared_in_the_best_way() {
 }
 
 #[test]
+fn what_must_grow_old_between_two_is_shared_in_the_best_way() {
+    let seen = holds(Kinds::Timed, SMALL, 6_000);
+    assert!(seen.waiting.get() >= 40 && seen.tried_waiting.get() >= 80);
+}
+
+#[test]
 fn large_vehicles_are_shared_well() {
     holds(Kinds::BuiltIn, LARGE, 150);
 }
