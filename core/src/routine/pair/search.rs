@@ -196,14 +196,17 @@ fn layers(task: &Task, known: Price, width: usize) -> (Option<Side>, Option<Pric
 fn keep(task: &Task, sorted: Vec<Side>, width: usize) -> (Vec<Side>, Option<Price>) {
     let mut kept: Vec<Side> = Vec::new();
     let mut alike: BTreeMap<_, Vec<usize>> = BTreeMap::new();
-    for side in sorted {
+    let mut sorted = sorted.into_iter();
+    while let Some(side) = sorted.next() {
         let group = alike.entry(side.stand()).or_default();
         let mut others = group.iter().filter_map(|number| kept.get(*number));
         if others.any(|other| side.is_outdone_by(other, task)) {
             continue;
         }
         if kept.len() >= width {
-            return (kept, Some(side.least));
+            // The most promising is not the least in walking.
+            let missed = sorted.map(|one| one.least).min();
+            return (kept, missed.into_iter().chain([side.least]).min());
         }
         group.push(kept.len());
         kept.push(side);
