@@ -68,12 +68,12 @@ impl Shared<'_> {
     fn steps_of(&self, person: usize) -> Vec<SharedStepRow> {
         let own = |pause: &&Pause| pause.person == person;
         let pauses = || self.schedule.pauses.iter().filter(own);
-        let mut zone = self.way.start.zone;
+        let (mut zone, mut free_s) = (self.way.start.zone, 0);
         let mut rows = Vec::new();
         for turn in self.schedule.turns.iter().filter(|turn| turn.person == person) {
             let before = pauses().filter(|pause| pause.next == Some(turn.place));
             rows.extend(before.filter_map(|pause| self.pause(pause, zone)));
-            rows.extend(self.turn(turn));
+            rows.extend(self.turn(turn, free_s));
             // A word comes before the wait that it begins.
             if let [.., wait, step] = rows.as_mut_slice()
                 && wait.step.wait_s > 0
@@ -81,21 +81,34 @@ impl Shared<'_> {
                 (wait.word_id, wait.word_text) = (step.word_id.take(), step.word_text.take());
             }
             zone = self.action(turn.place).map_or(zone, |action| action.zone);
+            free_s = turn.end_s;
         }
         let last = pauses().filter(|pause| pause.next.is_none());
         rows.extend(last.filter_map(|pause| self.pause(pause, zone)));
         rows
     }
 
-    fn turn(&self, turn: &Turn) -> Option<SharedStepRow> {
+    /// A step of somebody who has nothing to do from `free_s` on.
+    fn turn(&self, turn: &Turn, free_s: u32) -> Option<SharedStepRow> {
         let step = self.rows.get(turn.place)?.clone();
         let word = turn.word.and_then(|place| self.rows.get(place));
         Some(SharedStepRow {
             step: StepRow { walk_s: seconds(turn.walk_s), ..step },
             start_s: seconds(turn.start_s),
             word_id: word.map(|other| other.id.clone()),
-            word_text: word.map(|other| self.words.say("pair.word", &[("step", &other.text)])),
+            word_text: word.map(|other| self.word(turn, other, free_s)),
         })
+    }
+
+    /// That the word of another step is waited for, and how long where it is long.
+    fn word(&self, turn: &Turn, other: &StepRow, free_s: u32) -> String {
+        let ends = self.schedule.turns.iter().filter(|one| Some(one.place) == turn.word);
+        let ended_s = ends.map(|one| one.end_s).max().unwrap_or(0);
+        let waits_s = ended_s.saturating_sub(free_s.saturating_add(turn.walk_s));
+        let time = self.words.time(i64::from(waits_s).saturating_mul(1_000));
+        let is_long = waits_s > self.loaded.vehicle.part_wait_s;
+        let key = if is_long { "pair.word_later" } else { "pair.word" };
+        self.words.say(key, &[("step", &other.text), ("time", &time)])
     }
 
     /// A wait, spent where that person stands.
