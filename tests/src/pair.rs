@@ -86,7 +86,9 @@ pub fn faults(problem: &Problem, plan: &Plan, schedule: &Schedule) -> Vec<String
     let told = (schedule.elapsed_s, schedule.walk_s, schedule.zone_changes);
     must(told == price, format!("told {told:?}, is {price:?}"));
     let at = |place: usize| turns.iter().find(|turn| turn.place == place);
-    pauses(problem, schedule).into_iter().for_each(|wrong| must(false, wrong));
+    for wrong in pauses(problem, schedule) {
+        must(false, wrong);
+    }
     for (a, b) in in_order(problem, plan) {
         let (Some(a), Some(b)) = (at(a), at(b)) else { continue };
         must(a.end_s <= b.start_s, format!("{a:?} and {b:?} overlap"));

@@ -145,9 +145,8 @@ fn exposed_s(problem: &Problem, plan: &Plan, made: &Made, end_s: u32) -> (u32, u
     let mut sum = (0, 0);
     for pair in times.windows(2) {
         let then = at(problem, plan, made, pair[0]);
-        let lasts_s = |severity| match then.is_exposed(problem, severity) {
-            true => pair[1] - pair[0],
-            false => 0,
+        let lasts_s = |severity| {
+            if then.is_exposed(problem, severity) { pair[1] - pair[0] } else { 0 }
         };
         sum.0 += lasts_s(Severity::Danger);
         sum.1 += lasts_s(Severity::Damage);

@@ -110,12 +110,11 @@ fn ends_alone(problem: &Problem, plan: &Plan) -> Vec<u32> {
     let (mut zone, mut now_s, mut ends_s) = (problem.zone, 0, Vec::new());
     for (place, step) in plan.steps.iter().enumerate() {
         let action = &problem.vehicle.actions[*step];
-        match plan.wait_s.get(&place) {
-            Some(wait_s) => now_s += wait_s,
-            None => {
-                now_s += problem.vehicle.walks.between(zone, action.zone) + action.seconds;
-                zone = action.zone;
-            }
+        if let Some(wait_s) = plan.wait_s.get(&place) {
+            now_s += wait_s;
+        } else {
+            now_s += problem.vehicle.walks.between(zone, action.zone) + action.seconds;
+            zone = action.zone;
         }
         ends_s.push(now_s);
     }

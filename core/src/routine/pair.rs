@@ -98,8 +98,8 @@ pub struct Pause {
 /// cannot do it, stays with the first person as it is.
 #[must_use]
 pub fn share(problem: &Problem, plan: &Plan) -> Schedule {
-    let (alone, ends_s) = alone(problem, plan);
-    let Some(needs) = delay::needs(problem, plan, &ends_s) else { return alone };
+    let (alone, alone_s) = alone(problem, plan);
+    let Some(needs) = delay::needs(problem, plan, &alone_s) else { return alone };
     let task = Task::of(problem, plan, needs);
     let (found, proof) = best(&task, Price::of(&alone));
     found.map_or(Schedule { proof, ..alone }, |side| schedule(problem, &task, side, proof))
@@ -108,7 +108,7 @@ pub fn share(problem: &Problem, plan: &Plan) -> Schedule {
 /// The plan as one person carries it out, and when each of its steps ends.
 fn alone(problem: &Problem, plan: &Plan) -> (Schedule, Vec<u32>) {
     let (mut zone, mut now_s) = (problem.zone, 0_u32);
-    let (mut turns, mut pauses, mut ends_s) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut turns, mut pauses, mut alone_s) = (Vec::new(), Vec::new(), Vec::new());
     for (place, step) in plan.steps.iter().enumerate() {
         let Some(action) = problem.vehicle.actions.get(*step) else { continue };
         let waits = action.deed == Deed::Wait;
@@ -124,7 +124,7 @@ fn alone(problem: &Problem, plan: &Plan) -> (Schedule, Vec<u32>) {
             of_next.for_each(|pause| pause.next = Some(place));
             turns.push(Turn { place, person: 0, start_s, end_s, walk_s, word: None });
         }
-        ends_s.push(end_s);
+        alone_s.push(end_s);
         (zone, now_s) = (to, end_s);
     }
     pauses.retain(|pause| pause.end_s > pause.start_s);
@@ -136,7 +136,7 @@ fn alone(problem: &Problem, plan: &Plan) -> (Schedule, Vec<u32>) {
         zone_changes: plan.cost.zone_changes,
         proof: Proof::Exact,
     };
-    (schedule, ends_s)
+    (schedule, alone_s)
 }
 
 /// The schedule that a search found, with the words and the waits of each.

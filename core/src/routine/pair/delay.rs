@@ -54,9 +54,9 @@ struct Replay<'a> {
     ages: Vec<Option<Age>>,
 }
 
-/// What a plan needs to be old; `ends_s` tells when each step ends in it. `None` where what the plan
+/// What a plan needs to be old; `alone_s` tells when each step ends in it. `None` where what the plan
 /// does cannot be told from its ages.
-pub(super) fn needs(problem: &Problem, plan: &Plan, ends_s: &[u32]) -> Option<Needs> {
+pub(super) fn needs(problem: &Problem, plan: &Plan, alone_s: &[u32]) -> Option<Needs> {
     let mut replay = Replay::of(problem);
     let mut needs = Needs::default();
     for (place, step) in plan.steps.iter().enumerate() {
@@ -66,7 +66,7 @@ pub(super) fn needs(problem: &Problem, plan: &Plan, ends_s: &[u32]) -> Option<Ne
             Deed::Wait => Vec::new(),
         };
         replay.take(place, action);
-        own.extend(replay.spared(place, action, ends_s));
+        own.extend(replay.spared(place, action, alone_s));
         needs.steps.push(own);
     }
     needs.end = replay.asked_in_the_end()?;
@@ -126,9 +126,9 @@ impl<'a> Replay<'a> {
 
     /// What must be old for a step that was taken not to lead into a nuisance that the plan was
     /// spared, because it was old by the end of the step.
-    fn spared(&self, place: usize, action: &Action, ends_s: &[u32]) -> Vec<Need> {
+    fn spared(&self, place: usize, action: &Action, alone_s: &[u32]) -> Vec<Need> {
         let vehicle = self.problem.vehicle;
-        let end_s = ends_s.get(place).copied().unwrap_or(0);
+        let end_s = alone_s.get(place).copied().unwrap_or(0);
         let nuisances = vehicle.clauses.iter().filter(|one| one.severity == Severity::Nuisance);
         let led_into = nuisances.filter(|one| {
             bears_on(vehicle, action, one) && standing(&self.beliefs, one) == Standing::Broken
@@ -139,7 +139,7 @@ impl<'a> Replay<'a> {
         // What it begins itself is old at once or not in time.
         let in_time = |need: &Need| {
             need.iter().all(|age| !age.from.contains(&place))
-                && soonest(need, ends_s).is_some_and(|(old_s, _)| old_s <= end_s)
+                && soonest(need, alone_s).is_some_and(|(old_s, _)| old_s <= end_s)
         };
         led_into.filter_map(need).filter(in_time).collect()
     }
