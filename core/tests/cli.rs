@@ -81,6 +81,11 @@ fn the_demo_vehicle_in_every_target() {
     }
     let two = Place::new().says(MORNING, &["plan", "ready_to_drive", "--people", "2"]);
     golden("a_ready_to_drive_two.txt", &two);
+    let winter = Place::new();
+    winter.says(MORNING, &["report", "pitch.waste_point", "here"]);
+    winter.says(MORNING, &["report", "boiler.heat", "gas"]);
+    let two = winter.says(MORNING, &["plan", "laid_up_winter", "--people", "2"]);
+    golden("a_laid_up_winter_two.txt", &two);
     golden("a_now.json", &Place::new().says(MORNING, &["--json"]));
     golden("a_gauges.txt", &Place::new().says(MORNING, &["gauges"]));
 }

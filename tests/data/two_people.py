@@ -1,5 +1,6 @@
 """Makes two_people.json: made-up lists of steps, each with the best way to share it between two
-people, proved by CP-SAT (OR-Tools). Run: python3 two_people.py > two_people.json
+people, proved by CP-SAT (OR-Tools). Run: python3 two_people.py > two_people.json; a word after
+it makes only the cases with that word in their name.
 
 A step has a zone, hands-on seconds, steps that must have ended before, and perhaps a chain: all
 steps of a chain are one person's, with nothing of that person's between. Both start in zone 0.
@@ -50,11 +51,22 @@ def drawn(name, seed, steps, zones):
     return {"name": name, "walks": walks(draw, zones), "jobs": jobs}
 
 
+def delayed(name, seed, steps, zones):
+    """The same, with some of what must have ended before for minutes: as a plan with waits."""
+    case = drawn(name, seed, steps, zones)
+    draw = random.Random(seed + 1)
+    for job in case["jobs"]:
+        asked = [before for before in job["before"] if draw.random() < 0.7]
+        job["delays"] = [[before, draw.randint(1, 4)] for before in asked]
+    return case
+
+
 def best(case):
     """The best price and the bound on elapsed time."""
     model, jobs, walk = cp_model.CpModel(), case["jobs"], case["walks"]
     count = len(jobs)
     horizon = sum(job["seconds"] for job in jobs) + count * max(map(max, walk))
+    horizon += 60 * sum(minutes for job in jobs for _, minutes in job.get("delays", []))
     start = [model.new_int_var(0, horizon, f"s{n}") for n in range(count)]
     elapsed = model.new_int_var(0, horizon, "elapsed")
     mine = [[model.new_bool_var(f"p{p}_{n}") for n in range(count)] for p in range(2)]
@@ -89,6 +101,8 @@ def best(case):
         model.add(elapsed >= start[n] + job["seconds"])
         for before in job["before"]:
             model.add(start[n] >= start[before] + jobs[before]["seconds"])
+        for before, minutes in job.get("delays", []):
+            model.add(start[n] >= start[before] + jobs[before]["seconds"] + 60 * minutes)
     for chain, links in chained.items():
         members = [n for n, job in enumerate(jobs) if job["chain"] == chain]
         model.add(sum(links) == len(members) - 1)
@@ -113,15 +127,25 @@ def best(case):
     return price
 
 
-def main():
-    cases = []
+def all_cases():
     for steps, zones, seeds in ((8, 4, 10), (12, 5, 10), (16, 6, 8), (20, 7, 6), (24, 8, 4)):
         for seed in range(seeds):
-            case = drawn(f"{steps} steps, {zones} zones, {seed}", 1000 * steps + seed, steps, zones)
-            case["best"] = best(case)
-            print(case["name"], case["best"], file=sys.stderr)
-            if case["best"] is not None:
-                cases.append(case)
+            yield drawn(f"{steps} steps, {zones} zones, {seed}", 1000 * steps + seed, steps, zones)
+    for steps, zones, seeds in ((8, 4, 8), (12, 5, 8), (16, 6, 6)):
+        for seed in range(seeds):
+            name = f"{steps} steps with waits, {zones} zones, {seed}"
+            yield delayed(name, 1000 * steps + 500 + seed, steps, zones)
+
+
+def main():
+    cases = []
+    for case in all_cases():
+        if len(sys.argv) > 1 and sys.argv[1] not in case["name"]:
+            continue
+        case["best"] = best(case)
+        print(case["name"], case["best"], file=sys.stderr)
+        if case["best"] is not None:
+            cases.append(case)
     lines = ",\n".join(json.dumps(case, separators=(",", ":")) for case in cases)
     print(f"[\n{lines}\n]")
 

@@ -23,6 +23,8 @@ pub enum Kinds {
     BuiltIn,
     /// Made up for the case.
     MadeUp,
+    /// Made up for the case, with rules and conditions that ask for ages.
+    Timed,
 }
 
 /// A question to the planner that owns everything it is about.
@@ -59,6 +61,10 @@ impl Case {
             Kinds::BuiltIn => (Cow::Borrowed(Catalogue::built_in()?), String::new()),
             Kinds::MadeUp => {
                 let (catalogue, text) = kinds::catalogue(choices)?;
+                (Cow::Owned(catalogue), text)
+            }
+            Kinds::Timed => {
+                let (catalogue, text) = kinds::timed(choices)?;
                 (Cow::Owned(catalogue), text)
             }
         };

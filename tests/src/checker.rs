@@ -37,15 +37,17 @@ pub enum Violation {
     Cost(Box<Cost>),
 }
 
-struct Replay<'a> {
-    vehicle: &'a Vehicle,
-    beliefs: Vec<Settings>,
-    fresh: Vec<bool>,
+/// What is believed on the way.
+#[derive(Debug, Clone)]
+pub(crate) struct Replay<'a> {
+    pub(crate) vehicle: &'a Vehicle,
+    pub(crate) beliefs: Vec<Settings>,
+    pub(crate) fresh: Vec<bool>,
     zone: usize,
     /// For each age, by its variable, at what time it is old; those that do not run have none.
-    ripe_s: BTreeMap<usize, u32>,
+    pub(crate) ripe_s: BTreeMap<usize, u32>,
     cost: Cost,
-    found: Vec<Violation>,
+    pub(crate) found: Vec<Violation>,
 }
 
 /// Everything that `plan` breaks as an answer to `problem`; empty for a good plan.
@@ -77,7 +79,7 @@ pub fn end_of(problem: &Problem, steps: &[usize]) -> (Vec<Settings>, Vec<bool>, 
 }
 
 impl<'a> Replay<'a> {
-    fn of(problem: &Problem<'a>) -> Self {
+    pub(crate) fn of(problem: &Problem<'a>) -> Self {
         Self {
             vehicle: problem.vehicle,
             beliefs: problem.beliefs.clone(),
@@ -129,7 +131,7 @@ impl<'a> Replay<'a> {
         self.cost = self.cost.plus(cost);
     }
 
-    fn judge(&mut self, problem: &Problem, place: usize, action: &Action) {
+    pub(crate) fn judge(&mut self, problem: &Problem, place: usize, action: &Action) {
         if !action.before.iter().all(|literal| is_sure(&self.beliefs, literal)) {
             self.found.push(Violation::Before(place));
         }
@@ -192,7 +194,7 @@ impl<'a> Replay<'a> {
     }
 
     /// What the action brings the literal's variable to, on the way and in the end.
-    fn brought(&self, action: &Action, literal: &Literal) -> Settings {
+    pub(crate) fn brought(&self, action: &Action, literal: &Literal) -> Settings {
         let brings = |one: &&Effect| one.spoilt || action.deed != Deed::Look;
         let effects = action.effects.iter().filter(|one| one.variable == literal.variable);
         let mut effects = effects.filter(brings);
@@ -202,7 +204,7 @@ impl<'a> Replay<'a> {
         })
     }
 
-    fn take(&mut self, action: &Action) {
+    pub(crate) fn take(&mut self, action: &Action) {
         for effect in &action.effects {
             let (was, to) = (self.belief(effect.variable), Settings::one(effect.to));
             let (Some(belief), Some(fresh)) =
@@ -229,7 +231,7 @@ impl<'a> Replay<'a> {
     }
 
     /// Every age grows; one begins when its variable comes to its setting, or is found there.
-    fn let_pass(&mut self, action: &Action, before: &[Settings], now_s: u32) {
+    pub(crate) fn let_pass(&mut self, action: &Action, before: &[Settings], now_s: u32) {
         for (number, variable) in self.vehicle.variables.iter().enumerate() {
             let Some(age) = variable.age_of else { continue };
             let setting = Settings::one(age.setting);
@@ -250,7 +252,7 @@ impl<'a> Replay<'a> {
         }
     }
 
-    fn finish(&mut self, problem: &Problem) {
+    pub(crate) fn finish(&mut self, problem: &Problem) {
         let mut named: Vec<usize> = Vec::new();
         for (number, goal) in problem.goals.iter().enumerate() {
             named.extend(goal.any_of.iter().map(|literal| literal.variable));
@@ -287,7 +289,7 @@ impl<'a> Replay<'a> {
     }
 
     /// Whether a clause of the start, unless its goal was let go, is still broken.
-    fn is_exposed(&self, problem: &Problem, severity: Severity) -> bool {
+    pub(crate) fn is_exposed(&self, problem: &Problem, severity: Severity) -> bool {
         let whole = |one: &Literal| {
             self.vehicle.variables.get(one.variable).is_some_and(|v| v.all == one.settings)
         };
@@ -327,7 +329,7 @@ fn is_sure(beliefs: &[Settings], literal: &Literal) -> bool {
     beliefs.get(literal.variable).is_some_and(|known| known.is_within(literal.settings))
 }
 
-fn is_broken(beliefs: &[Settings], clause: &Clause) -> bool {
+pub(crate) fn is_broken(beliefs: &[Settings], clause: &Clause) -> bool {
     clause.literals.iter().all(|literal| is_sure(beliefs, literal))
 }
 

@@ -59,7 +59,8 @@ pub fn after(problem: &Problem, plan: &Plan, count: usize) -> Vec<Settings> {
 }
 
 /// Pairs of places of the plan of which the first must have ended before the second starts: those in
-/// conflict, and whatever comes after a step that is made while something is still broken.
+/// conflict, and whatever comes after a step that is made while some step has still to lead out of
+/// what is broken.
 #[must_use]
 pub fn in_order(problem: &Problem, plan: &Plan) -> Vec<(usize, usize)> {
     let action = |place: usize| &problem.vehicle.actions[plan.steps[place]];
@@ -79,6 +80,14 @@ pub fn in_order(problem: &Problem, plan: &Plan) -> Vec<(usize, usize)> {
         let mut beliefs = (0..=place).map(|count| after(problem, plan, count));
         beliefs.all(|beliefs| at_first.iter().any(|one| broken(&beliefs, one)))
     };
+    // Once only time can lead out of it, what else is done makes it no longer.
+    let leads = |place: usize| {
+        let mut told = at_first.iter().flat_map(|one| &one.literals);
+        let changed = changed(action(place));
+        action(place).deed != Deed::Wait && told.any(|one| changed.contains(&one.variable))
+    };
+    let last = (0..plan.steps.len()).rfind(|place| early(*place) && leads(*place));
+    let early = |place: usize| last.is_some_and(|last| place <= last);
     let pairs = (0..plan.steps.len()).flat_map(|b| (0..b).map(move |a| (a, b)));
     pairs.filter(|(a, b)| early(*a) || conflict(problem, action(*a), action(*b))).collect()
 }

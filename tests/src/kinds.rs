@@ -16,6 +16,45 @@ type Shapes = Vec<Vec<usize>>;
 /// # Errors
 /// Where the catalogue's own check refuses what was drawn.
 pub fn catalogue(choices: &mut Choices) -> Result<(Catalogue, String)> {
+    read(&files(choices))
+}
+
+/// The same, where some rules and conditions ask for ages.
+///
+/// # Errors
+/// Where the catalogue's own check refuses what was drawn.
+pub fn timed(choices: &mut Choices) -> Result<(Catalogue, String)> {
+    let files = files(choices);
+    let aged = files.into_iter().map(|(path, text)| {
+        let lines: Vec<_> = text.lines().map(|line| with_age(choices, line)).collect();
+        let minutes = choices.between(1, 3);
+        let value = format!("[[value]]\nid = \"d_min\"\ndefault = {minutes}\nmin = 1\nmax = 9\n");
+        (path, format!("{}\n{value}source = \"made up\"\n", lines.join("\n")))
+    });
+    read(&aged.collect::<Vec<_>>())
+}
+
+/// A line of a kind, its first literal of one setting made an age, where it is a rule or a condition.
+fn with_age(choices: &mut Choices, line: &str) -> String {
+    let word = match line.split_once(" = [") {
+        Some(("never", _)) => "not_yet_for",
+        Some(("before", _)) => "held_for",
+        _ => return line.to_owned(),
+    };
+    let literal = line.match_indices("\"] }").find(|(at, _)| {
+        let own = line.get(..*at).and_then(|to| to.rsplit_once('{'));
+        own.is_some_and(|(_, own)| !own.contains("\", \""))
+    });
+    match literal {
+        Some((at, _)) if !choices.once_in(4) => {
+            let (to, rest) = line.split_at(at.saturating_add("\"]".len()));
+            format!("{to}, {word} = \"d_min\"{rest}")
+        }
+        _ => line.to_owned(),
+    }
+}
+
+fn files(choices: &mut Choices) -> Vec<(String, String)> {
     let shapes: Shapes = (0..choices.between(2, 4))
         .map(|_| (0..choices.between(1, 2)).map(|_| choices.between(2, 3)).collect())
         .collect();
@@ -23,6 +62,10 @@ pub fn catalogue(choices: &mut Choices) -> Result<(Catalogue, String)> {
     for kind in 0..shapes.len() {
         files.push((format!("kinds/k{kind}.toml"), text_of(choices, &shapes, kind)));
     }
+    files
+}
+
+fn read(files: &[(String, String)]) -> Result<(Catalogue, String)> {
     let files: Vec<_> = files.iter().map(|(path, text)| (path.as_str(), text.as_str())).collect();
     let shown =
         files.iter().fold(String::new(), |all, (path, text)| format!("{all}# {path}\n{text}"));

@@ -16,4 +16,5 @@ pub mod packs;
 pub mod pair;
 pub mod question;
 pub mod small;
+pub mod timed;
 pub mod worlds;

@@ -7,11 +7,11 @@
 
 use std::collections::BTreeSet;
 
-use stowfast_core::routine::{Cost, Plan, Problem, Schedule, Turn};
+use stowfast_core::routine::{Plan, Problem, Schedule, Turn};
 use stowfast_core::vehicle::Deed;
 
-use crate::checker::{Violation, check};
 use crate::conflict::in_order;
+use crate::timed;
 
 /// Elapsed time, walking of both, zone changes.
 pub type Price = (u32, u32, u32);
@@ -38,41 +38,57 @@ fn chains_hold(problem: &Problem, plan: &Plan, turns: &[(usize, usize)]) -> bool
     })
 }
 
+/// What is wrong with the waits of a schedule: nothing of that person's falls into one, and the walk
+/// to what comes next is left.
+fn pauses(problem: &Problem, schedule: &Schedule) -> Vec<String> {
+    let wrong = schedule.pauses.iter().filter(|pause| {
+        let mut own = schedule.turns.iter().filter(|turn| turn.person == pause.person);
+        let fits = own.all(|turn| {
+            let comes = turn.end_s > pause.start_s;
+            !comes || turn.start_s - turn.walk_s >= pause.end_s && pause.next.is_some()
+        });
+        let waits = problem.vehicle.actions[pause.action].deed == Deed::Wait;
+        !fits || !waits || pause.start_s >= pause.end_s || pause.end_s > schedule.elapsed_s
+    });
+    wrong.map(|pause| format!("{pause:?}: no such wait")).collect()
+}
+
 /// Everything that is wrong with a schedule; empty for a good one.
 #[must_use]
 pub fn faults(problem: &Problem, plan: &Plan, schedule: &Schedule) -> Vec<String> {
     let mut found = Vec::new();
     let turns = &schedule.turns;
-    let mut must = |is: bool, what: String| {
-        if !is {
-            found.push(what);
-        }
-    };
+    let mut must = |is: bool, what: String| found.extend((!is).then_some(what));
     let mut places: Vec<_> = turns.iter().map(|turn| turn.place).collect();
-    let steps: Vec<_> = places.iter().map(|place| plan.steps[*place]).collect();
     must(turns.is_sorted_by_key(|turn| (turn.start_s, turn.place)), "not by start".to_owned());
     let as_planned = places.is_sorted() && turns.iter().all(|turn| turn.person == 0);
     places.sort_unstable();
-    must(places == (0..plan.steps.len()).collect::<Vec<_>>(), "not once each".to_owned());
+    must(places == timed::work(problem, plan), "not once each".to_owned());
     let mut price = (0, 0, 0);
     for person in 0..2 {
         let (mut zone, mut free_s) = (problem.zone, 0);
         for turn in turns.iter().filter(|turn| turn.person == person) {
             let action = &problem.vehicle.actions[plan.steps[turn.place]];
-            let waits = action.deed == Deed::Wait;
-            let to = if waits { zone } else { action.zone };
+            let to = action.zone;
             let walk_s = problem.vehicle.walks.between(zone, to);
-            let lasts_s = plan.wait_s.get(&turn.place).copied().unwrap_or(action.seconds);
+            let lasts_s = action.seconds;
             must(turn.start_s >= free_s + walk_s, format!("{turn:?}: not there yet"));
             must(turn.end_s == turn.start_s + lasts_s, format!("{turn:?}: too short or long"));
             must(turn.walk_s == walk_s, format!("{turn:?}: another walk"));
-            price = (price.0.max(turn.end_s), price.1 + walk_s, price.2 + u32::from(zone != to));
+            price = (0, price.1 + walk_s, price.2 + u32::from(zone != to));
             (zone, free_s) = (to, turn.end_s);
         }
     }
+    // What must be old in the end may be old only after the last step.
+    let made: Vec<_> = turns.iter().map(|turn| (turn.place, turn.end_s)).collect();
+    price.0 =
+        if as_planned { schedule.elapsed_s } else { timed::met(problem, plan, &made).unwrap_or(0) };
     let told = (schedule.elapsed_s, schedule.walk_s, schedule.zone_changes);
     must(told == price, format!("told {told:?}, is {price:?}"));
     let at = |place: usize| turns.iter().find(|turn| turn.place == place);
+    for wrong in pauses(problem, schedule) {
+        must(false, wrong);
+    }
     for (a, b) in in_order(problem, plan) {
         let (Some(a), Some(b)) = (at(a), at(b)) else { continue };
         must(a.end_s <= b.start_s, format!("{a:?} and {b:?} overlap"));
@@ -84,15 +100,8 @@ pub fn faults(problem: &Problem, plan: &Plan, schedule: &Schedule) -> Vec<String
     }
     let order: Vec<_> = turns.iter().map(|turn| (turn.place, turn.person)).collect();
     must(as_planned || chains_hold(problem, plan, &order), "a chain is broken".to_owned());
-    for wrong in check(problem, &Plan { steps, ..plan.clone() }) {
-        let is_graver = if let Violation::Cost(cost) = &wrong {
-            let grave =
-                |cost: &Cost| (cost.danger_s, cost.damage_s, cost.nuisances, cost.disturbed);
-            grave(cost) > grave(&plan.cost)
-        } else {
-            true
-        };
-        must(!is_graver, format!("{wrong:?}"));
+    for wrong in timed::check(problem, plan, turns, schedule.elapsed_s) {
+        must(false, wrong);
     }
     found
 }

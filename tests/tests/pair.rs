@@ -10,32 +10,19 @@
 
 use std::cell::Cell;
 
-use stowfast_core::interlock::is_permitted;
 use stowfast_core::routine::{Outcome, Plan, Problem, Proof, Schedule, plan, share};
-use stowfast_core::vehicle::{Deed, Literal};
+use stowfast_core::vehicle::Deed;
 use stowfast_tests::cases::{Case, Kinds};
-use stowfast_tests::conflict::{after, in_order};
+use stowfast_tests::conflict::in_order;
 use stowfast_tests::draw::{Effort, law};
 use stowfast_tests::packs::Size;
 use stowfast_tests::pair::{Price, chain_of, faults};
+use stowfast_tests::timed::{met, nuisances_alone, soonest, work};
 
 const SMALL: Size = Size { least: 1, most: 5, own_seconds: true };
 const LARGE: Size = Size { least: 8, most: 20, own_seconds: true };
 /// Most steps of a plan of which every way to share it is tried.
 const TRIED_MAX: usize = 7;
-
-/// Whether the plan is permitted, and reaches its goals, though no time passes.
-fn is_timeless(problem: &Problem, plan: &Plan) -> bool {
-    let permitted = plan.steps.iter().enumerate().all(|(count, step)| {
-        let action = &problem.vehicle.actions[*step];
-        let beliefs = after(problem, plan, count);
-        action.deed != Deed::Wait && is_permitted(problem.vehicle, &beliefs, action)
-    });
-    let end = after(problem, plan, plan.steps.len());
-    let holds = |one: &Literal| end[one.variable].is_within(one.settings);
-    let goals = problem.with_ways_out().goals;
-    permitted && goals.iter().all(|goal| goal.any_of.iter().any(holds))
-}
 
 /// A partial way to share a plan.
 #[derive(Clone)]
@@ -51,17 +38,26 @@ struct Every<'a> {
     problem: &'a Problem<'a>,
     plan: &'a Plan,
     order: Vec<(usize, usize)>,
+    /// The nuisances that each step of the plan leads into, by place.
+    nuisances: Vec<u32>,
     best: Price,
 }
 
 impl Every<'_> {
     /// Tries every step next, by either person.
     fn go_on(&mut self, way: &Way) {
-        if way.end_s.iter().all(Option::is_some) {
-            self.best = self.best.min(way.price);
+        let work = work(self.problem, self.plan);
+        let left: Vec<_> =
+            work.iter().copied().filter(|place| way.end_s[*place].is_none()).collect();
+        if left.is_empty() {
+            let end_s = met(self.problem, self.plan, &way.made());
+            self.best = self.best.min((end_s.unwrap_or(u32::MAX), way.price.1, way.price.2));
         }
-        for place in (0..self.plan.steps.len()).filter(|place| way.end_s[*place].is_none()) {
-            let ready = self.order.iter().filter(|(_, b)| *b == place).map(|(a, _)| way.end_s[*a]);
+        let ended = |place: usize| {
+            if work.contains(&place) { way.end_s[place] } else { Some(0) }
+        };
+        for place in left {
+            let ready = self.order.iter().filter(|(_, b)| *b == place).map(|(a, _)| ended(*a));
             let Some(ready) = ready.collect::<Option<Vec<u32>>>() else { continue };
             for person in 0..2 {
                 self.give(way, place, person, ready.iter().copied().max().unwrap_or(0));
@@ -72,7 +68,10 @@ impl Every<'_> {
     fn give(&mut self, way: &Way, place: usize, person: usize, ready_s: u32) {
         let action = &self.problem.vehicle.actions[self.plan.steps[place]];
         let chain = chain_of(self.problem, self.plan, place);
-        let of = |other: usize| chain_of(self.problem, self.plan, other) == chain;
+        let work = work(self.problem, self.plan);
+        let of = |other: usize| {
+            work.contains(&other) && chain_of(self.problem, self.plan, other) == chain
+        };
         let begun =
             chain.is_some() && (0..way.end_s.len()).any(|p| of(p) && way.end_s[p].is_some());
         if way.open[person] != chain.filter(|_| begun) {
@@ -80,7 +79,11 @@ impl Every<'_> {
         }
         let mut next = way.clone();
         let walk_s = self.problem.vehicle.walks.between(way.zone[person], action.zone);
-        let end_s = ready_s.max(way.free_s[person] + walk_s) + action.seconds;
+        let from_s = ready_s.max(way.free_s[person] + walk_s);
+        let made = way.made();
+        let known = (self.problem, self.plan, made.as_slice());
+        let Some(start_s) = soonest(known, place, from_s, self.nuisances[place]) else { return };
+        let end_s = start_s + action.seconds;
         next.end_s[place] = Some(end_s);
         next.open[person] =
             chain.filter(|_| (0..way.end_s.len()).any(|p| of(p) && next.end_s[p].is_none()));
@@ -89,24 +92,48 @@ impl Every<'_> {
         next.price.2 += u32::from(way.zone[person] != action.zone);
         next.zone[person] = action.zone;
         next.free_s[person] = end_s;
-        self.go_on(&next);
+        if next.price.0 <= self.best.0 {
+            self.go_on(&next);
+        }
     }
+}
+
+impl Way {
+    fn made(&self) -> Vec<(usize, u32)> {
+        let all = self.end_s.iter().enumerate();
+        all.filter_map(|(place, end_s)| Some((place, (*end_s)?))).collect()
+    }
+}
+
+/// When each step ends where one person carries the plan out.
+fn ends_alone(problem: &Problem, plan: &Plan) -> Vec<u32> {
+    let (mut zone, mut now_s, mut ends_s) = (problem.zone, 0, Vec::new());
+    for (place, step) in plan.steps.iter().enumerate() {
+        let action = &problem.vehicle.actions[*step];
+        if let Some(wait_s) = plan.wait_s.get(&place) {
+            now_s += wait_s;
+        } else {
+            now_s += problem.vehicle.walks.between(zone, action.zone) + action.seconds;
+            zone = action.zone;
+        }
+        ends_s.push(now_s);
+    }
+    ends_s
 }
 
 /// The least price of all ways to share a plan, or to leave it with one person.
 fn least(problem: &Problem, plan: &Plan) -> Price {
     let cost = plan.cost;
     let best = (cost.elapsed_s, cost.walk_s, cost.zone_changes);
-    let mut every = Every { problem, plan, order: in_order(problem, plan), best };
-    if is_timeless(problem, plan) {
-        every.go_on(&Way {
-            end_s: vec![None; plan.steps.len()],
-            zone: [problem.zone; 2],
-            free_s: [0; 2],
-            open: [None; 2],
-            price: (0, 0, 0),
-        });
-    }
+    let nuisances = nuisances_alone(problem, plan, &ends_alone(problem, plan));
+    let mut every = Every { problem, plan, order: in_order(problem, plan), nuisances, best };
+    every.go_on(&Way {
+        end_s: vec![None; plan.steps.len()],
+        zone: [problem.zone; 2],
+        free_s: [0; 2],
+        open: [None; 2],
+        price: (0, 0, 0),
+    });
     every.best
 }
 
@@ -117,12 +144,15 @@ fn bound(problem: &Problem, plan: &Plan) -> u32 {
     let order = in_order(problem, plan);
     let mut ends: Vec<u32> = Vec::new();
     for place in 0..plan.steps.len() {
-        let zone = problem.vehicle.actions[plan.steps[place]].zone;
-        let walk_s = problem.vehicle.walks.between(problem.zone, zone);
-        let told = order.iter().filter(|(_, b)| *b == place).map(|(a, _)| ends[*a]).max();
+        let action = &problem.vehicle.actions[plan.steps[place]];
+        let is_wait = action.deed == Deed::Wait;
+        let to = if is_wait { problem.zone } else { action.zone };
+        let walk_s = problem.vehicle.walks.between(problem.zone, to);
+        let told = order.iter().filter(|(a, b)| *b == place && !is_wait && *a < ends.len());
+        let told = told.map(|(a, _)| ends[*a]).max();
         ends.push(told.unwrap_or(0).max(walk_s) + seconds(place));
     }
-    let hands: u32 = (0..plan.steps.len()).map(seconds).sum();
+    let hands: u32 = work(problem, plan).into_iter().map(seconds).sum();
     ends.into_iter().max().unwrap_or(0).max(hands.div_ceil(2))
 }
 
@@ -132,6 +162,10 @@ struct Seen {
     plans: Cell<u32>,
     shared: Cell<u32>,
     tried: Cell<u32>,
+    /// Of the shared, those in which time must pass.
+    waiting: Cell<u32>,
+    /// Of those of which every way was tried, the same.
+    tried_waiting: Cell<u32>,
     exact: Cell<u32>,
 }
 
@@ -152,15 +186,18 @@ fn judge(case: &Case, seen: &Seen) -> Result<(), String> {
     if elapsed_s > plan.cost.elapsed_s {
         return Err(format!("slower than one\n{}", shown()));
     }
-    if is_timeless(&problem, &plan) && elapsed_s < bound(&problem, &plan) {
+    if elapsed_s < bound(&problem, &plan) {
         return Err(format!("quicker than can be: {}\n{}", bound(&problem, &plan), shown()));
     }
-    if plan.steps.len() <= TRIED_MAX {
+    let waits = !plan.wait_s.is_empty();
+    count(&seen.waiting, waits && schedule.turns.iter().any(|turn| turn.person == 1));
+    if work(&problem, &plan).len() <= TRIED_MAX - usize::from(waits) {
         let (best, own) = (least(&problem, &plan), (elapsed_s, walk_s, zone_changes));
         if best != own || proof != Proof::Exact {
             return Err(format!("best is {best:?}, own {own:?}, {proof:?}\n{}", shown()));
         }
         count(&seen.tried, plan.steps.len() > 1);
+        count(&seen.tried_waiting, waits && plan.steps.len() > 2);
     }
     Ok(())
 }
@@ -170,9 +207,9 @@ fn holds(kinds: Kinds, size: Size, cases: u32) -> Seen {
     let effort = Effort { cases, numbers_max: 400 };
     let held = law(effort, |list| Case::drawn(list, kinds, size).ok(), |case| judge(case, &seen));
     held.unwrap_or_else(|why| panic!("{why}"));
-    let Seen { plans, shared, tried, exact } = &seen;
-    let numbers = [plans, shared, tried, exact].map(Cell::get);
-    println!("plans, shared, every way tried, exact: {numbers:?}");
+    let Seen { plans, shared, tried, waiting, tried_waiting, exact } = &seen;
+    let numbers = [plans, shared, tried, exact, waiting, tried_waiting].map(Cell::get);
+    println!("plans, shared, every way tried, exact, shared waiting, tried: {numbers:?}");
     assert!(numbers[1] >= cases / 40, "{numbers:?}");
     seen
 }
@@ -185,6 +222,12 @@ fn small_vehicles_are_shared_in_the_best_way() {
 #[test]
 fn made_up_kinds_are_shared_in_the_best_way() {
     assert!(holds(Kinds::MadeUp, SMALL, 3_000).tried.get() >= 200);
+}
+
+#[test]
+fn what_must_grow_old_between_two_is_shared_in_the_best_way() {
+    let seen = holds(Kinds::Timed, SMALL, 6_000);
+    assert!(seen.waiting.get() >= 40 && seen.tried_waiting.get() >= 80);
 }
 
 #[test]

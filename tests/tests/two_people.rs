@@ -30,6 +30,16 @@ fn numbers(value: &Value) -> Vec<u32> {
     value.as_array().unwrap().iter().map(number).collect()
 }
 
+/// Steps that must have ended for some minutes before a step, and for how many.
+fn delays(job: &Value) -> Vec<(usize, u32)> {
+    let all = job["delays"].as_array().into_iter().flatten().map(numbers);
+    all.map(|one| (usize::try_from(one[0]).unwrap(), one[1])).collect()
+}
+
+fn minutes(job: &Value, before: usize) -> Option<u32> {
+    delays(job).into_iter().find(|one| one.0 == before).map(|one| one.1)
+}
+
 /// A kind for each chain and for each other step; every step sets a variable of its own.
 fn built(case: &Value) -> Vehicle {
     let jobs = case["jobs"].as_array().unwrap();
@@ -51,9 +61,17 @@ fn built(case: &Value) -> Vehicle {
             } else {
                 format!("all = \"{}.v{one}\"", kind(one))
             };
-            format!("{{ {whose}, in = [\"done\"] }}")
+            let delay = minutes(job, one).map(|_| format!(", held_for = \"d{at}_{one}_min\""));
+            format!("{{ {whose}, in = [\"done\"]{} }}", delay.unwrap_or_default())
         });
         let before = before.collect::<Vec<_>>().join(", ");
+        for (one, minutes) in delays(job) {
+            _ = write!(
+                text,
+                "[[value]]\nid = \"d{at}_{one}_min\"\ndefault = {minutes}\nmin = 1\nmax = 9\n\
+                 source = \"made up\"\n"
+            );
+        }
         _ = write!(
             text,
             "[[variable]]\nid = \"v{at}\"\nsettings = [\"due\", \"done\"]\nusual = \"due\"\n\
@@ -100,9 +118,12 @@ fn problem(vehicle: &Vehicle) -> Problem<'_> {
         fresh: false,
         severity: Severity::Damage,
     };
+    let is_step = |variable: &usize| vehicle.variables[*variable].age_of.is_none();
     let count = vehicle.variables.len();
-    let goals = (0..count).map(goal).collect();
-    question::problem(vehicle, vec![Settings::one(0); count], goals)
+    let goals = (0..count).filter(is_step).map(goal).collect();
+    // Due, and young.
+    let begin = |variable: usize| Settings::one(u8::from(!is_step(&variable)));
+    question::problem(vehicle, (0..count).map(begin).collect(), goals)
 }
 
 #[test]

@@ -172,7 +172,7 @@ impl Loaded {
     }
 
     /// The row of a wait: it is spent where one stands, and says how long.
-    fn waiting(&self, words: &Words, row: StepRow, zone: usize, wait_s: u32) -> StepRow {
+    pub(super) fn waiting(&self, words: &Words, row: StepRow, zone: usize, wait_s: u32) -> StepRow {
         let time = words.time(i64::from(wait_s).saturating_mul(1_000));
         StepRow {
             text: words.say("wait", &[("step", &row.text), ("time", &time)]),
@@ -184,7 +184,13 @@ impl Loaded {
         }
     }
 
-    fn step(&self, words: &Words, action: &Action, beliefs: &[Settings], from: usize) -> StepRow {
+    pub(super) fn step(
+        &self,
+        words: &Words,
+        action: &Action,
+        beliefs: &[Settings],
+        from: usize,
+    ) -> StepRow {
         let main = action.effects.iter().find(|effect| !effect.spoilt);
         let outcome = main.map(|effect| {
             let before = beliefs.get(effect.variable).copied().unwrap_or_default();
@@ -231,7 +237,7 @@ impl Loaded {
     }
 
     /// Every reason for a step: what it is wanted for, what it must come before, what is not known.
-    fn why(
+    pub(super) fn why(
         &self,
         words: &Words,
         target: &Target,

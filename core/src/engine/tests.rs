@@ -8,6 +8,7 @@ mod place;
 mod report;
 mod same_order;
 mod settled;
+mod two;
 mod variant;
 
 use std::sync::Arc;

@@ -14,7 +14,7 @@ use crate::routine::{Gesture, Outcome, Plan, Problem, gather, go_on, keep, plan}
 use crate::vehicle::{Action, Clause, Literal, Settings, VariableId, Vehicle};
 
 /// Everything that a way depends on: while this is the same, so is the way.
-#[derive(Debug, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq, Eq)]
 pub(super) struct Start {
     pub(super) beliefs: Vec<Settings>,
     pub(super) fresh: Vec<bool>,
@@ -66,6 +66,12 @@ impl Start {
 }
 
 impl Way {
+    /// The question that its plan answers.
+    pub(super) fn problem<'a>(&self, vehicle: &'a Vehicle) -> Problem<'a> {
+        let Start { beliefs, fresh, stuck, ripens_s, zone, .. } = self.start.clone();
+        Problem { vehicle, beliefs, fresh, stuck, ripens_s, zone, goals: self.goals.clone() }
+    }
+
     /// Whether its target is reached where it starts.
     pub(super) fn verdict(&self, vehicle: &Vehicle) -> Verdict {
         let fresh = |variable: usize| self.start.fresh.get(variable) == Some(&true);

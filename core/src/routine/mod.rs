@@ -23,7 +23,7 @@ pub use cost::Cost;
 pub use gather::{Gesture, GestureKind, LINES_MAX, gather};
 pub use keep::{KEEP_S, KEEP_ZONE_CHANGES, go_on, keep};
 pub use order::{Ordering, order};
-pub use pair::{Schedule, Turn, share};
+pub use pair::{Pause, Schedule, Turn, share};
 
 use std::collections::{BTreeMap, BTreeSet};
 

@@ -2,21 +2,35 @@
 
 use crate::interlock::{Standing, standing};
 use crate::routine::{Plan, Problem};
-use crate::vehicle::{Action, Clause, Effect, Vehicle};
+use crate::vehicle::{Action, Clause, Deed, Effect, Vehicle};
 
 /// For each step of the plan, by place, the earlier ones that must have ended before it starts.
 pub(super) fn before(problem: &Problem, plan: &Plan) -> Vec<Vec<usize>> {
     let vehicle = problem.vehicle;
-    let exposed = exposed(problem, plan);
+    let out = leading_out(problem, plan);
     let steps: Vec<_> = plan.steps.iter().map(|step| vehicle.actions.get(*step)).collect();
     let earlier = |place: usize, later: Option<&Action>| {
         let kept = steps.iter().enumerate().take(place).filter(|(other, earlier)| {
             let conflict = earlier.zip(later).is_none_or(|(a, b)| conflict(vehicle, a, b));
-            *other < exposed || conflict
+            *other < out || conflict
         });
         kept.map(|(other, _)| other).collect()
     };
     steps.iter().enumerate().map(|(place, step)| earlier(place, *step)).collect()
+}
+
+/// How many steps it takes until nothing is broken that was broken at the start, or only time can
+/// lead out of it: work meanwhile keeps nobody in danger.
+fn leading_out(problem: &Problem, plan: &Plan) -> usize {
+    let vehicle = problem.vehicle;
+    let ways_out = problem.ways_out();
+    let bears = |step: &usize| {
+        let action = vehicle.actions.get(*step).filter(|action| action.deed != Deed::Wait);
+        let mut told = ways_out.iter().flat_map(|goal| &goal.any_of);
+        action.is_some_and(|action| told.any(|literal| changes(action, literal.variable)))
+    };
+    let steps = plan.steps.get(..exposed(problem, plan)).unwrap_or_default();
+    steps.iter().rposition(bears).map_or(0, |last| last.saturating_add(1))
 }
 
 /// How many steps it takes until nothing is broken that was broken at the start.

@@ -8,18 +8,19 @@
 
 use std::collections::BTreeMap;
 
+use super::delay::{Need, Needs};
 use super::side::{Side, bit};
 use super::{Schedule, conflict};
 use crate::routine::{Plan, Problem, Proof};
-use crate::vehicle::{Action, Walks};
+use crate::vehicle::{Action, Deed, Vehicle, Walks};
 
 /// Ways that a search looks at in all, shared among its layers. Up to a dozen steps it is as good as
 /// exhaustive.
 const WAYS: usize = 24_000;
 /// A narrow search first, so that the wide one has something to beat.
 const WIDTH_FIRST: usize = 16;
-/// Most steps that are shared out.
-const STEPS_MAX: usize = 128;
+/// Most steps that are shared out. The place behind them is the end's.
+const STEPS_MAX: usize = 127;
 
 /// What a schedule costs, the weightiest part first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
@@ -43,6 +44,8 @@ pub(super) struct Job {
     pub(super) seconds: u32,
     /// Steps that must have ended before.
     pub(super) before: Vec<usize>,
+    /// What must be old before.
+    pub(super) needs: Vec<Need>,
     /// The fitting whose chain it belongs to.
     pub(super) chain: Option<usize>,
 }
@@ -53,6 +56,10 @@ pub(super) struct Task<'a> {
     pub(super) walks: &'a Walks,
     pub(super) zone: usize,
     pub(super) jobs: Vec<Job>,
+    /// What must be old in the end.
+    pub(super) end: Vec<Need>,
+    /// The waits: nobody's work.
+    pub(super) waits: u128,
     /// The steps of each chain.
     chains: BTreeMap<usize, u128>,
     /// For each step, those that wait for it.
@@ -60,30 +67,62 @@ pub(super) struct Task<'a> {
 }
 
 impl<'a> Task<'a> {
-    pub(super) fn of(problem: &Problem<'a>, plan: &Plan) -> Self {
+    pub(super) fn of(problem: &Problem<'a>, plan: &Plan, needs: Needs) -> Self {
         let vehicle = problem.vehicle;
         let is_chain = |number: usize| vehicle.fittings.get(number).is_some_and(|f| f.one_person);
-        let job = |(action, before): (&Action, Vec<usize>)| Job {
-            zone: action.zone,
-            seconds: action.seconds,
-            before,
-            chain: Some(action.fitting).filter(|fitting| is_chain(*fitting)),
-        };
         let actions = plan.steps.iter().filter_map(|step| vehicle.actions.get(*step));
-        let jobs: Vec<Job> = actions.zip(conflict::before(problem, plan)).map(job).collect();
-        let mut chains = BTreeMap::new();
-        let mut after = vec![0; jobs.len()];
-        for (place, job) in jobs.iter().enumerate() {
+        let actions: Vec<&Action> = actions.collect();
+        let before = conflict::before(problem, plan);
+        let mut jobs: Vec<Job> = Vec::new();
+        for ((action, mut before), needs) in actions.iter().zip(before).zip(needs.steps) {
+            before.extend(needs.iter().flatten().flat_map(|age| &age.from));
+            // What an earlier step needs to be old stays as it is until that has ended.
+            let spoils = |job: &Job| job.needs.iter().any(|need| spoils(vehicle, action, need));
+            before.extend((0..jobs.len()).filter(|place| jobs.get(*place).is_some_and(spoils)));
+            before.sort_unstable();
+            before.dedup();
+            jobs.push(Job {
+                zone: action.zone,
+                seconds: action.seconds,
+                before,
+                needs,
+                chain: Some(action.fitting).filter(|fitting| is_chain(*fitting)),
+            });
+        }
+        let mut task = Self {
+            walks: &vehicle.walks,
+            zone: problem.zone,
+            after: vec![0; jobs.len()],
+            jobs,
+            end: needs.end,
+            waits: 0,
+            chains: BTreeMap::new(),
+        };
+        task.link(&actions);
+        task
+    }
+
+    /// Notes which steps belong to a chain, and which wait for each.
+    fn link(&mut self, actions: &[&Action]) {
+        for (place, (job, action)) in self.jobs.iter().zip(actions).enumerate() {
+            if action.deed == Deed::Wait {
+                self.waits |= bit(place);
+                continue;
+            }
             if let Some(chain) = job.chain {
-                *chains.entry(chain).or_insert(0) |= bit(place);
+                *self.chains.entry(chain).or_insert(0) |= bit(place);
             }
             for one in &job.before {
-                if let Some(cell) = after.get_mut(*one) {
+                if let Some(cell) = self.after.get_mut(*one) {
                     *cell |= bit(place);
                 }
             }
         }
-        Self { walks: &vehicle.walks, zone: problem.zone, jobs, chains, after }
+        for one in self.end.iter().flatten().flat_map(|age| &age.from) {
+            if let Some(cell) = self.after.get_mut(*one) {
+                *cell |= bit(STEPS_MAX);
+            }
+        }
     }
 
     pub(super) fn members(&self, chain: usize) -> u128 {
@@ -99,6 +138,15 @@ impl<'a> Task<'a> {
     pub(super) fn after(&self, place: usize) -> u128 {
         self.after.get(place).copied().unwrap_or(0)
     }
+}
+
+/// Whether a step moves what an age counts from.
+fn spoils(vehicle: &Vehicle, action: &Action, need: &Need) -> bool {
+    let of = |variable: usize| vehicle.variables.get(variable).and_then(|known| known.age_of);
+    need.iter().filter_map(|age| of(age.variable)).any(|of| {
+        let mut effects = action.effects.iter();
+        effects.any(|one| one.variable == of.variable && action.brings(one))
+    })
 }
 
 /// The best way to share the steps out that beats `known`, and how far the better of both is from
@@ -129,7 +177,8 @@ fn proof(price: Price, least: Price) -> Proof {
 fn layers(task: &Task, known: Price, width: usize) -> (Option<Side>, Option<Price>) {
     let mut layer = vec![Side::start(task)];
     let mut missed: Option<Price> = None;
-    for _ in 0..task.jobs.len() {
+    let waits = usize::try_from(task.waits.count_ones()).unwrap_or(usize::MAX);
+    for _ in 0..task.jobs.len().saturating_sub(waits) {
         let mut next: Vec<Side> = layer
             .iter()
             .flat_map(|side| side.longer(task))
@@ -147,14 +196,17 @@ fn layers(task: &Task, known: Price, width: usize) -> (Option<Side>, Option<Pric
 fn keep(task: &Task, sorted: Vec<Side>, width: usize) -> (Vec<Side>, Option<Price>) {
     let mut kept: Vec<Side> = Vec::new();
     let mut alike: BTreeMap<_, Vec<usize>> = BTreeMap::new();
-    for side in sorted {
+    let mut sorted = sorted.into_iter();
+    while let Some(side) = sorted.next() {
         let group = alike.entry(side.stand()).or_default();
         let mut others = group.iter().filter_map(|number| kept.get(*number));
         if others.any(|other| side.is_outdone_by(other, task)) {
             continue;
         }
         if kept.len() >= width {
-            return (kept, Some(side.least));
+            // The most promising is not the least in walking.
+            let missed = sorted.map(|one| one.least).min();
+            return (kept, missed.into_iter().chain([side.least]).min());
         }
         group.push(kept.len());
         kept.push(side);

@@ -3,6 +3,7 @@
 use std::cmp::{Ordering, max};
 
 use super::Turn;
+use super::delay::met_s;
 use super::search::{Price, Task};
 
 /// One of the two.
@@ -38,15 +39,26 @@ pub(super) fn bit(place: usize) -> u128 {
 impl Side {
     pub(super) fn start(task: &Task) -> Self {
         let person = Person { zone: task.zone, free_s: 0, chain: None };
-        Self {
-            done: 0,
+        let mut side = Self {
+            done: task.waits,
             people: [person; 2],
             price: Price::default(),
             turns: Vec::new(),
             ends_s: vec![0; task.jobs.len()],
             least: Price::default(),
             busy_s: 0,
-        }
+        };
+        side.price.elapsed_s = side.waited_s(task);
+        side
+    }
+
+    /// When all is old that must be in the end, as far as what begins it is shared out.
+    fn waited_s(&self, task: &Task) -> u32 {
+        let begun = task
+            .end
+            .iter()
+            .filter(|need| need.iter().flat_map(|age| &age.from).all(|place| self.has(*place)));
+        met_s(begun, &self.ends_s)
     }
 
     pub(super) fn has(&self, place: usize) -> bool {
@@ -84,8 +96,9 @@ impl Side {
         }
         let walk_s = task.walks.between(person.zone, job.zone);
         let told_s = job.before.iter().map(|one| self.end_s(*one)).max().unwrap_or(0);
+        let old_s = met_s(&job.needs, &self.ends_s);
         let there_s = person.free_s.saturating_add(walk_s);
-        let start_s = max(self.start_s(), max(told_s, there_s));
+        let start_s = max(max(self.start_s(), old_s), max(told_s, there_s));
         let end_s = start_s.saturating_add(job.seconds);
         let mut next = self.clone();
         next.done |= bit(place);
@@ -101,13 +114,14 @@ impl Side {
         };
         next.turns.push(Turn { place, person: number, start_s, end_s, walk_s, word: None });
         *next.ends_s.get_mut(place)? = end_s;
+        next.price.elapsed_s = max(next.price.elapsed_s, next.waited_s(task));
         (next.least, next.busy_s) = next.bound(task);
         Some(next)
     }
 
     /// The least that the whole can come to, and that both are busy for. It is neither quicker than
     /// the longest line of steps that wait for each other (with the walk where one person must do
-    /// both), nor than half of all that both do; what is left starts no sooner than the last step
+    /// both, and with what must grow old between), nor than half of all that both do; what is left starts no sooner than the last step
     /// did; and every zone where a step is left and nobody stands is walked to, by the lightest tree.
     pub(super) fn bound(&self, task: &Task) -> (Price, u32) {
         let left = || (0..task.jobs.len()).filter(|place| !self.has(*place));
@@ -130,7 +144,8 @@ impl Side {
                 });
                 known_s.get(*one).map_or(0, |told_s| told_s.saturating_add(walk_s))
             });
-            let start_s = max(there_s, told.max().unwrap_or(0));
+            let old_s = met_s(&job.needs, &known_s);
+            let start_s = max(there_s, max(old_s, told.max().unwrap_or(0)));
             let end_s = start_s.saturating_add(job.seconds);
             if let Some(cell) = known_s.get_mut(place) {
                 *cell = end_s;
@@ -141,6 +156,7 @@ impl Side {
                 zones.push(job.zone);
             }
         }
+        longest_s = max(longest_s, met_s(&task.end, &known_s));
         let walk_s = self.tree_s(task, &zones);
         let both = |from_s: u32| {
             let free_s = self.people.iter().map(|one| max(one.free_s, from_s));

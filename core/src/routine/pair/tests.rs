@@ -1,8 +1,9 @@
 //! Two people on the demo vehicle.
 
 use super::{Schedule, Turn, share};
+use crate::routine::Plan;
 use crate::routine::tests::{HOOKED_UP, planned, problem, vehicle};
-use crate::vehicle::{Vehicle, Walks};
+use crate::vehicle::{AgeOf, Deed, Settings, Vehicle, Walks};
 
 /// The way to leave, shared out.
 fn leaving(vehicle: &Vehicle) -> (Vec<String>, Schedule) {
@@ -60,17 +61,87 @@ fn a_chain_is_one_persons_and_nothing_of_theirs_comes_between() {
     assert!(names[first..=last].iter().all(|name| name.starts_with("lead.")), "{names:?}");
 }
 
-#[test]
-fn what_waits_stays_with_one() {
-    let vehicle = vehicle(&[]);
-    let problem = problem(&vehicle, "ready_to_drive", HOOKED_UP);
-    let (_, mut plan) = planned(&problem);
-    let wait = vehicle.actions.iter().position(|one| one.deed == super::Deed::Wait).unwrap();
-    plan.steps.push(wait);
-    plan.wait_s.insert(plan.steps.len() - 1, 600);
+/// Vehicle (a) on its pitch, with hot water, shared out on the way to its winter.
+const IN_USE: &[(&str, &str)] = &[
+    ("boiler.heat", "gas"),
+    ("boiler.water", "full"),
+    ("boiler.drain", "shut"),
+    ("boiler.cover", "off"),
+    ("fresh.level", "more"),
+    ("fresh.drain", "shut"),
+    ("waste.level", "part"),
+    ("waste.drain", "shut"),
+    ("pitch.waste_point", "here"),
+    ("pump.power", "on"),
+    ("tap_galley.lever", "shut"),
+];
+
+fn laying_up(vehicle: &Vehicle) -> (Vec<String>, Plan, Schedule) {
+    let problem = problem(vehicle, "laid_up_winter", &[HOOKED_UP, IN_USE].concat());
+    let (ids, plan) = planned(&problem);
     let schedule = share(&problem, &plan);
-    assert!(schedule.turns.iter().all(|turn| turn.person == 0 && turn.word.is_none()));
-    assert!(schedule.turns.is_sorted_by_key(|turn| turn.place));
-    let last = schedule.turns.last().unwrap();
-    assert_eq!(last.end_s - last.start_s, 600);
+    (ids, plan, schedule)
+}
+
+#[test]
+fn hot_water_cools_between_two_as_well_and_both_work_meanwhile() {
+    let vehicle = vehicle(&[]);
+    let (ids, plan, schedule) = laying_up(&vehicle);
+    let off = turn(&ids, &schedule, "boiler.switch_off");
+    let drain = turn(&ids, &schedule, "boiler.open_drain");
+    assert!(drain.start_s >= off.end_s + 3_600, "{schedule:?}");
+    assert!(schedule.elapsed_s < plan.cost.elapsed_s);
+    for person in 0..2 {
+        let own = schedule.turns.iter().filter(|one| one.person == person);
+        assert!(own.filter(|one| one.end_s <= drain.start_s).count() >= 8, "{schedule:?}");
+    }
+    // Nobody does the waiting: only whoever opens the drain has nothing else to do.
+    let [pause] = schedule.pauses.as_slice() else { panic!("{:?}", schedule.pauses) };
+    assert_eq!((pause.person, pause.next), (drain.person, Some(drain.place)));
+    assert_eq!(vehicle.actions[pause.action].id, "boiler.heat.cool_min.wait");
+    assert_eq!(pause.end_s + drain.walk_s, off.end_s + 3_600);
+    let waits = |place: usize| vehicle.actions[plan.steps[place]].deed == Deed::Wait;
+    assert!(!schedule.turns.iter().any(|one| waits(one.place)));
+}
+
+/// One person alone fills the whole wait, so that the plan has none: two would come too soon.
+#[test]
+fn what_one_is_slow_enough_for_two_wait_for() {
+    let mut vehicle = vehicle(&[]);
+    for one in &mut vehicle.variables {
+        one.age_of = one.age_of.map(|age| AgeOf { limit_ms: 240_000, ..age });
+    }
+    let (ids, plan, schedule) = laying_up(&vehicle);
+    assert!(plan.wait_s.is_empty(), "{ids:?}");
+    let off = turn(&ids, &schedule, "boiler.switch_off");
+    let drain = turn(&ids, &schedule, "boiler.open_drain");
+    assert!(schedule.elapsed_s < plan.cost.elapsed_s);
+    assert!(drain.start_s >= off.end_s + 240, "{schedule:?}");
+    // Were water cold at once, they would not have waited.
+    let mut problem = problem(&vehicle, "laid_up_winter", &[HOOKED_UP, IN_USE].concat());
+    let cold = {
+        let mut cold = vehicle.clone();
+        cold.variables.iter_mut().for_each(|one| {
+            one.age_of = one.age_of.map(|age| AgeOf { limit_ms: 0, ..age });
+        });
+        cold
+    };
+    problem.vehicle = &cold;
+    assert!(share(&problem, &plan).elapsed_s < schedule.elapsed_s);
+}
+
+#[test]
+fn what_is_cooling_already_is_waited_for_only_as_long_as_it_still_takes() {
+    let vehicle = vehicle(&["boiler", "tap", "engine", "frost_valve"]);
+    let facts = [&[("boiler.heat", "off")], &IN_USE[1..3]].concat();
+    let fitted = facts.iter().copied().chain([("tap_galley.lever", "hot")]);
+    let mut problem = problem(&vehicle, "laid_up_winter", &fitted.collect::<Vec<_>>());
+    let age = vehicle.variable("boiler.heat.cool_min").unwrap();
+    problem.beliefs[age] = Settings::one(AgeOf::YOUNG);
+    problem.ripens_s.insert(age, 900);
+    let (ids, plan) = planned(&problem);
+    let schedule = share(&problem, &plan);
+    let drain = turn(&ids, &schedule, "boiler.open_drain");
+    assert_eq!(drain.start_s, 900, "{ids:?}, {schedule:?}");
+    assert_eq!(schedule.pauses.first().map(|pause| pause.next), Some(Some(drain.place)));
 }
