@@ -60,7 +60,10 @@ pub fn faults(problem: &Problem, plan: &Plan, schedule: &Schedule) -> Vec<String
         for turn in turns.iter().filter(|turn| turn.person == person) {
             let action = &problem.vehicle.actions[plan.steps[turn.place]];
             let waits = action.deed == Deed::Wait;
-            let to = if waits { zone } else { action.zone };
+            // One waits where the next step is.
+            let after = plan.steps[turn.place..].iter().map(|one| &problem.vehicle.actions[*one]);
+            let next = after.filter(|one| one.deed != Deed::Wait).map(|one| one.zone).next();
+            let to = if waits { next.unwrap_or(zone) } else { action.zone };
             let walk_s = problem.vehicle.walks.between(zone, to);
             let lasts_s = plan.wait_s.get(&turn.place).copied().unwrap_or(action.seconds);
             must(turn.start_s >= free_s + walk_s, format!("{turn:?}: not there yet"));

@@ -97,8 +97,7 @@ fn alone(problem: &Problem, plan: &Plan) -> Schedule {
     let mut turns = Vec::new();
     for (place, step) in plan.steps.iter().enumerate() {
         let Some(action) = problem.vehicle.actions.get(*step) else { continue };
-        let waits = action.deed == Deed::Wait;
-        let to = if waits { zone } else { action.zone };
+        let to = plan.zone(problem.vehicle, place).unwrap_or(zone);
         let walk_s = problem.vehicle.walks.between(zone, to);
         let seconds = plan.wait_s.get(&place).copied().unwrap_or(action.seconds);
         let start_s = now_s.saturating_add(walk_s);
