@@ -185,7 +185,8 @@ pub struct StepRow {
     pub hazard: bool,
     /// Time with a hand on it. Unit: s.
     pub hands_on_s: i32,
-    /// For a wait: how long it lasts, once what comes before it is done. Unit: s.
+    /// For a wait: what is left of it, once what comes before it is done and one has walked to where
+    /// it is waited. Unit: s.
     pub wait_s: i32,
     /// Time to walk there. Unit: s.
     pub walk_s: i32,

@@ -22,6 +22,8 @@ pub enum Violation {
     Broken(usize, usize),
     /// The step waits for what does not come by itself.
     NothingToWaitFor(usize),
+    /// The plan says that something else is left of a wait, once one is where it is waited. Unit: s.
+    Left(usize, u32),
     /// The step moves what is stuck.
     Stuck(usize),
     /// The step changes no setting that it acts on, nor freshens what no look shows; or it is a look
@@ -46,6 +48,12 @@ pub(crate) struct Replay<'a> {
     zone: usize,
     /// For each age, by its variable, at what time it is old; those that do not run have none.
     pub(crate) ripe_s: BTreeMap<usize, u32>,
+    /// When the hands were last busy.
+    free_s: u32,
+    /// Waits since then, by their place, with when each is over.
+    waits: Vec<(usize, u32)>,
+    /// What is left of each wait on arriving.
+    left_s: BTreeMap<usize, u32>,
     cost: Cost,
     pub(crate) found: Vec<Violation>,
 }
@@ -61,7 +69,13 @@ pub fn check(problem: &Problem, plan: &Plan) -> Vec<Violation> {
             None => replay.found.push(Violation::NoSuchAction(*number)),
         }
     }
+    replay.arrive(replay.free_s);
     replay.finish(problem);
+    for (place, left_s) in &replay.left_s {
+        if plan.wait_s.get(place) != Some(left_s) {
+            replay.found.push(Violation::Left(*place, *left_s));
+        }
+    }
     if replay.cost != plan.cost {
         replay.found.push(Violation::Cost(Box::new(replay.cost)));
     }
@@ -86,6 +100,9 @@ impl<'a> Replay<'a> {
             fresh: problem.fresh.clone(),
             zone: problem.zone,
             ripe_s: ripe_s(problem),
+            free_s: 0,
+            waits: Vec::new(),
+            left_s: BTreeMap::new(),
             cost: Cost::default(),
             found: Vec::new(),
         }
@@ -96,8 +113,11 @@ impl<'a> Replay<'a> {
         let waits = action.deed == Deed::Wait;
         let zone = if waits { self.zone } else { action.zone };
         let walk_s = self.vehicle.walks.between(self.zone, zone);
-        let seconds = if waits { self.wait_s(place, action) } else { action.seconds };
-        let spent_s = walk_s.saturating_add(seconds);
+        let spent_s = if waits {
+            self.wait_s(place, action)
+        } else {
+            self.begin_s(walk_s).saturating_add(action.seconds)
+        };
         let exposed = |severity| if self.is_exposed(problem, severity) { spent_s } else { 0 };
         let mut cost = Cost {
             danger_s: exposed(Severity::Danger),
@@ -112,7 +132,13 @@ impl<'a> Replay<'a> {
         let before = self.beliefs.clone();
         self.take(action);
         self.zone = zone;
-        self.let_pass(action, &before, self.cost.elapsed_s.saturating_add(spent_s));
+        let now_s = self.cost.elapsed_s.saturating_add(spent_s);
+        if waits {
+            self.waits.push((place, now_s));
+        } else {
+            self.free_s = now_s;
+        }
+        self.let_pass(action, &before, now_s);
         for (number, clause) in self.vehicle.clauses.iter().enumerate() {
             let mut literals = clause.literals.iter();
             let leads_in = literals.any(|one| self.brought(action, one).meets(one.settings));
@@ -220,7 +246,24 @@ impl<'a> Replay<'a> {
         }
     }
 
-    /// How long a wait lasts.
+    /// How long it takes until a step begins: one sets out when the hands are free, and begins when
+    /// one is there and no wait is left.
+    fn begin_s(&mut self, walk_s: u32) -> u32 {
+        let there_s = self.free_s.saturating_add(walk_s);
+        self.arrive(there_s);
+        there_s.saturating_sub(self.cost.elapsed_s)
+    }
+
+    /// Works out what is left of the waits on arriving.
+    fn arrive(&mut self, there_s: u32) {
+        let mut now_s = there_s;
+        for (place, over_s) in self.waits.drain(..) {
+            self.left_s.insert(place, over_s.saturating_sub(now_s));
+            now_s = now_s.max(over_s);
+        }
+    }
+
+    /// How long a wait lasts, for who stays where one is.
     fn wait_s(&mut self, place: usize, action: &Action) -> u32 {
         let age = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
         let Some(ripe_s) = self.ripe_s.get(&age) else {

@@ -1,11 +1,8 @@
 //! Whether the planner and the oracle agree.
 
-use std::collections::BTreeMap;
-
-use stowfast_core::routine::{Cost, Outcome, Plan, Problem, Proof};
+use stowfast_core::routine::{Cost, Outcome, Problem, Proof};
 use stowfast_core::vehicle::Deed;
 
-use crate::checker::{Violation, check};
 use crate::oracle::Answer;
 
 /// Whether some step moves what one could look at, though it stood as a goal asks that has it fresh.
@@ -29,24 +26,6 @@ pub fn freshens_by_moving(problem: &Problem, steps: &[usize]) -> bool {
         .any(|effect| is_looked_at(effect.variable) && stood_right(effect.variable))
 }
 
-/// Whether the steps lead there without one of them, while time must pass: it is of no use but for
-/// where it is made, so that a walk falls within a wait. Such plans the planner leaves out: see
-/// DEVELOPERS.md.
-#[must_use]
-pub fn acts_for_a_place_to_wait(problem: &Problem, steps: &[usize]) -> bool {
-    let is_wait =
-        |step: &usize| problem.vehicle.actions.get(*step).is_some_and(|one| one.deed == Deed::Wait);
-    let leads_there_without = |place: usize| {
-        let (cost, nodes) = (Cost::default(), 0);
-        let mut steps = steps.to_vec();
-        steps.remove(place);
-        let plan = Plan { steps, wait_s: BTreeMap::new(), cost, proof: Proof::Exact, nodes };
-        check(problem, &plan).iter().all(|one| matches!(one, Violation::Cost(_)))
-    };
-    let mut acts = steps.iter().enumerate().filter(|(_, step)| !is_wait(step));
-    steps.iter().any(is_wait) && acts.any(|(place, _)| leads_there_without(place))
-}
-
 /// How an answer of the planner stands to the oracle's.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Judged {
@@ -54,7 +33,7 @@ pub enum Judged {
     Same,
     /// Otherwise.
     Different,
-    /// The oracle freshens something by moving it, or acts only to wait in another place.
+    /// The oracle freshens something by moving it.
     Odd,
     /// One of them did not answer.
     Open,
@@ -79,9 +58,7 @@ pub fn judge(problem: &Problem, outcome: &Outcome, answer: &Answer) -> Judged {
         },
     };
     let odd = match answer {
-        Answer::Possible { steps, .. } => {
-            freshens_by_moving(problem, steps) || acts_for_a_place_to_wait(problem, steps)
-        }
+        Answer::Possible { steps, .. } => freshens_by_moving(problem, steps),
         Answer::Impossible { .. } | Answer::TooLarge => false,
     };
     match (same, odd) {

@@ -33,7 +33,7 @@ pub enum Answer {
 }
 
 /// One byte a variable (the settings that it may have; the top bit: fresh), four for each age (the
-/// seconds until it is old), the zone last.
+/// seconds until it is old), four for the seconds that one has only waited, the zone last.
 type State = Box<[u8]>;
 /// A variable and a set of its settings.
 type Bits = (usize, u8);
@@ -91,9 +91,12 @@ pub fn solve(problem: &Problem, states_max: usize) -> Answer {
         if best.get(&state).is_some_and(|known| *known < cost) {
             continue;
         }
-        // The same, no dearer, with every age due no later, can do whatever this can.
+        // The same, no dearer, with every age due no later and no less time to have walked in, can do
+        // whatever this can.
         let same = settled.entry(rules.ageless(&state)).or_default();
-        let left: Vec<u32> = (0..rules.ages.len()).map(|age| rules.left_s(&state, age)).collect();
+        let mut left: Vec<u32> =
+            (0..rules.ages.len()).map(|age| rules.left_s(&state, age)).collect();
+        left.push(NEVER.saturating_sub(rules.idle_s(&state)));
         if same.iter().any(|known| known.iter().zip(&left).all(|(known, one)| known <= one)) {
             continue;
         }
@@ -215,6 +218,7 @@ impl Rules {
             };
             state.extend(left_s.to_be_bytes());
         }
+        state.extend(0_u32.to_be_bytes());
         state.push(u8::try_from(problem.zone).unwrap_or(u8::MAX));
         state.into()
     }
@@ -233,10 +237,10 @@ impl Rules {
         start..start.saturating_add(4)
     }
 
-    /// A state without the time that its ages take.
+    /// A state without the time that its ages take, and that one has waited.
     fn ageless(&self, state: &State) -> State {
         let mut state = state.clone();
-        for age in 0..self.ages.len() {
+        for age in 0..=self.ages.len() {
             if let Some(bytes) = state.get_mut(self.place(age)) {
                 bytes.fill(0);
             }
@@ -249,16 +253,19 @@ impl Rules {
         bytes.map_or(NEVER, u32::from_be_bytes)
     }
 
-    /// Hands-on or waiting, without the walk.
-    fn hands_on_s(&self, act: &Act, state: &[u8]) -> u32 {
-        act.waits_for.map_or(act.seconds, |age| self.left_s(state, age))
+    /// For how long one has only waited: who goes on to somewhere may have walked for so long. It
+    /// stands where the bytes of one more age would.
+    fn idle_s(&self, state: &[u8]) -> u32 {
+        self.left_s(state, self.ages.len())
     }
 
     fn spent_s(&self, problem: &Problem, act: &Act, state: &[u8]) -> u32 {
+        if let Some(age) = act.waits_for {
+            return self.left_s(state, age);
+        }
         let from = state.last().map_or(0, |zone| *zone);
-        let to = if act.waits_for.is_some() { from } else { act.zone };
-        let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(to));
-        walk_s.saturating_add(self.hands_on_s(act, state))
+        let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(act.zone));
+        walk_s.saturating_sub(self.idle_s(state)).saturating_add(act.seconds)
     }
 
     /// Lets the ages grow while an act is made, or begin.
@@ -303,6 +310,10 @@ impl Rules {
             && act.waits_for.is_none()
         {
             *zone = act.zone;
+        }
+        let idle_s = act.waits_for.map_or(0, |_| self.idle_s(state).saturating_add(spent_s));
+        if let Some(bytes) = next.get_mut(self.place(self.ages.len())) {
+            bytes.copy_from_slice(&idle_s.to_be_bytes());
         }
         self.let_pass(act, state, &mut next, spent_s);
         next

@@ -184,7 +184,8 @@ pub struct StepRow {
     pub hazard: bool,
     /// Hands-on time. Unit: s.
     pub hands_on_s: i32,
-    /// Of a wait: how long it lasts, once what comes before it is done. Unit: s.
+    /// Of a wait: what is left of it, once what comes before it is done and one has walked to where
+    /// it is waited. Unit: s.
     pub wait_s: i32,
     /// The walk there from the step before. Unit: s.
     pub walk_s: i32,

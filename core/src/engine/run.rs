@@ -155,23 +155,32 @@ impl Loaded {
                 .skip(at.saturating_add(1))
                 .filter_map(|later| self.vehicle.actions.get(*later))
                 .collect();
-            let mut row = self.step(words, action, &beliefs, zone);
+            let from = zone;
+            zone = plan.zone(&self.vehicle, at).unwrap_or(zone);
+            let mut row = self.step(words, action, &beliefs, from);
             if let Some(wait_s) = plan.wait_s.get(&at) {
-                row = self.waiting(words, row, zone, *wait_s);
+                let walk_s = self.vehicle.walks.between(from, zone);
+                let is_next = rows.iter().all(|row: &StepRow| row.kind == StepKind::Wait);
+                let walked_s = if is_next { walk_s.min(self.stood_s(now)) } else { 0 };
+                row = self.waiting(words, row, zone, wait_s.saturating_add(walked_s));
+                row.walk_s = seconds(walk_s.saturating_sub(walked_s));
             }
             let before = plan.steps.get(..at).unwrap_or_default();
             row.cautions.extend(self.old_grounds(words, action, &beliefs, before, now));
             row.why = self.why(words, target, &way.goals, action, &beliefs, &later);
             rows.push(row);
             action.apply(&mut beliefs);
-            if action.deed != Deed::Wait {
-                zone = action.zone;
-            }
         }
         rows
     }
 
-    /// The row of a wait: it is spent where one stands, and says how long.
+    /// How long ago the last step was made: whoever only waits since then may be there by now.
+    fn stood_s(&self, now: &Stamp) -> u32 {
+        let then = self.state.stood.as_ref().and_then(|(_, then)| then.age_ms(now));
+        then.and_then(|age_ms| u32::try_from(age_ms / 1_000).ok()).unwrap_or(u32::MAX)
+    }
+
+    /// The row of a wait: it is spent where the next step is, and says what is left of it there.
     pub(super) fn waiting(&self, words: &Words, row: StepRow, zone: usize, wait_s: u32) -> StepRow {
         let time = words.time(i64::from(wait_s).saturating_mul(1_000));
         StepRow {
@@ -179,7 +188,6 @@ impl Loaded {
             zone_id: self.vehicle.zones.get(zone).map_or("", |zone| &zone.id).to_owned(),
             zone_title: words.zone(zone),
             wait_s: seconds(wait_s),
-            walk_s: 0,
             ..row
         }
     }

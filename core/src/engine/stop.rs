@@ -1,7 +1,7 @@
 //! The steps of a way by where one stands and what one gesture confirms; where a part ends.
 
 use super::loaded::Loaded;
-use super::page::{GestureKind, GestureRow, StepRow, StopRow};
+use super::page::{GestureKind, GestureRow, StepKind, StepRow, StopRow};
 use super::run::count;
 use super::words::{Words, once};
 use crate::routine::{Gesture, LINES_MAX};
@@ -82,7 +82,7 @@ fn gesture_row(kind: GestureKind, rows: &[StepRow]) -> GestureRow {
 
 /// The state that the answer names; of a wait, what is waited for.
 fn line(row: &StepRow) -> String {
-    if row.wait_s > 0 { row.text.clone() } else { row.wanted.clone() }
+    if row.kind == StepKind::Wait { row.text.clone() } else { row.wanted.clone() }
 }
 
 pub(super) fn gesture_count(stops: &[StopRow]) -> i32 {

@@ -178,13 +178,14 @@ impl<'a> Bound<'a> {
 
     /// The least that is left from here.
     ///
-    /// `ripen_s`: for each clock, in how many seconds its age is old. `at_a_glance`: without working
-    /// out a walk anew.
+    /// `ripen_s`: for each clock, in how many seconds its age is old. `idle_s`: for how long one has
+    /// waited; the next walk began then. `at_a_glance`: without working out a walk anew.
     pub(super) fn left(
         &mut self,
         beliefs: &Beliefs,
         zone: usize,
         ripen_s: &[u32],
+        idle_s: u32,
         at_a_glance: bool,
     ) -> Cost {
         let to_do = self.to_do(beliefs);
@@ -192,10 +193,10 @@ impl<'a> Bound<'a> {
         let hands_on_s = self.hands_on_s(to_do, to_do.tasks);
         let Parts { walk_s, zone_changes, backward } =
             self.walk.shortest(to_do.tasks, zone, at_a_glance);
-        let wait_s = self.wait_s(to_do, zone, ripen_s, at_a_glance);
+        let wait_s = self.wait_s(to_do, zone, ripen_s, idle_s, at_a_glance);
         Cost {
             disturbed: u32::try_from(disturbed).unwrap_or(u32::MAX),
-            elapsed_s: hands_on_s.saturating_add(walk_s).max(wait_s),
+            elapsed_s: hands_on_s.saturating_add(walk_s.saturating_sub(idle_s)).max(wait_s),
             walk_s,
             zone_changes,
             backward,
@@ -216,8 +217,16 @@ impl<'a> Bound<'a> {
     }
 
     /// The longest wait that is left, with what can only be done after it, and before it where its
-    /// clock does not run yet; with the walk to that.
-    fn wait_s(&mut self, left: Left, zone: usize, ripen_s: &[u32], at_a_glance: bool) -> u32 {
+    /// clock does not run yet; with the walk to that. The walk to what is done after it falls within
+    /// it.
+    fn wait_s(
+        &mut self,
+        left: Left,
+        zone: usize,
+        ripen_s: &[u32],
+        idle_s: u32,
+        at_a_glance: bool,
+    ) -> u32 {
         let mut longest_s = 0;
         for number in numbers(left.tasks) {
             let Some(clock) = self.tasks.get(number).and_then(|task| task.clock) else { continue };
@@ -230,7 +239,7 @@ impl<'a> Bound<'a> {
             let walk_s = self.walk.shortest(before, zone, at_a_glance).walk_s;
             let all_s = left_s
                 .min(limit_s)
-                .saturating_add(walk_s)
+                .saturating_add(walk_s.saturating_sub(idle_s))
                 .saturating_add(self.walk.joined_s(later))
                 .saturating_add(self.hands_on_s(left, before | later));
             longest_s = longest_s.max(all_s);

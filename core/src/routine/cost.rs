@@ -14,7 +14,7 @@ pub struct Cost {
     /// Moves of what stood at the start as goals ask and could be looked at. Nothing is set anew
     /// only to have been seen.
     pub disturbed: u32,
-    /// Hands-on time and walking. Unit: s.
+    /// Hands-on time, walking, and what is left of waits that neither fills. Unit: s.
     pub elapsed_s: u32,
     /// Walking. Unit: s.
     pub walk_s: u32,
@@ -43,6 +43,15 @@ impl Cost {
     /// What weighs more than time.
     fn gravity(self) -> [u32; 4] {
         [self.danger_s, self.damage_s, self.nuisances, self.disturbed]
+    }
+
+    /// Whether what weighs more than time, time itself, and what weighs less are each no more than
+    /// in another.
+    pub(super) fn is_no_more_in_any_part(self, other: Self) -> bool {
+        let lighter = |cost: Self| (cost.walk_s, cost.zone_changes, cost.backward);
+        self.gravity() <= other.gravity()
+            && self.elapsed_s <= other.elapsed_s
+            && lighter(self) <= lighter(other)
     }
 
     /// Whether all that weighs more than time is the same.

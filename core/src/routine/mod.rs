@@ -28,7 +28,7 @@ pub use pair::{Pause, Schedule, Turn, share};
 use std::collections::{BTreeMap, BTreeSet};
 
 use crate::interlock::{Goal, GoalOf, believed};
-use crate::vehicle::{Settings, VariableId, Vehicle};
+use crate::vehicle::{Deed, Settings, VariableId, Vehicle};
 
 /// A question to the planner, in the words of the semantics: everything that a plan is judged by.
 #[derive(Debug, Clone)]
@@ -68,7 +68,8 @@ pub enum Proof {
 pub struct Plan {
     /// Actions of the vehicle by number, in order.
     pub steps: Vec<usize>,
-    /// How long each wait lasts, by its place among the steps. Unit: s.
+    /// What is left of each wait once one is where it is waited, by its place among the steps; 0
+    /// where it is over by then. Unit: s.
     pub wait_s: BTreeMap<usize, u32>,
     /// What it costs.
     pub cost: Cost,
@@ -76,6 +77,16 @@ pub struct Plan {
     pub proof: Proof,
     /// Search nodes that were opened.
     pub nodes: usize,
+}
+
+impl Plan {
+    /// Where a step of the plan, by its place, is made; of a wait, where it is waited: in the zone of
+    /// the step that follows. `None` where none does: then one waits where one stands.
+    #[must_use]
+    pub fn zone(&self, vehicle: &Vehicle, place: usize) -> Option<usize> {
+        let later = self.steps.iter().skip(place).filter_map(|step| vehicle.actions.get(*step));
+        later.filter(|action| action.deed != Deed::Wait).map(|action| action.zone).next()
+    }
 }
 
 /// The planner's answer.

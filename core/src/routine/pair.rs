@@ -107,25 +107,29 @@ pub fn share(problem: &Problem, plan: &Plan) -> Schedule {
 
 /// The plan as one person carries it out, and when each of its steps ends.
 fn alone(problem: &Problem, plan: &Plan) -> (Schedule, Vec<u32>) {
-    let (mut zone, mut now_s) = (problem.zone, 0_u32);
+    // What is left of waits on arriving at the next step comes on top of the walk there.
+    let (mut zone, mut now_s, mut waited_s) = (problem.zone, 0_u32, 0_u32);
     let (mut turns, mut pauses, mut alone_s) = (Vec::new(), Vec::new(), Vec::new());
     for (place, step) in plan.steps.iter().enumerate() {
         let Some(action) = problem.vehicle.actions.get(*step) else { continue };
-        let waits = action.deed == Deed::Wait;
-        let to = if waits { zone } else { action.zone };
+        let to = plan.zone(problem.vehicle, place).unwrap_or(zone);
         let walk_s = problem.vehicle.walks.between(zone, to);
-        let seconds = plan.wait_s.get(&place).copied().unwrap_or(action.seconds);
-        let start_s = now_s.saturating_add(walk_s);
-        let end_s = start_s.saturating_add(seconds);
-        if waits {
+        let there_s = now_s.saturating_add(walk_s);
+        if action.deed == Deed::Wait {
+            let start_s = now_s.saturating_add(waited_s);
+            waited_s = waited_s.saturating_add(plan.wait_s.get(&place).copied().unwrap_or(0));
+            let end_s = now_s.saturating_add(waited_s);
             pauses.push(Pause { person: 0, action: *step, start_s, end_s, next: None });
-        } else {
-            let of_next = pauses.iter_mut().rev().take_while(|pause| pause.next.is_none());
-            of_next.for_each(|pause| pause.next = Some(place));
-            turns.push(Turn { place, person: 0, start_s, end_s, walk_s, word: None });
+            alone_s.push(there_s.saturating_add(waited_s));
+            continue;
         }
+        let start_s = there_s.saturating_add(waited_s);
+        let end_s = start_s.saturating_add(action.seconds);
+        let of_next = pauses.iter_mut().rev().take_while(|pause| pause.next.is_none());
+        of_next.for_each(|pause| pause.next = Some(place));
+        turns.push(Turn { place, person: 0, start_s, end_s, walk_s, word: None });
         alone_s.push(end_s);
-        (zone, now_s) = (to, end_s);
+        (zone, now_s, waited_s) = (to, end_s, 0);
     }
     pauses.retain(|pause| pause.end_s > pause.start_s);
     let schedule = Schedule {

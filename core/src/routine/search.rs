@@ -11,6 +11,12 @@
 //! plan takes it now. What starts a clock would be put off by it: as long as one is to start, nothing
 //! is free.
 //!
+//! A wait takes no hands: once they are free one walks to the next step and waits there for what is
+//! left. So a wait only says *not before*: a step begins when one is there (`free_s`, when the last
+//! step ended, and the walk) and no sooner than all waits since are over (`elapsed_s`). A plan says of
+//! a wait what is left of it once one is there. Straight after a wait nothing is free: what is done
+//! where one stands would have to be walked away from once the wait is over, not while it lasts.
+//!
 //! Where something is broken at the start, the search first goes *straight*: as long as it is
 //! broken, only what can be of use in getting out is tried. *Argument:* exposure weighs most, every
 //! step takes time, and a step that is of no use there can be struck from the way out, which stays
@@ -64,6 +70,8 @@ struct Node {
     beliefs: Beliefs,
     zone: usize,
     cost: Cost,
+    /// When the last step ended that was no wait, counted from the start. Unit: s.
+    free_s: u32,
     /// When each age will be old, counted from the start. Unit: s.
     ripe_s: Vec<u32>,
     parent: usize,
@@ -96,11 +104,11 @@ impl Node {
         };
         self.ripe_s.iter().map(left).collect()
     }
-}
 
-/// Whether every clock of one is due no later than that of another.
-fn is_no_later(one: &[u32], other: &[u32]) -> bool {
-    one.iter().zip(other).all(|(one, other)| one <= other)
+    /// How long one has had no hands on anything. Unit: s.
+    fn idle_s(&self) -> u32 {
+        self.cost.elapsed_s.saturating_sub(self.free_s)
+    }
 }
 
 enum Ended<T> {
@@ -110,8 +118,43 @@ enum Ended<T> {
     CutShort(Cost),
 }
 
-/// What it took to get somewhere, and in how many seconds from there each age is old.
-type Reached = (Cost, Vec<u32>);
+/// How somewhere was reached.
+#[derive(PartialEq)]
+struct Reached {
+    /// What it took.
+    cost: Cost,
+    /// When each age will be old, counted from the start. Unit: s.
+    ripe_s: Vec<u32>,
+    /// In how many seconds from there.
+    ripen_s: Vec<u32>,
+    /// When the last step ended, counted from the start. Unit: s.
+    free_s: u32,
+    /// How long that is ago.
+    idle_s: u32,
+}
+
+impl Reached {
+    fn at(node: &Node) -> Self {
+        let (cost, free_s, idle_s) = (node.cost, node.free_s, node.idle_s());
+        Self { cost, ripe_s: node.ripe_s.clone(), ripen_s: node.ripen_s(), free_s, idle_s }
+    }
+
+    /// Whether whatever follows where another reached the same, follows here at no more cost: for
+    /// all that it hangs on comes no later, counted from there. Counted from the start it will do
+    /// too, if no time is exposure: then what is ahead stays ahead until a wait evens it out.
+    fn outdoes(&self, other: &Self, exposed: bool) -> bool {
+        let is_no_later =
+            |one: &[u32], other: &[u32]| one.iter().zip(other).all(|(one, other)| one <= other);
+        let from_there = self.cost <= other.cost
+            && self.idle_s >= other.idle_s
+            && is_no_later(&self.ripen_s, &other.ripen_s);
+        from_there
+            || !exposed
+                && self.cost.is_no_more_in_any_part(other.cost)
+                && self.free_s <= other.free_s
+                && is_no_later(&self.ripe_s, &other.ripe_s)
+    }
+}
 
 struct Search<'a> {
     problem: &'a Problem<'a>,
@@ -121,6 +164,8 @@ struct Search<'a> {
     haste: u32,
     /// While something is broken, only what can lead out of it is tried.
     straight: bool,
+    /// Something is broken at the start, so time may be exposure.
+    exposed: bool,
     /// What every plan costs at least.
     floor: Cost,
     /// The first node at which nothing was broken any more.
@@ -139,6 +184,7 @@ impl<'a> Search<'a> {
             reduced,
             haste,
             straight: false,
+            exposed: compiled.rules.iter().any(|rule| rule.to_get_out_of),
             floor: Cost::default(),
             out: None,
             nodes: Vec::new(),
@@ -152,6 +198,7 @@ impl<'a> Search<'a> {
             beliefs: self.compiled.start.clone(),
             zone: self.compiled.zone,
             cost: Cost::default(),
+            free_s: 0,
             ripe_s: self.compiled.clocks.iter().map(|clock| clock.left_s).collect(),
             parent: 0,
             taken: Vec::new(),
@@ -175,11 +222,9 @@ impl<'a> Search<'a> {
             if self.compiled.aims.iter().all(|aim| aim.is_met(&beliefs)) {
                 return Ended::Reached(number);
             }
-            let ripen_s = node.ripen_s();
-            let better =
-                |(cost, ripen): &Reached| *cost < node.cost && is_no_later(ripen, &ripen_s);
-            if self.best.get(&(beliefs.clone(), zone)).is_some_and(|all| all.iter().any(better)) {
-                continue;
+            let reached = Reached::at(node);
+            if self.best.get(&(beliefs.clone(), zone)).is_some_and(|all| !all.contains(&reached)) {
+                continue; // It was outdone.
             }
             if !node.weighed {
                 let anew = self.least(number, false);
@@ -242,13 +287,13 @@ impl<'a> Search<'a> {
                 break;
             }
         }
-        let ripen_s = node.ripen_s();
+        let (reached, exposed) = (Reached::at(&node), self.exposed);
         let known = self.best.entry((node.beliefs.clone(), node.zone)).or_default();
-        if known.iter().any(|(cost, ripen)| *cost <= node.cost && is_no_later(ripen, &ripen_s)) {
+        if known.iter().any(|one| one.outdoes(&reached, exposed)) {
             return;
         }
-        known.retain(|(cost, ripen)| !(node.cost <= *cost && is_no_later(&ripen_s, ripen)));
-        known.push((node.cost, ripen_s.clone()));
+        known.retain(|one| !reached.outdoes(one, exposed));
+        known.push(reached);
         let number = self.nodes.len();
         self.nodes.push(node);
         let least = self.least(number, true);
@@ -258,28 +303,32 @@ impl<'a> Search<'a> {
     /// The least time that any plan takes. Unit: s.
     fn least_s(&mut self) -> u32 {
         let start = self.start();
-        self.bound.left(&start.beliefs, start.zone, &start.ripe_s, false).elapsed_s
+        self.bound.left(&start.beliefs, start.zone, &start.ripe_s, 0, false).elapsed_s
     }
 
     /// The least that a plan through a node costs, overstated where it hastens.
     fn least(&mut self, number: usize, at_a_glance: bool) -> Cost {
         let Some(node) = self.nodes.get(number) else { return Cost::default() };
-        let left = self.bound.left(&node.beliefs, node.zone, &node.ripen_s(), at_a_glance);
+        let (ripen_s, idle_s) = (node.ripen_s(), node.idle_s());
+        let left = self.bound.left(&node.beliefs, node.zone, &ripen_s, idle_s, at_a_glance);
         (0..self.haste).fold(node.cost, |sum, _| sum.plus(left)).no_less_grave_than(self.floor)
     }
 
     /// What one step makes of a node, with what it makes of the beliefs there; `None` for a wait for
     /// what does not come by itself.
     fn take(&self, node: &Node, step: &Step, mut beliefs: Beliefs) -> Option<Node> {
-        let (zone, seconds) = match self.compiled.clock_of(step) {
-            Some(clock) => {
-                let ripe_s = node.ripe_s.get(clock).filter(|ripe_s| **ripe_s != NEVER)?;
-                (node.zone, ripe_s.saturating_sub(node.cost.elapsed_s))
-            }
-            None => (step.zone, step.seconds),
-        };
+        let clock = self.compiled.clock_of(step);
+        let zone = if clock.is_some() { node.zone } else { step.zone };
         let walk_s = self.problem.vehicle.walks.between(node.zone, zone);
-        let elapsed_s = walk_s.saturating_add(seconds);
+        let (ends_s, free_s) = if let Some(clock) = clock {
+            let ripe_s = node.ripe_s.get(clock).filter(|ripe_s| **ripe_s != NEVER)?;
+            (node.cost.elapsed_s.max(*ripe_s), node.free_s)
+        } else {
+            let there_s = node.free_s.saturating_add(walk_s);
+            let ends_s = there_s.max(node.cost.elapsed_s).saturating_add(step.seconds);
+            (ends_s, ends_s)
+        };
+        let elapsed_s = ends_s.saturating_sub(node.cost.elapsed_s);
         let (danger, damage) = self.compiled.broken(&node.beliefs);
         let cost = node.cost.plus(Cost {
             danger_s: if danger { elapsed_s } else { 0 },
@@ -293,7 +342,8 @@ impl<'a> Search<'a> {
         });
         let mut ripe_s = node.ripe_s.clone();
         self.compiled.let_pass(step, &node.beliefs, &mut beliefs, &mut ripe_s, cost.elapsed_s);
-        Some(Node { beliefs, zone, cost, ripe_s, parent: 0, taken: Vec::new(), weighed: false })
+        let (parent, taken, weighed) = (0, Vec::new(), false);
+        Some(Node { beliefs, zone, cost, free_s, ripe_s, parent, taken, weighed })
     }
 
     /// Nuisance clauses that a step leads into and leaves broken. What a look only finds was so

@@ -22,6 +22,7 @@ impl Search<'_> {
                 && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
         });
         if !self.reduced
+            || node.idle_s() > 0
             || (to_start && self.haste == 1)
             || self.compiled.broken(&node.beliefs) != (false, false)
         {

@@ -161,10 +161,12 @@ impl Search<'_> {
         Plan { steps, wait_s, cost: node.cost, proof, nodes }
     }
 
-    /// How long each wait among some steps lasts, by its place.
+    /// What is left of each wait among some steps, by its place, once one is where it is waited.
     fn wait_s(&self, steps: &[usize]) -> BTreeMap<usize, u32> {
         let mut node = self.start();
         let mut waits = BTreeMap::new();
+        // Waits since the last step, each with when it is over.
+        let mut since: Vec<(usize, u32)> = Vec::new();
         for (place, number) in steps.iter().enumerate() {
             let Some(step) = self.compiled.steps.iter().find(|step| step.number == *number) else {
                 continue;
@@ -172,10 +174,24 @@ impl Search<'_> {
             let after = step.apply(&node.beliefs);
             let Some(then) = self.take(&node, step, after) else { continue };
             if step.deed == Deed::Wait {
-                waits.insert(place, then.cost.elapsed_s.saturating_sub(node.cost.elapsed_s));
+                since.push((place, then.cost.elapsed_s));
+            } else {
+                let walk_s = self.problem.vehicle.walks.between(node.zone, step.zone);
+                waits.extend(left_of(&since, node.free_s.saturating_add(walk_s)));
+                since.clear();
             }
             node = then;
         }
+        waits.extend(left_of(&since, node.free_s));
         waits
     }
+}
+
+/// What is left of some waits, one after the other, for who is there at a time.
+fn left_of(waits: &[(usize, u32)], there_s: u32) -> impl Iterator<Item = (usize, u32)> {
+    waits.iter().scan(there_s, |now_s, (place, over_s)| {
+        let left_s = over_s.saturating_sub(*now_s);
+        *now_s = (*now_s).max(*over_s);
+        Some((*place, left_s))
+    })
 }
