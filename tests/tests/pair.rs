@@ -11,13 +11,14 @@
 use std::cell::Cell;
 
 use stowfast_core::routine::{Outcome, Plan, Problem, Proof, Schedule, plan, share};
-use stowfast_core::vehicle::Deed;
+use stowfast_core::vehicle::{Deed, Settings};
 use stowfast_tests::cases::{Case, Kinds};
 use stowfast_tests::conflict::in_order;
 use stowfast_tests::draw::{Effort, law};
 use stowfast_tests::packs::Size;
 use stowfast_tests::pair::{Price, chain_of, faults};
-use stowfast_tests::timed::{met, nuisances_alone, soonest, work};
+use stowfast_tests::small;
+use stowfast_tests::timed::{self, met, nuisances_alone, soonest};
 
 const SMALL: Size = Size { least: 1, most: 5, own_seconds: true };
 const LARGE: Size = Size { least: 8, most: 20, own_seconds: true };
@@ -46,10 +47,10 @@ struct Every<'a> {
 impl Every<'_> {
     /// Tries every step next, by either person.
     fn go_on(&mut self, way: &Way) {
-        let work = work(self.problem, self.plan);
+        let work = timed::work(self.problem, self.plan);
         let left: Vec<_> =
             work.iter().copied().filter(|place| way.end_s[*place].is_none()).collect();
-        if left.is_empty() {
+        if left.is_empty() && self.holds(way) {
             let end_s = met(self.problem, self.plan, &way.made());
             self.best = self.best.min((end_s.unwrap_or(u32::MAX), way.price.1, way.price.2));
         }
@@ -65,10 +66,21 @@ impl Every<'_> {
         }
     }
 
+    /// Whether what was given to somebody later leaves every step permitted.
+    fn holds(&self, way: &Way) -> bool {
+        let made = way.made();
+        made.iter().all(|(place, end_s)| {
+            let start_s = end_s - self.problem.vehicle.actions[self.plan.steps[*place]].seconds;
+            let others: Vec<_> = made.iter().copied().filter(|one| one.0 != *place).collect();
+            let known = (self.problem, self.plan, others.as_slice());
+            soonest(known, *place, start_s, self.nuisances[*place]) == Some(start_s)
+        })
+    }
+
     fn give(&mut self, way: &Way, place: usize, person: usize, ready_s: u32) {
         let action = &self.problem.vehicle.actions[self.plan.steps[place]];
         let chain = chain_of(self.problem, self.plan, place);
-        let work = work(self.problem, self.plan);
+        let work = timed::work(self.problem, self.plan);
         let of = |other: usize| {
             work.contains(&other) && chain_of(self.problem, self.plan, other) == chain
         };
@@ -152,7 +164,7 @@ fn bound(problem: &Problem, plan: &Plan) -> u32 {
         let told = told.map(|(a, _)| ends[*a]).max();
         ends.push(told.unwrap_or(0).max(walk_s) + seconds(place));
     }
-    let hands: u32 = work(problem, plan).into_iter().map(seconds).sum();
+    let hands: u32 = timed::work(problem, plan).into_iter().map(seconds).sum();
     ends.into_iter().max().unwrap_or(0).max(hands.div_ceil(2))
 }
 
@@ -191,7 +203,7 @@ fn judge(case: &Case, seen: &Seen) -> Result<(), String> {
     }
     let waits = !plan.wait_s.is_empty();
     count(&seen.waiting, waits && schedule.turns.iter().any(|turn| turn.person == 1));
-    if work(&problem, &plan).len() <= TRIED_MAX - usize::from(waits) {
+    if timed::work(&problem, &plan).len() <= TRIED_MAX - usize::from(waits) {
         let (best, own) = (least(&problem, &plan), (elapsed_s, walk_s, zone_changes));
         if best != own || proof != Proof::Exact {
             return Err(format!("best is {best:?}, own {own:?}, {proof:?}\n{}", shown()));
@@ -228,6 +240,71 @@ fn made_up_kinds_are_shared_in_the_best_way() {
 fn what_must_grow_old_between_two_is_shared_in_the_best_way() {
     let seen = holds(Kinds::Timed, SMALL, 6_000);
     assert!(seen.waiting.get() >= 40 && seen.tried_waiting.get() >= 80);
+}
+
+/// A thing that some work throws back.
+fn thrown_back(to: &str, by: &str) -> String {
+    format!(
+        "[[variable]]\nid = \"v\"\nsettings = [\"due\", \"done\"]\nusual = \"done\"\n\
+         spoilt_to = \"{to}\"\nspoilt_by = [{by}]\ndont_care = true\n"
+    )
+}
+
+fn work(seconds: u32, more: &str) -> String {
+    format!(
+        "[[variable]]\nid = \"w\"\nsettings = [\"due\", \"done\"]\nusual = \"due\"\n\
+         [[move]]\nid = \"m\"\nset = {{ w = \"done\" }}\nseconds = {seconds}\n{more}"
+    )
+}
+
+const MINUTE: &str = "[[value]]\nid = \"d_min\"\ndefault = 1\nmin = 1\nmax = 9\nsource = \"-\"\n";
+
+/// The way to have all work done, shared out with nothing wrong; the age is young at first.
+fn shared(kinds: &[(&str, &str, &str)], age: &str, goals: &[(&str, &str)]) -> Schedule {
+    let vehicle = small::vehicle(kinds);
+    let mut problem = small::problem(&vehicle, goals);
+    problem.beliefs[vehicle.variable(age).unwrap()] = Settings::one(1);
+    let Outcome::Plan(plan) = plan(&problem) else { panic!("no plan") };
+    let schedule = share(&problem, &plan);
+    assert_eq!(faults(&problem, &plan, &schedule), Vec::<String>::new(), "{plan:?}, {schedule:#?}");
+    schedule
+}
+
+/// The rule counts from whichever of the two ends later, though either may come first.
+#[test]
+fn an_age_that_two_steps_begin_counts_from_the_later() {
+    let thing = thrown_back("due", "\"p.m\", \"q.m\"");
+    let rule = "[[clause]]\nid = \"c\"\nseverity = \"danger\"\nsource = \"-\"\nnever = [\
+                { all = \"a.v\", in = [\"due\"], not_yet_for = \"d_min\" }, \
+                { own = \"w\", in = [\"done\"] }]\n";
+    let asks = work(5, &format!("{MINUTE}{rule}"));
+    for (one_s, other_s) in [(100, 10), (10, 100)] {
+        let (one, other) = (work(one_s, ""), work(other_s, ""));
+        let kinds = [
+            ("a", "in", thing.as_str()),
+            ("p", "in", one.as_str()),
+            ("q", "in", other.as_str()),
+            ("x", "in", asks.as_str()),
+        ];
+        let goals = [("p.w", "done"), ("q.w", "done"), ("x.w", "done")];
+        let schedule = shared(&kinds, "a.v.x.d_min", &goals);
+        assert_eq!(schedule.elapsed_s, 100 + 60 + 5, "{schedule:#?}");
+    }
+}
+
+/// Done sooner, it would throw back what has to stay until it is old.
+#[test]
+fn what_throws_a_thing_back_comes_after_the_step_that_needs_it_old() {
+    let thing = thrown_back("due", "\"p.m\"");
+    let asks = work(
+        5,
+        &format!("before = [{{ all = \"a.v\", in = [\"done\"], held_for = \"d_min\" }}]\n{MINUTE}"),
+    );
+    let throws = work(20, "");
+    let kinds =
+        [("a", "in", thing.as_str()), ("p", "in", throws.as_str()), ("x", "in", asks.as_str())];
+    let schedule = shared(&kinds, "a.v.x.d_min", &[("p.w", "done"), ("x.w", "done")]);
+    assert_eq!(schedule.elapsed_s, 60 + 5 + 20, "{schedule:#?}");
 }
 
 #[test]
