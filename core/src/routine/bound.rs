@@ -7,6 +7,8 @@
 mod after;
 mod conditions;
 mod cuts;
+#[cfg(test)]
+mod tests;
 mod walk;
 
 use walk::{Parts, Walk};
