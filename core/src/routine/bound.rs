@@ -7,6 +7,8 @@
 mod after;
 mod conditions;
 mod cuts;
+#[cfg(test)]
+mod tests;
 mod walk;
 
 use walk::{Parts, Walk};
@@ -108,7 +110,7 @@ impl<'a> Bound<'a> {
     fn add(&mut self, what: What, steps: Vec<usize>) -> usize {
         let all = || steps.iter().filter_map(|step| self.step(*step));
         let waits = || all().filter(|step| step.deed == Deed::Wait);
-        // One waits wherever one stands.
+        // One waits where the next step is.
         let zone = only(all().map(|step| step.zone)).filter(|_| waits().next().is_none());
         let clock = waits().find_map(|step| self.compiled.clock_of(step));
         self.tasks.push(Task {

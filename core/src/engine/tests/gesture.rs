@@ -3,7 +3,10 @@
 use std::io::Write as _;
 
 use super::{at, carry_out, demo, tell};
-use crate::engine::{Engine, GestureKind, GestureRow, Line, Odd, RoutinePage, VerdictKind};
+use crate::clock::Stamp;
+use crate::engine::{
+    Engine, GestureKind, GestureRow, Line, Odd, RoutinePage, StepKind, VerdictKind,
+};
 use crate::error::Error;
 use crate::routine::LINES_MAX;
 
@@ -247,4 +250,29 @@ fn a_long_wait_ends_a_part_and_that_is_announced() {
     assert!(announced.starts_with("This part is done. Now: "), "{announced}");
     assert!(announced.contains("Main switch by the door: off"), "what is now true: {announced}");
     assert!(page(&engine, 25).part_end.is_none(), "and is over by itself");
+}
+
+/// The lid is shut once the hob is cold: one walks there meanwhile, and what is left to wait
+/// goes down while one stands there, not while one walks.
+#[test]
+fn what_is_left_of_a_wait_is_told_where_it_is_waited() {
+    let mut engine = hot_hob("");
+    engine.open_run("ready_to_drive", &at(0)).unwrap();
+    let mut page = page(&engine, 0);
+    while page.steps[0].kind != StepKind::Wait {
+        engine.tick(&page.steps[0].id, &at(0)).unwrap();
+        page = engine.routine(&at(0)).unwrap().unwrap();
+    }
+    let after = |seconds: i32| {
+        let now = Stamp::utc(at(0).utc_ms + i64::from(seconds) * 1_000);
+        let page = engine.routine(&now).unwrap().unwrap();
+        (page.steps[0].walk_s, page.steps[0].wait_s, page.steps[1].walk_s)
+    };
+    let (walk_s, wait_s, _) = after(0);
+    assert!(walk_s > 1 && wait_s > 60, "{walk_s} {wait_s}");
+    assert_eq!(page.steps[0].zone_id, page.steps[1].zone_id);
+    assert_eq!(after(0), (walk_s, wait_s, 0));
+    assert_eq!(after(1), (walk_s - 1, wait_s, 0), "on the way");
+    assert_eq!(after(walk_s), (0, wait_s, 0), "there");
+    assert_eq!(after(walk_s + 60), (0, wait_s - 60, 0));
 }
