@@ -17,6 +17,9 @@ fn morning() -> Stamp {
     Stamp::utc(1_784_016_000_000)
 }
 
+/// How a page begins to say that the planner gave up.
+const NOT_FOUND: &str = "No way was found";
+
 /// Left out, by vehicle, target and place (`*`: any), while a plan takes seconds.
 const SLOW: [[&str; 3]; 0] = [];
 
@@ -79,8 +82,14 @@ fn way(page: &RoutinePage) -> String {
 /// The ways of one vehicle to one target.
 fn ways(vehicle: &str, target: &str) -> String {
     let mut found: Vec<(Vec<String>, String)> = Vec::new();
+    let planned = |name: &str, engine: &Engine| {
+        let page = engine.preview(target, &morning()).unwrap();
+        let not_found = page.impossible.iter().any(|line| line.starts_with(NOT_FOUND));
+        assert!(!not_found, "{vehicle}, {target}, {name}");
+        page
+    };
     let mut add = |name: String, engine: &Engine| {
-        let way = way(&engine.preview(target, &morning()).unwrap());
+        let way = way(&planned(&name, engine));
         match found.iter_mut().find(|(_, known)| *known == way) {
             Some((names, _)) => names.push(name),
             None => found.push((vec![name], way)),
@@ -92,8 +101,11 @@ fn ways(vehicle: &str, target: &str) -> String {
         engine.arrive_at(&place.id, &morning()).unwrap();
         add(place.id, &engine);
     }
+    let nothing_known = "nothing known";
     if target == "ready_to_drive" {
-        add("nothing known".to_owned(), &unknown(vehicle));
+        add(nothing_known.to_owned(), &unknown(vehicle));
+    } else {
+        planned(nothing_known, &unknown(vehicle));
     }
     let sections = found.iter().map(|(names, way)| format!("== {}\n{way}", names.join(", ")));
     sections.collect::<Vec<_>>().join("\n")

@@ -26,6 +26,8 @@ pub enum Violation {
     Left(usize, u32),
     /// The step moves what is stuck.
     Stuck(usize),
+    /// The step leaves the place.
+    Leaves(usize),
     /// The step changes no setting that it acts on, nor freshens what no look shows; or it is a look
     /// at what is known and fresh.
     Idle(usize),
@@ -166,6 +168,9 @@ impl<'a> Replay<'a> {
             && own.clone().any(|effect| problem.stuck.contains(&effect.variable))
         {
             self.found.push(Violation::Stuck(place));
+        }
+        if action.leaves {
+            self.found.push(Violation::Leaves(place));
         }
         let looks = self.vehicle.actions.iter().filter(|other| other.deed == Deed::Look);
         let looked_at = |variable| {

@@ -175,6 +175,9 @@ pub struct Move {
     /// It may be made while the wheels turn.
     #[serde(default)]
     pub while_moving: bool,
+    /// It leaves the place, and so is a step of no routine: a routine makes ready for it.
+    #[serde(default)]
+    pub leaves: bool,
     /// Only where the pack says so.
     #[serde(default)]
     pub when: Vec<When>,

@@ -124,19 +124,30 @@ fn conflict(problem: &Problem) -> Vec<usize> {
     let asking = goals().filter(|(_, goal)| !goal.is_let_go(problem.vehicle));
     let asking: Vec<usize> = asking.map(|(number, _)| number).collect();
     if kept.is_empty() {
-        needed(&mut problem.clone(), &asking, &mut kept);
+        let (mut tried, mut asking) = (problem.clone(), asking);
+        if search::is_refuted_at_a_glance(problem) {
+            let all = std::mem::take(&mut asking);
+            needed(&mut tried, &all, search::is_refuted_at_a_glance, &mut asking);
+        }
+        needed(&mut tried, &asking, search::is_refuted, &mut kept);
     }
     kept.sort_unstable();
     kept
 }
 
-/// Lets go of those of some goals without which there is still no plan; notes the others.
-fn needed(tried: &mut Problem, goals: &[usize], kept: &mut Vec<usize>) {
+/// Lets go of those of some goals without which there is still no plan, as far as `is_refuted` tells;
+/// notes the others.
+fn needed(
+    tried: &mut Problem,
+    goals: &[usize],
+    is_refuted: fn(&Problem) -> bool,
+    kept: &mut Vec<usize>,
+) {
     let mut smaller = tried.clone();
     for number in goals {
         smaller.let_go(*number);
     }
-    if search::is_refuted(&smaller) {
+    if is_refuted(&smaller) {
         *tried = smaller;
         return;
     }
@@ -146,7 +157,7 @@ fn needed(tried: &mut Problem, goals: &[usize], kept: &mut Vec<usize>) {
         return;
     }
     for half in [later, earlier].into_iter().filter(|half| !half.is_empty()) {
-        needed(tried, half, kept);
+        needed(tried, half, is_refuted, kept);
     }
 }
 

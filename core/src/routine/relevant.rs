@@ -27,8 +27,10 @@ pub(super) fn relevant<'a>(problem: &Problem, whole: &'a Compiled) -> Useful<'a>
     }
 }
 
-/// Whether an action can be taken at all: nothing moves what is stuck.
+/// Whether an action can be taken at all: nothing moves what is stuck, and no routine leaves the
+/// place.
 pub(super) fn is_possible(problem: &Problem, action: &Action) -> bool {
-    action.deed != Deed::Move
-        || !action.effects.iter().any(|one| !one.spoilt && problem.stuck.contains(&one.variable))
+    let moves_stuck = action.deed == Deed::Move
+        && action.effects.iter().any(|one| !one.spoilt && problem.stuck.contains(&one.variable));
+    !moves_stuck && !action.leaves
 }

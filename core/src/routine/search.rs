@@ -90,9 +90,13 @@ pub(super) fn search(problem: &Problem) -> Found {
 /// are asked.
 pub(super) fn is_refuted(problem: &Problem) -> bool {
     let compiled = compile::compile(problem);
-    compiled.hopeless
-        || !reach::may_be_reached(&compiled)
+    !reach::may_be_reached(&compiled)
         || matches!(anyhow::anyhow(&compiled, REFUTE_MAX), Anyhow::Nothing)
+}
+
+/// The same where what any order leads to is told without trying one.
+pub(super) fn is_refuted_at_a_glance(problem: &Problem) -> bool {
+    !reach::may_be_reached(&compile::compile(problem))
 }
 
 impl Node {

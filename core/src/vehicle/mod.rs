@@ -196,6 +196,8 @@ pub struct Action {
     pub hazard: bool,
     /// It cannot be taken back.
     pub irreversible: bool,
+    /// It leaves the place, and so is a step of no routine.
+    pub leaves: bool,
 }
 
 impl Vehicle {

@@ -28,12 +28,13 @@ pub(super) fn ages(problem: &Problem) -> Vec<(usize, usize, u8, u32)> {
     known.collect()
 }
 
-/// An action in bits; `None` if it moves what is stuck.
+/// An action in bits; `None` if it moves what is stuck, or leaves the place.
 pub(super) fn act(problem: &Problem, number: usize) -> Option<Act> {
     let vehicle = problem.vehicle;
     let action = vehicle.actions.get(number)?;
     let acts_on = |v: usize| action.effects.iter().any(|one| one.variable == v && !one.spoilt);
-    if action.deed == Deed::Move && problem.stuck.iter().any(|variable| acts_on(*variable)) {
+    let moves_stuck = || problem.stuck.iter().any(|variable| acts_on(*variable));
+    if action.leaves || action.deed == Deed::Move && moves_stuck() {
         return None;
     }
     let looked_at = |v: usize| {

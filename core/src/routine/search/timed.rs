@@ -7,13 +7,16 @@ use crate::routine::form::{Compiled, Step};
 use crate::routine::{Cost, Problem, Proof, compile, reach};
 use crate::vehicle::Deed;
 
+/// How much longer a search may be where something is broken: danger is worth it.
+const IN_DANGER: usize = 3;
+
 /// `reduced`: with the free-step reduction. Tests switch it off to hold the two against each other.
 ///
 /// Where time must pass, the problem is first put without waiting: what that costs is a lower
 /// bound, and its order, with the waits put in, may do already.
 pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> Found {
     let compiled = compile::compile(problem);
-    if compiled.hopeless || !reach::may_be_reached(&compiled) {
+    if !reach::may_be_reached(&compiled) {
         return Found::Nothing;
     }
     let any = if reduced { anyhow(&compiled, ANYHOW_MAX) } else { Anyhow::CutShort };
@@ -26,8 +29,17 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
     let waits = reduced && !compiled.clocks.is_empty();
     // It is asked twice where time must pass.
     let work_max = if waits { work_max / 2 } else { work_max };
-    let mut asked = Asked { problem, reduced, work_max, floor: Cost::default(), nodes: 0 };
+    let mut asked = Asked {
+        problem,
+        reduced,
+        work_max,
+        in_danger: IN_DANGER,
+        floor: Cost::default(),
+        nodes: 0,
+    };
     let timeless = waits.then(|| compiled.without_waiting());
+    // Where that alone took too long, so does the whole.
+    let mut too_long = false;
     if let Some(timeless) = &timeless {
         match asked.cheapest(timeless) {
             Ended::Reached((steps, cost)) => {
@@ -39,10 +51,13 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
                 orders.push(steps);
             }
             Ended::Exhausted => return Found::Nothing,
-            Ended::CutShort(_) => {}
+            Ended::CutShort(_) => too_long = true,
         }
+        // How soon one is out of danger is known by now.
+        asked.in_danger = 1;
     }
-    match asked.cheapest(&compiled) {
+    let whole = if too_long { Ended::CutShort(asked.floor) } else { asked.cheapest(&compiled) };
+    match whole {
         Ended::Reached((steps, cost)) => {
             let mut node = Node { taken: steps, cost, ..plain.start() };
             if waits {
@@ -76,6 +91,8 @@ struct Asked<'a> {
     problem: &'a Problem<'a>,
     reduced: bool,
     work_max: usize,
+    /// How much longer a search may be where something is broken.
+    in_danger: usize,
     /// No plan costs less.
     floor: Cost,
     /// Nodes opened.
@@ -88,8 +105,8 @@ impl Asked<'_> {
         let waits_out = |step: &Step| step.deed == Deed::Wait && step.leads_out != [false; 2];
         let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of)
             && !compiled.steps.iter().any(waits_out);
-        // What is in danger is worth a longer search.
-        let work_max = self.work_max.saturating_mul(if broken { 3 } else { 1 });
+        let longer = if broken { self.in_danger } else { 1 };
+        let work_max = self.work_max.saturating_mul(longer);
         let reduced = self.reduced;
         for straight in [true, false] {
             if straight && !(reduced && broken) {

@@ -29,6 +29,7 @@ pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
             effects,
             hazard: step.hazard,
             irreversible: step.irreversible,
+            leaves: step.leaves,
         });
     }
     Ok(())
@@ -84,6 +85,7 @@ pub(super) fn add_looks(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
             effects,
             hazard: false,
             irreversible: false,
+            leaves: false,
         });
     }
     Ok(())

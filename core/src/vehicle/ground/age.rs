@@ -85,6 +85,7 @@ pub(super) fn add_waits(vehicle: &mut Vehicle) {
             zone: one.zone,
             hazard: false,
             irreversible: false,
+            leaves: false,
         })
     });
     let waits: Vec<_> = waits.collect();
