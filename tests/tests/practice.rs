@@ -29,10 +29,13 @@ fn as_built() -> Vehicle {
 
 /// Everything as it is when nothing is known to be wrong, but for some facts.
 fn believing(vehicle: &Vehicle, facts: &[(&str, &str)]) -> Vec<Settings> {
-    let usual = |usual: u8, age: Option<AgeOf>| age.map_or(usual, |_| AgeOf::OLD);
     let variables = vehicle.variables.iter();
-    let mut beliefs: Vec<_> =
-        variables.map(|one| Settings::one(usual(one.usual, one.age_of))).collect();
+    let usual = variables.map(|one| match (one.age_of, one.assume.single()) {
+        (Some(_), _) => Settings::one(AgeOf::OLD),
+        (None, Some(_)) => one.assume,
+        (None, None) => Settings::one(one.usual),
+    });
+    let mut beliefs: Vec<_> = usual.collect();
     for (variable, setting) in facts {
         let number = vehicle.variable(variable).unwrap();
         beliefs[number] = Settings::one(vehicle.setting(number, setting).unwrap());

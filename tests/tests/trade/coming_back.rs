@@ -77,7 +77,7 @@ fn the_battery_is_charged_before_it_is_isolated_common_practice_no_source() {
     let of = vehicle.variables.iter().find(|one| one.id.ends_with(".full_h")).unwrap();
     let early = [HOOKED_UP.as_slice(), &[(of.id.as_str(), young.1)]].concat();
     let refused = refused(&vehicle, "leisure_battery.see_full", &early);
-    assert_eq!(refused, [of.id.clone()], "its charger was on for too short");
+    assert_eq!(refused, std::slice::from_ref(&of.id), "its charger was on for too short");
 }
 
 /// Nothing is asked again where a reading at rest has told that it is full.
