@@ -58,7 +58,6 @@ fn where_no_flame_may_be_the_cylinder_stays_shut_and_the_rest_is_planned() {
     let page = at_the_ferry("c", "pitched_offgrid");
     assert_eq!(page.proof, OrderProof::Exact);
     let said = page.impossible.join("\n");
-    println!("{said}\n{:?}", ids(&page));
     assert!(said.contains("Not together") && !said.contains("No way was found"), "{said}");
     let steps = ids(&page);
     assert!(!steps.contains(&"gas_right.open") || steps.contains(&"fridge.set_off"), "{steps:?}");
@@ -71,7 +70,6 @@ fn a_blade_that_waits_for_an_empty_cassette_is_no_reason_to_give_up_the_lay_up()
     let page = at_the_ferry("b", "laid_up_winter");
     assert_ne!(page.proof, OrderProof::None);
     let said = page.impossible.join("\n");
-    println!("{said}\n{:?}", ids(&page));
     assert!(said.contains("toilet") && !said.contains("No way was found"), "{said}");
     let steps = ids(&page);
     assert!(steps.contains(&"heater.switch_off") && steps.contains(&"fresh.open_drain"));

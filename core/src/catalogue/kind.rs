@@ -155,6 +155,7 @@ fn two_hours() -> u32 {
 /// One thing a person can do.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
+#[allow(clippy::struct_excessive_bools, reason = "each is a word of the data file")]
 pub struct Move {
     /// Its id within the fitting.
     pub id: String,

@@ -29,14 +29,7 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
     let waits = reduced && !compiled.clocks.is_empty();
     // It is asked twice where time must pass.
     let work_max = if waits { work_max / 2 } else { work_max };
-    let mut asked = Asked {
-        problem,
-        reduced,
-        work_max,
-        in_danger: IN_DANGER,
-        floor: Cost::default(),
-        nodes: 0,
-    };
+    let mut asked = Asked::about(problem, reduced, work_max);
     let timeless = waits.then(|| compiled.without_waiting());
     // Where that alone took too long, so does the whole.
     let mut too_long = false;
@@ -99,7 +92,12 @@ struct Asked<'a> {
     nodes: usize,
 }
 
-impl Asked<'_> {
+impl<'a> Asked<'a> {
+    fn about(problem: &'a Problem<'a>, reduced: bool, work_max: usize) -> Self {
+        let floor = Cost::default();
+        Self { problem, reduced, work_max, in_danger: IN_DANGER, floor, nodes: 0 }
+    }
+
     /// A cheapest way, with its steps.
     fn cheapest(&mut self, compiled: &Compiled) -> Ended<(Vec<usize>, Cost)> {
         let waits_out = |step: &Step| step.deed == Deed::Wait && step.leads_out != [false; 2];
