@@ -7,7 +7,10 @@
 mod after;
 mod conditions;
 mod cuts;
+mod ring;
+mod stops;
 mod walk;
+mod ways;
 
 use walk::{Parts, Walk};
 
