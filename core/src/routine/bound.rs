@@ -9,6 +9,8 @@ mod conditions;
 mod cuts;
 mod ring;
 mod stops;
+#[cfg(test)]
+mod tests;
 mod walk;
 mod ways;
 
@@ -82,13 +84,14 @@ impl Need<'_> {
 pub(super) struct Bound<'a> {
     compiled: &'a Compiled,
     tasks: Vec<Task>,
-    walk: Walk<'a>,
+    walks: &'a Walks,
+    /// Made once somebody asks.
+    walk: Option<Walk<'a>>,
 }
 
 impl<'a> Bound<'a> {
     pub(super) fn new(compiled: &'a Compiled, walks: &'a Walks) -> Self {
-        let mut bound =
-            Self { compiled, tasks: Vec::new(), walk: Walk::new(&[], walks, compiled.zone) };
+        let mut bound = Self { compiled, tasks: Vec::new(), walks, walk: None };
         for (number, aim) in compiled.aims.iter().enumerate().take(TASKS_MAX) {
             bound.add(What::Aim(number), aim.steps.clone());
         }
@@ -104,7 +107,6 @@ impl<'a> Bound<'a> {
         bound.wait_for_what_throws_back();
         bound.wait_for_what_undoes();
         bound.deal_out();
-        bound.walk = Walk::new(&bound.tasks, walks, compiled.zone);
         bound
     }
 
@@ -179,6 +181,11 @@ impl<'a> Bound<'a> {
         }
     }
 
+    fn walk(&mut self) -> &mut Walk<'a> {
+        let new = || Walk::new(&self.tasks, self.walks, self.compiled.zone);
+        self.walk.get_or_insert_with(new)
+    }
+
     /// The least that is left from here.
     ///
     /// `ripen_s`: for each clock, in how many seconds its age is old. `at_a_glance`: without working
@@ -194,7 +201,7 @@ impl<'a> Bound<'a> {
         let disturbed = self.least(to_do, to_do.tasks).filter(|least| least.disturbs).count();
         let hands_on_s = self.hands_on_s(to_do, to_do.tasks);
         let Parts { walk_s, zone_changes, backward } =
-            self.walk.shortest(to_do.tasks, zone, at_a_glance);
+            self.walk().shortest(to_do.tasks, zone, at_a_glance);
         let wait_s = self.wait_s(to_do, zone, ripen_s, at_a_glance);
         Cost {
             disturbed: u32::try_from(disturbed).unwrap_or(u32::MAX),
@@ -230,11 +237,11 @@ impl<'a> Bound<'a> {
             let start = self.start_of(number, clock).filter(|_| left_s == NEVER);
             let before =
                 start.map_or(0, |start| (bit(start) | self.before(start, left.tasks)) & left.tasks);
-            let walk_s = self.walk.shortest(before, zone, at_a_glance).walk_s;
+            let walk_s = self.walk().shortest(before, zone, at_a_glance).walk_s;
             let all_s = left_s
                 .min(limit_s)
                 .saturating_add(walk_s)
-                .saturating_add(self.walk.joined_s(later))
+                .saturating_add(self.walk().joined_s(later))
                 .saturating_add(self.hands_on_s(left, before | later));
             longest_s = longest_s.max(all_s);
         }

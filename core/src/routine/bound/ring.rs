@@ -57,14 +57,18 @@ pub(super) fn rings(walks: &Walks, ways: &mut [Way]) -> Vec<Ring> {
 
 impl Ring {
     fn new(walks: &Walks, ways: &mut [Way], set: u64) -> Self {
-        let nearest = |zone: usize| zones(set).min_by_key(|one| walks.between(zone, *one));
-        let at = (0..walks.zones()).map(|zone| nearest(zone).unwrap_or(zone)).collect();
-        let within = |from: usize, to: usize| {
-            let way = ways.iter().find(|way| way.ends == [from.min(to), from.max(to)]);
-            way.filter(|_| (place(from) | place(to)) & !set == 0).map(|way| way.seconds)
-        };
-        let walks = Walks::closed(walks.zones(), within);
-        for way in ways.iter_mut().filter(|way| way.ends.iter().all(|end| set & place(*end) != 0)) {
+        let is_within = |way: &Way| way.ends.iter().all(|end| set & place(*end) != 0);
+        let own: Vec<usize> =
+            ways.iter().enumerate().filter(|(_, way)| is_within(way)).map(|(n, _)| n).collect();
+        let beyond: Vec<(usize, u64)> =
+            zones(set).map(|zone| (zone, joined(ways, zone, &own))).collect();
+        let at = |zone: usize| beyond.iter().find(|(_, set)| set & place(zone) != 0);
+        let at = (0..walks.zones()).map(|zone| at(zone).map_or(zone, |(at, _)| *at)).collect();
+        let walks = Walks::closed(walks.zones(), |from, to| {
+            let mut own = own.iter().filter_map(|number| ways.get(*number));
+            own.find(|way| way.ends == [from.min(to), from.max(to)]).map(|way| way.seconds)
+        });
+        for way in ways.iter_mut().filter(|way| is_within(way)) {
             way.seconds = 0;
         }
         Self { at, walks }

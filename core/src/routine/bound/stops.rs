@@ -33,12 +33,12 @@ pub(super) type Direct = (Option<usize>, Tasks);
 /// tasks in that order.
 pub(super) fn placed(tasks: &[Task]) -> (Vec<usize>, Vec<Direct>) {
     let mut places = vec![0; tasks.len()];
-    let (mut placed, mut sorted): (Tasks, Vec<Direct>) = (0, Vec::new());
+    let (mut seen, mut sorted): (Tasks, Vec<Direct>) = (0, Vec::new());
     loop {
         let before = sorted.len();
         for (number, task) in tasks.iter().enumerate() {
-            if placed & bit(number) == 0 && task.after & !placed == 0 {
-                placed |= bit(number);
+            if seen & bit(number) == 0 && task.after & !seen == 0 {
+                seen |= bit(number);
                 if let Some(place) = places.get_mut(number) {
                     *place = sorted.len();
                 }
