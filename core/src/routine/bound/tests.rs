@@ -75,9 +75,9 @@ fn least(tasks: &[Task], walks: &Walks, to_do: Tasks, zone: usize) -> [u32; 3] {
     let ready = numbers(left).filter(|one| is_ready(*one, left));
     let nexts = ready.filter_map(|one| tasks[one].zone);
     let rest = nexts.map(|next| {
-        let [walk_s, changes, backward] = least(tasks, walks, left, next);
+        let [walked_s, changes, backward] = least(tasks, walks, left, next);
         let back = u32::from(next < zone);
-        [walk_s + walks.between(zone, next), changes + 1, backward + back]
+        [walked_s + walks.between(zone, next), changes + 1, backward + back]
     });
     rest.min().unwrap_or([0; 3])
 }
