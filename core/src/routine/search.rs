@@ -26,13 +26,14 @@ mod timed;
 mod trace;
 
 use std::cmp::Reverse;
-use std::collections::{BinaryHeap, HashMap};
+use std::collections::BinaryHeap;
 
 use anyhow::Anyhow;
 pub(super) use resume::resume;
+use rustc_hash::FxHashMap;
 pub(super) use timed::search_with;
 
-use super::bound::Bound;
+use super::bound::{Bound, Left};
 use super::form::{Beliefs, Compiled, NEVER, OfUse, Step};
 use super::{Cost, Plan, Problem, compile, reach, useful};
 use crate::vehicle::AgeOf;
@@ -60,6 +61,7 @@ pub(super) enum Found {
     CutShort,
 }
 
+#[derive(Default)]
 struct Node {
     beliefs: Beliefs,
     zone: usize,
@@ -69,6 +71,8 @@ struct Node {
     parent: usize,
     /// Steps taken from the parent to here.
     taken: Vec<usize>,
+    /// What is left to do, once it was reached.
+    to_do: Left,
     /// What is left was worked out, not only judged at a glance.
     weighed: bool,
 }
@@ -126,7 +130,7 @@ struct Search<'a> {
     /// The first node at which nothing was broken any more.
     out: Option<usize>,
     nodes: Vec<Node>,
-    best: HashMap<(Beliefs, usize), Vec<Reached>>,
+    best: FxHashMap<(Beliefs, usize), Vec<Reached>>,
     open: BinaryHeap<Reverse<(Cost, Reverse<usize>)>>,
 }
 
@@ -142,7 +146,7 @@ impl<'a> Search<'a> {
             floor: Cost::default(),
             out: None,
             nodes: Vec::new(),
-            best: HashMap::new(),
+            best: FxHashMap::default(),
             open: BinaryHeap::new(),
         }
     }
@@ -153,9 +157,7 @@ impl<'a> Search<'a> {
             zone: self.compiled.zone,
             cost: Cost::default(),
             ripe_s: self.compiled.clocks.iter().map(|clock| clock.left_s).collect(),
-            parent: 0,
-            taken: Vec::new(),
-            weighed: false,
+            ..Node::default()
         }
     }
 
@@ -236,7 +238,9 @@ impl<'a> Search<'a> {
 
     /// Takes the free steps of a node's zone and opens it, unless it was reached more cheaply.
     fn reach(&mut self, mut node: Node, of_use: &OfUse) {
-        let needs = self.bound.needs(&node.beliefs);
+        let to_do = self.bound.to_do(&node.beliefs);
+        let needs = self.bound.needs(to_do, &node.beliefs, node.zone);
+        let taken = node.taken.len();
         while let Some(next) = self.free_step(&node, of_use, &needs) {
             if self.go(&mut node, next).is_none() {
                 break;
@@ -249,6 +253,8 @@ impl<'a> Search<'a> {
         }
         known.retain(|(cost, ripen)| !(node.cost <= *cost && is_no_later(&ripen_s, ripen)));
         known.push((node.cost, ripen_s.clone()));
+        let has_moved = node.taken.len() > taken;
+        node.to_do = if has_moved { self.bound.to_do(&node.beliefs) } else { to_do };
         let number = self.nodes.len();
         self.nodes.push(node);
         let least = self.least(number, true);
@@ -258,13 +264,15 @@ impl<'a> Search<'a> {
     /// The least time that any plan takes. Unit: s.
     fn least_s(&mut self) -> u32 {
         let start = self.start();
-        self.bound.left(&start.beliefs, start.zone, &start.ripe_s, false).elapsed_s
+        self.bound
+            .left(self.bound.to_do(&start.beliefs), start.zone, &start.ripe_s, false)
+            .elapsed_s
     }
 
     /// The least that a plan through a node costs, overstated where it hastens.
     fn least(&mut self, number: usize, at_a_glance: bool) -> Cost {
         let Some(node) = self.nodes.get(number) else { return Cost::default() };
-        let left = self.bound.left(&node.beliefs, node.zone, &node.ripen_s(), at_a_glance);
+        let left = self.bound.left(node.to_do, node.zone, &node.ripen_s(), at_a_glance);
         (0..self.haste).fold(node.cost, |sum, _| sum.plus(left)).no_less_grave_than(self.floor)
     }
 
@@ -293,7 +301,7 @@ impl<'a> Search<'a> {
         });
         let mut ripe_s = node.ripe_s.clone();
         self.compiled.let_pass(step, &node.beliefs, &mut beliefs, &mut ripe_s, cost.elapsed_s);
-        Some(Node { beliefs, zone, cost, ripe_s, parent: 0, taken: Vec::new(), weighed: false })
+        Some(Node { beliefs, cost, ripe_s, zone, ..Node::default() })
     }
 
     /// Nuisance clauses that a step leads into and leaves broken. What a look only finds was so

@@ -56,6 +56,7 @@ fn task(zone: Option<usize>, after: Tasks) -> Task {
         steps: Vec::new(),
         takes: [Least::default(); 2],
         zone,
+        steps_zone: zone,
         after,
         long_after: 0,
         clock: None,
