@@ -1,7 +1,10 @@
 //! Timings of what an owner waits for: `cargo bench -p stowfast-tests`.
 #![allow(missing_docs, clippy::unwrap_used, reason = "a benchmark fails loudly")]
 
+use std::fs::DirEntry;
 use std::hint::black_box;
+use std::path::PathBuf;
+use std::process::Command;
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
 use stowfast_core::catalogue::Catalogue;
@@ -11,7 +14,11 @@ use stowfast_core::interlock::{goals, verdict};
 use stowfast_core::pack;
 use stowfast_core::vehicle::{Settings, Vehicle};
 
-const PACK: &str = include_str!("../../demo-data/a/pack.toml");
+/// The smallest and the largest vehicle.
+const PACKS: [(&str, &str); 2] = [
+    ("a", include_str!("../../demo-data/a/pack.toml")),
+    ("c", include_str!("../../demo-data/c/pack.toml")),
+];
 
 fn now() -> Stamp {
     Stamp::utc(1_800_000_000_000)
@@ -53,22 +60,65 @@ fn engine(bench: &mut Criterion) {
     });
 }
 
+/// The built-in catalogue, file by file.
+fn catalogue_files() -> Vec<(String, String)> {
+    let root = concat!(env!("CARGO_MANIFEST_DIR"), "/../core/catalogue");
+    let in_folder = |folder: &str| {
+        let files = std::fs::read_dir(format!("{root}/{folder}")).unwrap();
+        let name = |file: &DirEntry| format!("{folder}/{}", file.file_name().to_str().unwrap());
+        let read = |file: DirEntry| (name(&file), std::fs::read_to_string(file.path()).unwrap());
+        files.map(|file| read(file.unwrap())).collect::<Vec<_>>()
+    };
+    ["kinds", "targets", "local", "text/en"].into_iter().flat_map(in_folder).collect()
+}
+
 fn rules(bench: &mut Criterion) {
-    let catalogue = Catalogue::built_in().unwrap();
-    bench.bench_function("read the pack and make the vehicle", |b| {
-        b.iter(|| {
-            let pack = pack::read("a", black_box(PACK.as_bytes()), catalogue).unwrap();
-            Vehicle::new(&pack, catalogue).unwrap()
-        });
+    let files = catalogue_files();
+    let files: Vec<(&str, &str)> =
+        files.iter().map(|(path, text)| (path.as_str(), text.as_str())).collect();
+    bench.bench_function("read the catalogue", |b| {
+        b.iter(|| Catalogue::from_files(black_box(&files)).unwrap());
     });
-    let pack = pack::read("a", PACK.as_bytes(), catalogue).unwrap();
-    let vehicle = Vehicle::new(&pack, catalogue).unwrap();
-    let asked = goals(&vehicle, catalogue.target("ready_to_drive").unwrap(), &[]).unwrap();
-    let beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.assume).collect();
-    bench.bench_function("verdict on ready to drive", |b| {
-        b.iter(|| verdict(&vehicle, &asked, black_box(&beliefs), |_| false));
+    let catalogue = Catalogue::built_in().unwrap();
+    for (id, text) in PACKS {
+        let read = || {
+            let pack = pack::read(id, black_box(text.as_bytes()), catalogue).unwrap();
+            Vehicle::new(&pack, catalogue).unwrap()
+        };
+        bench.bench_function(&format!("read the pack and make vehicle ({id})"), |b| b.iter(read));
+        let vehicle = read();
+        let asked = goals(&vehicle, catalogue.target("ready_to_drive").unwrap(), &[]).unwrap();
+        let beliefs: Vec<Settings> = vehicle.variables.iter().map(|one| one.assume).collect();
+        bench.bench_function(&format!("verdict on ready to drive, vehicle ({id})"), |b| {
+            b.iter(|| verdict(&vehicle, &asked, black_box(&beliefs), |_| false));
+        });
+    }
+}
+
+/// The command, built as it is timed, beside the program that times it.
+fn command() -> PathBuf {
+    let own = std::env::current_exe().unwrap();
+    let target = own.ancestors().nth(3).unwrap();
+    let built = Command::new(env!("CARGO"))
+        .args(["build", "--release", "-p", "stowfast-core", "--features", "cli", "--target-dir"])
+        .arg(target)
+        .status();
+    assert!(built.unwrap().success(), "the command is built");
+    target.join("release/stowfast")
+}
+
+/// From the start of a process to its end, which is no sooner than its first output.
+fn start(bench: &mut Criterion) {
+    let (command, (folder, _engine)) = (command(), on_a_file());
+    bench.bench_function("stowfast now as a process, on a file", |b| {
+        b.iter(|| {
+            let mut now = Command::new(&command);
+            let said =
+                now.arg("--db").arg(folder.path().join("trip.db")).arg("now").output().unwrap();
+            assert!(said.status.success() && !said.stdout.is_empty());
+        });
     });
 }
 
-criterion_group!(benches, engine, rules);
+criterion_group!(benches, engine, rules, start);
 criterion_main!(benches);

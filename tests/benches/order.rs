@@ -12,7 +12,7 @@ use std::time::{Duration, Instant};
 
 use criterion::{Criterion, criterion_group, criterion_main};
 use stowfast_core::routine::{Outcome, Plan, plan};
-use stowfast_tests::built::{Built, as_built, at_random};
+use stowfast_tests::built::{Built, LARGE, as_built, at_random};
 
 /// Seeds of each kind of order.
 const SEEDS: u64 = 20;
@@ -49,11 +49,11 @@ fn table(name: &str, each: impl Fn(u64) -> Built) {
 }
 
 fn orders(bench: &mut Criterion) {
-    table("as built", as_built);
+    table("as built", |seed| as_built(seed, LARGE));
     for (density, once_in) in [("0.02", 50), ("0.05", 20), ("0.1", 10), ("0.2", 5)] {
         table(&format!("density {density}"), |seed| at_random(seed, once_in));
     }
-    let built = as_built(0);
+    let built = as_built(0, LARGE);
     let vehicle = built.vehicle().unwrap();
     let problem = built.problem(&vehicle).unwrap();
     bench.bench_function("plan sixty steps in twelve zones, as built", |b| {

@@ -1,11 +1,17 @@
-"""Solves the vehicles of built.csv with OR-Tools CP-SAT and prints built_cpsat.csv.
+"""Solves the orders of a file (built.csv, built_small.csv) with OR-Tools CP-SAT.
 
-A walk is a row of visits to zones, a circuit with its ends joined. Each step falls into a visit to
-its zone, none before a step that it waits for. The walking time weighs most, then zone changes, then steps back in the order of
-the zones, as in the planner's cost. Hands-on time is the same in every order.
+A walk is a circuit through the steps and a node that stands for beginning and end. A step's rank is
+one more than that of the one before it; no step comes before one that it waits for. The walking time
+weighs most, then zone changes, then steps back in the order of the zones, as in the planner's cost.
+Hands-on time is the same in every order.
+
+What the solver is spared, so that it can prove its answer: a step that another of the same zone can
+stand for (all that it waits for the other waits for too, and all that waits for it), what is done at
+once where one stands at the beginning, and ways between steps that must have another in between.
 
     pip install ortools
-    python built_cpsat.py [seed …] >> built_cpsat.csv
+    python built_cpsat.py built.csv 30 > built_cpsat.csv
+    python built_cpsat.py built_small.csv 120 > built_small_cpsat.csv
 """
 
 import pathlib
@@ -14,22 +20,18 @@ from time import perf_counter as clock
 
 from ortools.sat.python import cp_model
 
-ZONES = 12
-# Visits to one zone at most; where all are used up in an answer, there might be a better one.
-TIMES = 4
-
 
 def read(line):
     seed, start, walks, steps = line.split(";")
-    far = 10**6
-    way = [[0 if a == b else far for b in range(ZONES)] for a in range(ZONES)]
-    for walk in walks.split():
-        ends, seconds = walk.split(":")
-        a, b = map(int, ends.split("-"))
+    pairs = [walk.split(":") for walk in walks.split()]
+    ends = [tuple(map(int, pair.split("-"))) for pair, _ in pairs]
+    zones = range(max(map(max, ends)) + 1)
+    way = [[0 if a == b else 10**6 for b in zones] for a in zones]
+    for (a, b), (_, seconds) in zip(ends, pairs):
         way[a][b] = way[b][a] = min(way[a][b], int(seconds))
-    for via in range(ZONES):
-        for a in range(ZONES):
-            for b in range(ZONES):
+    for via in zones:
+        for a in zones:
+            for b in zones:
                 way[a][b] = min(way[a][b], way[a][via] + way[via][b])
     found = []
     for step in steps.split():
@@ -38,70 +40,91 @@ def read(line):
     return int(seed), int(start), way, found
 
 
-def solve(start, way, steps):
-    """Visits are the nodes of a circuit through a node that stands for beginning and end."""
+def essential(start, steps):
+    """The steps that no other stands for, with all that each waits for in turn."""
+    after = []
+    for _, _, direct in steps:
+        after.append(set(direct).union(*(after[one] for one in direct)))
+    zone = [zone for zone, _, _ in steps]
+    left = set(range(len(steps)))
+    for step in sorted(left):
+        if zone[step] == start and not after[step] & left:
+            left.remove(step)
+    before = {a: {b for b in left if a in after[b]} for a in left}
+    for step in sorted(left):
+        for other in left - {step}:
+            if (
+                zone[other] == zone[step]
+                and (after[step] & left) - {other} <= after[other]
+                and (before[step] & left) - {other} <= before[other]
+            ):
+                left.remove(step)
+                break
+    return {step: after[step] & left for step in sorted(left)}
+
+
+def solve(start, way, steps, limit):
+    after = essential(start, steps)
+    nodes = sorted(after)
+    zone = [steps[node][0] for node in nodes]
+    after = [{nodes.index(one) for one in after[node]} for node in nodes]
+    before = [{b for b in range(len(nodes)) if a in after[b]} for a in range(len(nodes))]
+
+    def cost(a, b):
+        return way[a][b] * 10_000 + (100 if a != b else 0) + (b < a)
+
     model = cp_model.CpModel()
-    needed = {zone for zone, _, _ in steps} | {start}
-    nodes = [(zone, time) for zone in sorted(needed) for time in range(TIMES)]
     ends = len(nodes)
-    first = nodes.index((start, 0))
-    made = [model.new_bool_var(f"made{node}") for node in nodes]
-    place = [model.new_int_var(0, ends, f"place{node}") for node in nodes]
-    arcs, costs = [(ends, first, model.new_constant(1))], []
-    model.add(place[first] == 0)
-    for a, (zone, time) in enumerate(nodes):
-        arcs.append((a, a, ~made[a]))
-        arcs.append((a, ends, model.new_bool_var("")))
-        for b, (other, _) in enumerate(nodes):
-            if zone != other and b != first:
-                arc = model.new_bool_var("")
-                arcs.append((a, b, arc))
-                costs.append((way[zone][other] * 10_000 + 100 + (other < zone)) * arc)
-                model.add(place[b] == place[a] + 1).only_enforce_if(arc)
-        if time > 0:
-            model.add_implication(made[a], made[a - 1])
-            model.add(place[a] > place[a - 1])
-    model.add_circuit(arcs)
-    at = []
-    for zone, _, _ in steps:
-        own = {time: model.new_bool_var("") for time in range(TIMES)}
-        model.add_exactly_one(own.values())
-        for time, here in own.items():
-            model.add_implication(here, made[nodes.index((zone, time))])
-        at.append(own)
-    for number, (zone, _, after) in enumerate(steps):
-        for before in after:
-            other = steps[before][0]
-            for time, here in at[number].items():
-                for earlier, there in at[before].items():
-                    if zone == other:
-                        if earlier > time:
-                            model.add_bool_or(~here, ~there)
-                    else:
-                        a, b = nodes.index((other, earlier)), nodes.index((zone, time))
-                        model.add(place[a] < place[b]).only_enforce_if(here, there)
+    rank = [
+        model.new_int_var(len(after[node]), ends - 1 - len(before[node]), f"rank{node}")
+        for node in range(ends)
+    ]
+    arcs, costs = [], []
+    for a in range(ends):
+        if not after[a]:
+            first = model.new_bool_var(f"first{a}")
+            arcs.append((ends, a, first))
+            costs.append(cost(start, zone[a]) * first)
+            model.add(rank[a] == 0).only_enforce_if(first)
+        if not before[a]:
+            last = model.new_bool_var(f"last{a}")
+            arcs.append((a, ends, last))
+            model.add(rank[a] == ends - 1).only_enforce_if(last)
+        for b in range(ends):
+            if a == b or b in after[a] or before[a] & after[b]:
+                continue
+            arc = model.new_bool_var(f"arc{a}_{b}")
+            arcs.append((a, b, arc))
+            costs.append(cost(zone[a], zone[b]) * arc)
+            model.add(rank[b] == rank[a] + 1).only_enforce_if(arc)
+        for b in before[a]:
+            model.add(rank[a] < rank[b])
+    if ends:
+        model.add_circuit(arcs)
+        model.add_all_different(rank)
     model.minimize(sum(costs))
     solver = cp_model.CpSolver()
-    solver.parameters.num_workers = 4
-    solver.parameters.max_time_in_seconds = 300
+    solver.parameters.num_workers = 2
+    solver.parameters.max_time_in_seconds = limit
     began = clock()
     status = solver.solve(model)
     took = clock() - began
-    return round(solver.objective_value), solver.status_name(status), took
+    least = max(0, round(solver.best_objective_bound))
+    return round(solver.objective_value), least, solver.status_name(status), took
 
 
 def main():
-    lines = pathlib.Path(__file__).with_name("built.csv").read_text().splitlines()[1:]
-    wanted = set(map(int, sys.argv[1:]))
-    for line in lines:
+    path = pathlib.Path(__file__).with_name(sys.argv[1])
+    limit = float(sys.argv[2]) if len(sys.argv) > 2 else 60
+    print("seed;elapsed_s;walk_s;zone_changes;backward;status;least_walk_s;seconds")
+    for line in path.read_text().splitlines()[1:]:
         seed, start, way, steps = read(line)
-        if wanted and seed not in wanted:
-            continue
-        total, status, took = solve(start, way, steps)
+        total, least, status, took = solve(start, way, steps, limit)
         walk, rest = divmod(total, 10_000)
         changes, backward = divmod(rest, 100)
         elapsed = walk + sum(seconds for _, seconds, _ in steps)
-        print(f"{seed};{elapsed};{walk};{changes};{backward};{status};{took:.2f}", flush=True)
+        found = (seed, elapsed, walk, changes, backward, status, least // 10_000, f"{took:.2f}")
+        print(*found, sep=";", flush=True)
 
 
 main()

@@ -14,12 +14,21 @@ use stowfast_core::vehicle::{Literal, Settings, Vehicle};
 use crate::cases;
 use crate::choices::Choices;
 
-/// Steps of one question, the walk round included.
-pub const STEPS: usize = 60;
-/// Zones of one question.
-pub const ZONES: usize = 12;
-/// Zones inside; the rest stands around the vehicle.
-const INSIDE: usize = 6;
+/// How large a question is.
+#[derive(Debug, Clone, Copy)]
+pub struct Size {
+    /// Steps, the walk round included.
+    pub steps: usize,
+    /// Zones; the first half is inside, the rest stands around the vehicle.
+    pub zones: usize,
+    /// Systems of steps that wait for one another, at least and at most.
+    pub systems: [usize; 2],
+}
+
+/// As large as a vehicle is.
+pub const LARGE: Size = Size { steps: 60, zones: 12, systems: [5, 7] };
+/// Small enough for a solver of another make to prove its answer.
+pub const SMALL: Size = Size { steps: 24, zones: 8, systems: [3, 3] };
 
 /// A step that must be done.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -39,6 +48,8 @@ pub struct Step {
 /// A question about order.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Built {
+    /// How many zones there are.
+    pub zones: usize,
     /// Walks that are given, both ways. Unit: s.
     pub walks: Vec<(usize, usize, u32)>,
     /// What must be done.
@@ -64,20 +75,20 @@ fn seconds(choices: &mut Choices, least: usize, most: usize) -> u32 {
 }
 
 /// Rooms in a row, a door outwards, a ring around and a post beyond.
-fn walks(choices: &mut Choices) -> Vec<(usize, usize, u32)> {
-    let mut walks = Vec::new();
-    for zone in 1..INSIDE {
+fn walks(choices: &mut Choices, zones: usize) -> Vec<(usize, usize, u32)> {
+    let (mut walks, inside) = (Vec::new(), zones / 2);
+    for zone in 1..inside {
         let from = if zone > 3 { choices.between(1, 3) } else { zone.saturating_sub(1) };
         walks.push((from, zone, seconds(choices, 2, 6)));
     }
-    walks.push((INSIDE.saturating_sub(1), INSIDE, seconds(choices, 4, 8)));
-    for zone in INSIDE..ZONES.saturating_sub(2) {
+    walks.push((inside.saturating_sub(1), inside, seconds(choices, 4, 8)));
+    for zone in inside..zones.saturating_sub(2) {
         walks.push((zone, zone.saturating_add(1), seconds(choices, 5, 12)));
     }
-    walks.push((ZONES.saturating_sub(2), INSIDE, seconds(choices, 5, 12)));
+    walks.push((zones.saturating_sub(2), inside, seconds(choices, 5, 12)));
     walks.push((
-        choices.between(INSIDE, ZONES.saturating_sub(2)),
-        ZONES.saturating_sub(1),
+        choices.between(inside, zones.saturating_sub(2)),
+        zones.saturating_sub(1),
         seconds(choices, 8, 25),
     ));
     walks
@@ -86,14 +97,15 @@ fn walks(choices: &mut Choices) -> Vec<(usize, usize, u32)> {
 /// A vehicle as they are built: systems of a few steps each in two or three zones, whose steps wait
 /// for one another, a few rules across, much that is only looked at, and a walk round at the end.
 #[must_use]
-pub fn as_built(seed: u64) -> Built {
+pub fn as_built(seed: u64, size: Size) -> Built {
     let list = numbers(seed);
     let choices = &mut Choices::new(&list);
-    let walks = walks(choices);
+    let Size { zones, systems: [least, most], .. } = size;
+    let walks = walks(choices, zones);
     let mut steps: Vec<Step> = Vec::new();
-    let systems = choices.between(5, 7);
+    let systems = choices.between(least, most);
     for system in 0..systems {
-        let zones: Vec<usize> = (0..choices.between(2, 3)).map(|_| choices.below(ZONES)).collect();
+        let own: Vec<usize> = (0..choices.between(2, 3)).map(|_| choices.below(zones)).collect();
         let first = steps.len();
         for place in 0..choices.between(4, 6) {
             let mut after = BTreeSet::new();
@@ -108,22 +120,22 @@ pub fn as_built(seed: u64) -> Built {
             }
             steps.push(Step {
                 system,
-                zone: choices.one_of(&zones).copied().unwrap_or(0),
+                zone: choices.one_of(&own).copied().unwrap_or(0),
                 seconds: seconds(choices, 3, 60),
                 look: after.is_empty() && choices.once_in(3),
                 after: after.into_iter().collect(),
             });
         }
     }
-    while steps.len() < STEPS.saturating_sub(1) {
-        let (zone, seconds) = (choices.below(ZONES), seconds(choices, 3, 15));
+    while steps.len() < size.steps.saturating_sub(1) {
+        let (zone, seconds) = (choices.below(zones), seconds(choices, 3, 15));
         steps.push(Step { system: systems, zone, seconds, look: true, after: Vec::new() });
     }
     let (zone, all) =
-        (choices.between(INSIDE, ZONES.saturating_sub(2)), (0..steps.len()).collect());
+        (choices.between(zones / 2, zones.saturating_sub(2)), (0..steps.len()).collect());
     let system = systems.saturating_add(1);
     steps.push(Step { system, zone, seconds: 60, look: false, after: all });
-    Built { walks, steps, zone: choices.below(ZONES) }
+    Built { zones, walks, steps, zone: choices.below(zones) }
 }
 
 /// Steps anywhere, of which each waits for each earlier one once in so many times.
@@ -131,15 +143,16 @@ pub fn as_built(seed: u64) -> Built {
 pub fn at_random(seed: u64, once_in: usize) -> Built {
     let list = numbers(seed);
     let choices = &mut Choices::new(&list);
-    let walks = walks(choices);
+    let Size { zones, steps, .. } = LARGE;
+    let walks = walks(choices, zones);
     let step = |choices: &mut Choices, number: usize| {
-        let zone = choices.below(ZONES);
+        let zone = choices.below(zones);
         let seconds = seconds(choices, 3, 60);
         let after: Vec<usize> = (0..number).filter(|_| choices.once_in(once_in)).collect();
         Step { system: 0, zone, seconds, look: false, after }
     };
-    let steps = (0..STEPS).map(|number| step(choices, number)).collect();
-    Built { walks, steps, zone: choices.below(ZONES) }
+    let steps = (0..steps).map(|number| step(choices, number)).collect();
+    Built { zones, walks, steps, zone: choices.below(zones) }
 }
 
 impl Built {
@@ -228,7 +241,7 @@ impl Built {
     pub fn pack(&self) -> String {
         let mut text = "stowfast_pack = 1\ntitle = \"Built\"\ninvented = true\n".to_owned();
         _ = writeln!(text, "home_zone = \"z{}\"", self.zone);
-        for zone in 0..ZONES {
+        for zone in 0..self.zones {
             _ = writeln!(text, "[[zone]]\nid = \"z{zone}\"\ntitle = \"Zone {zone}\"");
         }
         for (from, to, seconds) in &self.walks {

@@ -7,14 +7,17 @@
 mod after;
 mod conditions;
 mod cuts;
+mod ring;
+mod stops;
 #[cfg(test)]
 mod tests;
 mod walk;
+mod ways;
 
 use walk::{Parts, Walk};
 
 use super::cost::Cost;
-use super::form::{Aim, Beliefs, Compiled, Lit, NEVER, Step, at, is_fresh};
+use super::form::{Aim, Beliefs, Compiled, Lit, NEVER, Step, at, is_fresh, settings_of};
 use crate::vehicle::{Deed, Walks};
 
 /// A set of tasks, bit by bit.
@@ -32,6 +35,8 @@ struct Task {
     takes: [Least; 2],
     /// The only zone where it can be done.
     zone: Option<usize>,
+    /// The zone of all its steps.
+    steps_zone: Option<usize>,
     /// Tasks that must be done before, bit by bit.
     after: Tasks,
     /// Those, and the tasks that they wait for in turn.
@@ -53,7 +58,7 @@ struct Least {
 
 /// What is left to do.
 #[derive(Debug, Clone, Copy, Default)]
-struct Left {
+pub(super) struct Left {
     tasks: Tasks,
     /// Those of them that no look can do: the setting is another, or will be.
     by_move: Tasks,
@@ -73,7 +78,12 @@ pub(super) struct Need<'a> {
 
 impl Need<'_> {
     pub(super) fn is_met(&self, beliefs: &[u8]) -> bool {
-        self.lit.must_hold(beliefs) && (!self.fresh || is_fresh(at(beliefs, self.lit.var)))
+        self.is_met_by(at(beliefs, self.lit.var))
+    }
+
+    /// Whether what is believed of its variable meets it.
+    pub(super) fn is_met_by(&self, belief: u8) -> bool {
+        settings_of(belief) & !self.lit.set == 0 && (!self.fresh || is_fresh(belief))
     }
 }
 
@@ -81,13 +91,14 @@ impl Need<'_> {
 pub(super) struct Bound<'a> {
     compiled: &'a Compiled,
     tasks: Vec<Task>,
-    walk: Walk<'a>,
+    walks: &'a Walks,
+    /// Made once somebody asks.
+    walk: Option<Walk<'a>>,
 }
 
 impl<'a> Bound<'a> {
     pub(super) fn new(compiled: &'a Compiled, walks: &'a Walks) -> Self {
-        let mut bound =
-            Self { compiled, tasks: Vec::new(), walk: Walk::new(&[], walks, compiled.zone) };
+        let mut bound = Self { compiled, tasks: Vec::new(), walks, walk: None };
         for (number, aim) in compiled.aims.iter().enumerate().take(TASKS_MAX) {
             bound.add(What::Aim(number), aim.steps.clone());
         }
@@ -103,21 +114,22 @@ impl<'a> Bound<'a> {
         bound.wait_for_what_throws_back();
         bound.wait_for_what_undoes();
         bound.deal_out();
-        bound.walk = Walk::new(&bound.tasks, walks, compiled.zone);
         bound
     }
 
     fn add(&mut self, what: What, steps: Vec<usize>) -> usize {
         let all = || steps.iter().filter_map(|step| self.step(*step));
         let waits = || all().filter(|step| step.deed == Deed::Wait);
+        let steps_zone = only(all().map(|step| step.zone));
         // One waits where the next step is.
-        let zone = only(all().map(|step| step.zone)).filter(|_| waits().next().is_none());
+        let zone = steps_zone.filter(|_| waits().next().is_none());
         let clock = waits().find_map(|step| self.compiled.clock_of(step));
         self.tasks.push(Task {
             what,
             steps,
             takes: [Least::default(); 2],
             zone,
+            steps_zone,
             after: 0,
             long_after: 0,
             clock,
@@ -178,23 +190,27 @@ impl<'a> Bound<'a> {
         }
     }
 
-    /// The least that is left from here.
+    fn walk(&mut self) -> &mut Walk<'a> {
+        let new = || Walk::new(&self.tasks, self.walks, self.compiled.zone);
+        self.walk.get_or_insert_with(new)
+    }
+
+    /// The least that `to_do` takes from here.
     ///
     /// `ripen_s`: for each clock, in how many seconds its age is old. `idle_s`: for how long one has
     /// waited; the next walk began then. `at_a_glance`: without working out a walk anew.
     pub(super) fn left(
         &mut self,
-        beliefs: &Beliefs,
+        to_do: Left,
         zone: usize,
         ripen_s: &[u32],
         idle_s: u32,
         at_a_glance: bool,
     ) -> Cost {
-        let to_do = self.to_do(beliefs);
         let disturbed = self.least(to_do, to_do.tasks).filter(|least| least.disturbs).count();
         let hands_on_s = self.hands_on_s(to_do, to_do.tasks);
         let Parts { walk_s, zone_changes, backward } =
-            self.walk.shortest(to_do.tasks, zone, at_a_glance);
+            self.walk().shortest(to_do.tasks, zone, at_a_glance);
         let wait_s = self.wait_s(to_do, zone, ripen_s, idle_s, at_a_glance);
         Cost {
             disturbed: u32::try_from(disturbed).unwrap_or(u32::MAX),
@@ -238,11 +254,11 @@ impl<'a> Bound<'a> {
             let start = self.start_of(number, clock).filter(|_| left_s == NEVER);
             let before =
                 start.map_or(0, |start| (bit(start) | self.before(start, left.tasks)) & left.tasks);
-            let walk_s = self.walk.shortest(before, zone, at_a_glance).walk_s;
+            let walk_s = self.walk().shortest(before, zone, at_a_glance).walk_s;
             let all_s = left_s
                 .min(limit_s)
                 .saturating_add(walk_s.saturating_sub(idle_s))
-                .saturating_add(self.walk.joined_s(later))
+                .saturating_add(self.walk().joined_s(later))
                 .saturating_add(self.hands_on_s(left, before | later));
             longest_s = longest_s.max(all_s);
         }
@@ -290,10 +306,10 @@ impl<'a> Bound<'a> {
         }
     }
 
-    /// What must come about from here on.
-    pub(super) fn needs(&self, beliefs: &Beliefs) -> Vec<Need<'_>> {
-        let tasks = numbers(self.to_do(beliefs).tasks).filter_map(|number| self.tasks.get(number));
-        let needs = tasks.filter_map(|task| {
+    /// What must come about from here on, by steps of one zone.
+    pub(super) fn needs(&self, to_do: Left, beliefs: &Beliefs, zone: usize) -> Vec<Need<'_>> {
+        let tasks = numbers(to_do.tasks).filter_map(|number| self.tasks.get(number));
+        let needs = tasks.filter(|task| task.steps_zone == Some(zone)).filter_map(|task| {
             let (lit, fresh) = self.done(task)?;
             Some(Need { lit, fresh, steps: &task.steps })
         });
@@ -301,7 +317,7 @@ impl<'a> Bound<'a> {
     }
 
     /// The tasks that are to do.
-    fn to_do(&self, beliefs: &Beliefs) -> Left {
+    pub(super) fn to_do(&self, beliefs: &Beliefs) -> Left {
         let mut left = Left::default();
         for (number, task) in self.tasks.iter().enumerate() {
             let is_left = match task.what {

@@ -270,6 +270,12 @@ impl Step {
         after
     }
 
+    /// What is believed of one variable once the step was taken.
+    pub(super) fn belief_after(&self, beliefs: &[u8], var: usize) -> u8 {
+        let own = self.changes.iter().filter(|change| change.var == var);
+        own.fold(at(beliefs, var), |belief, change| self.outcome(change, belief))
+    }
+
     /// Whether the step is one at all: a move that only freshens what one can look at is not, nor
     /// is a look that shows nothing new, nor what only throws something back.
     pub(super) fn is_of_effect(&self, before: &[u8], after: &[u8]) -> bool {

@@ -32,13 +32,14 @@ mod timed;
 mod trace;
 
 use std::cmp::Reverse;
-use std::collections::{BinaryHeap, HashMap};
+use std::collections::BinaryHeap;
 
 use anyhow::Anyhow;
 pub(super) use resume::resume;
+use rustc_hash::FxHashMap;
 pub(super) use timed::search_with;
 
-use super::bound::Bound;
+use super::bound::{Bound, Left};
 use super::form::{Beliefs, Compiled, NEVER, OfUse, Step};
 use super::{Cost, Plan, Problem, compile, reach, useful};
 use crate::vehicle::AgeOf;
@@ -66,6 +67,7 @@ pub(super) enum Found {
     CutShort,
 }
 
+#[derive(Default)]
 struct Node {
     beliefs: Beliefs,
     zone: usize,
@@ -77,6 +79,8 @@ struct Node {
     parent: usize,
     /// Steps taken from the parent to here.
     taken: Vec<usize>,
+    /// What is left to do, once it was reached.
+    to_do: Left,
     /// What is left was worked out, not only judged at a glance.
     weighed: bool,
 }
@@ -175,7 +179,7 @@ struct Search<'a> {
     /// The first node at which nothing was broken any more.
     out: Option<usize>,
     nodes: Vec<Node>,
-    best: HashMap<(Beliefs, usize), Vec<Reached>>,
+    best: FxHashMap<(Beliefs, usize), Vec<Reached>>,
     open: BinaryHeap<Reverse<(Cost, Reverse<usize>)>>,
 }
 
@@ -192,7 +196,7 @@ impl<'a> Search<'a> {
             floor: Cost::default(),
             out: None,
             nodes: Vec::new(),
-            best: HashMap::new(),
+            best: FxHashMap::default(),
             open: BinaryHeap::new(),
         }
     }
@@ -204,9 +208,7 @@ impl<'a> Search<'a> {
             cost: Cost::default(),
             free_s: 0,
             ripe_s: self.compiled.clocks.iter().map(|clock| clock.left_s).collect(),
-            parent: 0,
-            taken: Vec::new(),
-            weighed: false,
+            ..Node::default()
         }
     }
 
@@ -285,7 +287,9 @@ impl<'a> Search<'a> {
 
     /// Takes the free steps of a node's zone and opens it, unless it was reached more cheaply.
     fn reach(&mut self, mut node: Node, of_use: &OfUse) {
-        let needs = self.bound.needs(&node.beliefs);
+        let to_do = self.bound.to_do(&node.beliefs);
+        let needs = self.bound.needs(to_do, &node.beliefs, node.zone);
+        let taken = node.taken.len();
         while let Some(next) = self.free_step(&node, of_use, &needs) {
             if self.go(&mut node, next).is_none() {
                 break;
@@ -298,6 +302,8 @@ impl<'a> Search<'a> {
         }
         known.retain(|one| !reached.outdoes(one, exposed));
         known.push(reached);
+        let has_moved = node.taken.len() > taken;
+        node.to_do = if has_moved { self.bound.to_do(&node.beliefs) } else { to_do };
         let number = self.nodes.len();
         self.nodes.push(node);
         let least = self.least(number, true);
@@ -307,14 +313,16 @@ impl<'a> Search<'a> {
     /// The least time that any plan takes. Unit: s.
     fn least_s(&mut self) -> u32 {
         let start = self.start();
-        self.bound.left(&start.beliefs, start.zone, &start.ripe_s, 0, false).elapsed_s
+        self.bound
+            .left(self.bound.to_do(&start.beliefs), start.zone, &start.ripe_s, 0, false)
+            .elapsed_s
     }
 
     /// The least that a plan through a node costs, overstated where it hastens.
     fn least(&mut self, number: usize, at_a_glance: bool) -> Cost {
         let Some(node) = self.nodes.get(number) else { return Cost::default() };
         let (ripen_s, idle_s) = (node.ripen_s(), node.idle_s());
-        let left = self.bound.left(&node.beliefs, node.zone, &ripen_s, idle_s, at_a_glance);
+        let left = self.bound.left(node.to_do, node.zone, &ripen_s, idle_s, at_a_glance);
         (0..self.haste).fold(node.cost, |sum, _| sum.plus(left)).no_less_grave_than(self.floor)
     }
 
@@ -346,8 +354,7 @@ impl<'a> Search<'a> {
         });
         let mut ripe_s = node.ripe_s.clone();
         self.compiled.let_pass(step, &node.beliefs, &mut beliefs, &mut ripe_s, cost.elapsed_s);
-        let (parent, taken, weighed) = (0, Vec::new(), false);
-        Some(Node { beliefs, zone, cost, free_s, ripe_s, parent, taken, weighed })
+        Some(Node { beliefs, zone, cost, free_s, ripe_s, ..Node::default() })
     }
 
     /// Nuisance clauses that a step leads into and leaves broken. What a look only finds was so

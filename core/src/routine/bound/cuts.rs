@@ -6,9 +6,9 @@
 //! crossings times the weights add up to no more than the walk (a packing of cuts: see Schrijver
 //! 2003, chapter 21). A cut around one zone also tells how often that zone is entered.
 
-use super::walk::{Stop, ZONES_MAX, place};
+use super::stops::{Stops, place};
+use super::ways::{Way, joined};
 use super::{TASKS_MAX, Tasks, bit, numbers};
-use crate::vehicle::Walks;
 
 /// Cuts that are kept count of.
 const CUTS: usize = 48;
@@ -28,18 +28,10 @@ pub(super) struct Cuts {
     levels: Vec<Each>,
 }
 
-/// Two zones with no zone in between, and the way from one to the other. Unit: s.
-struct Way {
-    ends: [usize; 2],
-    seconds: u32,
-}
-
 impl Cuts {
     /// For some tasks from a zone: the cuts that these cross most often weigh most.
-    pub(super) fn new(walks: &Walks, stops: &[Stop], sorted: &[usize], zone: usize) -> Self {
-        let zones = walks.zones().min(ZONES_MAX);
-        let ways = ways(walks, zones);
-        let cuts = candidates(&ways, zones);
+    pub(super) fn new(ways: &[Way], zones: usize, stops: &Stops, zone: usize) -> Self {
+        let cuts = candidates(ways, zones);
         let mut sides = vec![[0; CUTS]; zones];
         for (number, side) in sides.iter_mut().enumerate() {
             for (cell, cut) in side.iter_mut().zip(&cuts) {
@@ -47,16 +39,15 @@ impl Cuts {
             }
         }
         let mut all = Self { sides, weights: vec![0; CUTS], levels: vec![[0; CUTS]; TASKS_MAX] };
-        let to_do = (0..stops.len()).fold(0, |set, task| set | bit(task));
-        let crossed = all.crossings(stops, sorted, to_do, zone);
-        all.weigh(&ways, &cuts, &crossed);
+        let crossed = all.crossings(stops, stops.essential(stops.known()), zone);
+        all.weigh(ways, &cuts, &crossed);
         all
     }
 
-    /// Gives a second more to each cut in turn, those first that are crossed most often, until
-    /// none has room.
+    /// Gives a second more to each cut in turn until none has room: first where one way alone is
+    /// cut, which nothing tells more of; then those first that are crossed most often.
     fn weigh(&mut self, ways: &[Way], cuts: &[u64], crossed: &Each) {
-        let mut left_s: Vec<u32> = ways.iter().map(|way| way.seconds).collect();
+        let mut left_s: Vec<u32> = ways.iter().map(|way| way.seconds.min(WAY_MAX_S)).collect();
         let parted = |cut: &u64| -> Vec<usize> {
             let parts =
                 |way: &Way| way.ends.iter().filter(|end| cut & place(**end) != 0).count() == 1;
@@ -70,8 +61,11 @@ impl Cuts {
         let crossings = |cut: usize| crossed.get(cut).copied().unwrap_or(0);
         let mut cuts: Vec<(usize, Vec<usize>)> =
             cuts.filter(|(cut, _)| crossings(*cut) > 0).collect();
-        cuts.sort_by_key(|(cut, _)| std::cmp::Reverse(crossings(*cut)));
-        for alike in cuts.chunk_by(|(one, _), (other, _)| crossings(*one) == crossings(*other)) {
+        let rank = |(cut, parted): &(usize, Vec<usize>)| {
+            (parted.len() > 1, std::cmp::Reverse(crossings(*cut)))
+        };
+        cuts.sort_by_key(rank);
+        for alike in cuts.chunk_by(|one, other| rank(one) == rank(other)) {
             let mut growing: Vec<&(usize, Vec<usize>)> = alike.iter().collect();
             while !growing.is_empty() {
                 growing.retain(|(cut, parted)| {
@@ -93,15 +87,17 @@ impl Cuts {
     }
 
     /// How often each cut is crossed at least.
-    fn crossings(&mut self, stops: &[Stop], sorted: &[usize], to_do: Tasks, zone: usize) -> Each {
+    fn crossings(&mut self, stops: &Stops, to_do: Tasks, zone: usize) -> Each {
         let none = [0; CUTS];
         let start = *self.sides.get(zone).unwrap_or(&none);
         let mut most = none;
-        for number in sorted.iter().filter(|number| to_do & bit(**number) != 0) {
-            let Some(stop) = stops.get(*number) else { continue };
+        for number in numbers(to_do) {
+            let Some(stop) = stops.stop(number) else { continue };
             let mut here = none;
-            for before in numbers(stop.after & to_do) {
-                raise(&mut here, self.levels.get(before).unwrap_or(&none));
+            let mut before = stop.after & to_do;
+            while let Some(last) = last(before) {
+                raise(&mut here, self.levels.get(last).unwrap_or(&none));
+                before &= !bit(last) & !stops.stop(last).map_or(0, |stop| stop.after);
             }
             if let Some(side) = stop.zone.and_then(|zone| self.sides.get(zone)) {
                 for ((cell, side), start) in here.iter_mut().zip(side).zip(&start) {
@@ -109,7 +105,7 @@ impl Cuts {
                 }
             }
             raise(&mut most, &here);
-            if let Some(cell) = self.levels.get_mut(*number) {
+            if let Some(cell) = self.levels.get_mut(number) {
                 *cell = here;
             }
         }
@@ -117,14 +113,8 @@ impl Cuts {
     }
 
     /// Walking time and zone changes at least.
-    pub(super) fn at_least(
-        &mut self,
-        stops: &[Stop],
-        sorted: &[usize],
-        to_do: Tasks,
-        zone: usize,
-    ) -> (u32, u32) {
-        let crossed = self.crossings(stops, sorted, to_do, zone);
+    pub(super) fn at_least(&mut self, stops: &Stops, to_do: Tasks, zone: usize) -> (u32, u32) {
+        let crossed = self.crossings(stops, to_do, zone);
         let each = || crossed.iter().map(|crossings| u32::from(*crossings));
         let walk_s = each()
             .zip(&self.weights)
@@ -137,29 +127,15 @@ impl Cuts {
     }
 }
 
+/// The last member of a set.
+fn last(set: Tasks) -> Option<usize> {
+    usize::try_from(set.checked_ilog2()?).ok()
+}
+
 fn raise(all: &mut Each, other: &Each) {
     for (one, other) in all.iter_mut().zip(other) {
         *one = (*one).max(*other);
     }
-}
-
-fn ways(walks: &Walks, zones: usize) -> Vec<Way> {
-    let apart_s = |one, other| walks.between(one, other).min(walks.between(other, one));
-    let mut ways = Vec::new();
-    for one in 0..zones {
-        for other in one.saturating_add(1)..zones {
-            let seconds = apart_s(one, other);
-            let between = (0..zones).any(|via| {
-                let parts_s = [apart_s(one, via), apart_s(via, other)];
-                !parts_s.contains(&0)
-                    && parts_s.iter().fold(0, |sum, s| s.saturating_add(sum)) == seconds
-            });
-            if !between {
-                ways.push(Way { ends: [one, other], seconds: seconds.min(WAY_MAX_S) });
-            }
-        }
-    }
-    ways
 }
 
 /// Around each zone; then what falls apart without one way or two.
@@ -173,11 +149,11 @@ fn candidates(ways: &[Way], zones: usize) -> Vec<u64> {
         }
     };
     for one in 0..ways.len() {
-        add(joined(ways, &[one]));
+        add(joined(ways, 0, &[one]));
     }
     for one in 0..ways.len() {
         for other in one.saturating_add(1)..ways.len() {
-            add(joined(ways, &[one, other]));
+            add(joined(ways, 0, &[one, other]));
         }
     }
     for way in ways {
@@ -185,22 +161,4 @@ fn candidates(ways: &[Way], zones: usize) -> Vec<u64> {
     }
     cuts.truncate(CUTS);
     cuts
-}
-
-/// The zones that hang together with the first without some ways.
-fn joined(ways: &[Way], without: &[usize]) -> u64 {
-    let mut set = 1;
-    loop {
-        let mut more = set;
-        for (_, way) in ways.iter().enumerate().filter(|(number, _)| !without.contains(number)) {
-            let [one, other] = way.ends.map(place);
-            if more & (one | other) != 0 {
-                more |= one | other;
-            }
-        }
-        if more == set {
-            return set;
-        }
-        set = more;
-    }
 }

@@ -7,7 +7,9 @@
 //! may ripen whenever it runs, so where this finds nothing, there is nothing.
 
 use std::cmp::Reverse;
-use std::collections::{BinaryHeap, HashSet};
+use std::collections::BinaryHeap;
+
+use rustc_hash::FxHashSet;
 
 use crate::catalogue::Severity;
 use crate::routine::form::{Beliefs, Compiled, NEVER, OfUse, Step, at, settings_of};
@@ -36,7 +38,7 @@ struct Place {
 /// Looks for any way, opening at most `places_max` places.
 pub(super) fn anyhow(compiled: &Compiled, places_max: usize) -> Anyhow {
     let mut places: Vec<Place> = Vec::new();
-    let mut seen = HashSet::new();
+    let mut seen = FxHashSet::default();
     let mut open = BinaryHeap::new();
     let beliefs = compiled.start.clone();
     let mut of_use = useful(compiled, &beliefs);

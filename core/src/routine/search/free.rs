@@ -2,16 +2,17 @@
 
 use super::{Node, Search, YOUNG};
 use crate::routine::bound::Need;
-use crate::routine::form::{Change, NEVER, OfUse, Step, at, settings_of};
+use crate::routine::form::{NEVER, OfUse, Step, at, settings_of};
 
 impl Search<'_> {
     /// A free step of a node that was opened.
     pub(super) fn free_step_at(&self, node: usize, of_use: &OfUse) -> Option<usize> {
         let node = self.nodes.get(node)?;
-        self.free_step(node, of_use, &self.bound.needs(&node.beliefs))
+        let needs = self.bound.needs(node.to_do, &node.beliefs, node.zone);
+        self.free_step(node, of_use, &needs)
     }
 
-    /// A free step for one of some `needs`. What a free step does leaves every other need as it was.
+    /// A free step for one of some `needs` of the zone. What a free step does leaves every other need as it was.
     pub(super) fn free_step(&self, node: &Node, of_use: &OfUse, needs: &[Need]) -> Option<usize> {
         // What starts a clock must not be put off for the sake of what is free: a hasty search, which
         // tells how far it may be off, does so.
@@ -28,14 +29,8 @@ impl Search<'_> {
         {
             return None;
         }
-        let here = |need: &&Need| {
-            if need.is_met(&node.beliefs) {
-                return false;
-            }
-            let mut steps = need.steps.iter().filter_map(|one| self.compiled.steps.get(*one));
-            steps.all(|step| step.zone == node.zone)
-        };
-        let free = needs.iter().filter(here).filter_map(|need| {
+        let left = needs.iter().filter(|need| !need.is_met(&node.beliefs));
+        let free = left.filter_map(|need| {
             let mut steps = need.steps.iter().copied();
             steps.find(|step| self.is_free(&node.beliefs, *step, need, of_use))
         });
@@ -48,24 +43,25 @@ impl Search<'_> {
         if !step.is_harmless(number, of_use) || !self.compiled.is_permitted(beliefs, step) {
             return false;
         }
-        let after = step.apply(beliefs);
-        let only_own = |one: &Step, after: &[u8]| {
-            let changed = |change: &&Change| at(after, change.var) != at(beliefs, change.var);
-            one.changes.iter().filter(changed).all(|change| change.var == need.lit.var)
+        let var = need.lit.var;
+        let after = step.belief_after(beliefs, var);
+        let only_own = |one: &Step| {
+            let is_left = |var: usize| one.belief_after(beliefs, var) == at(beliefs, var);
+            one.changes.iter().all(|change| change.var == var || is_left(change.var))
         };
         let is_no_worse = |other: &Step| {
-            let then = other.apply(beliefs);
-            !need.is_met(&then)
-                || (at(&then, need.lit.var) == at(&after, need.lit.var)
+            let then = other.belief_after(beliefs, var);
+            !need.is_met_by(then)
+                || (then == after
                     && (other.disturbs, other.seconds) >= (step.disturbs, step.seconds)
-                    && only_own(other, &then))
+                    && only_own(other))
         };
         let mut all = need.steps.iter().filter_map(|other| self.compiled.steps.get(*other));
         let mut burdens = step.burdens.iter().filter_map(|one| self.compiled.rules.get(*one));
-        need.is_met(&after)
-            && step.is_of_effect(beliefs, &after)
-            && only_own(step, &after)
+        need.is_met_by(after)
+            && only_own(step)
             && burdens.all(|rule| rule.is_off_for_good(of_use, step))
             && all.all(is_no_worse)
+            && step.is_of_effect(beliefs, &step.apply(beliefs))
     }
 }
