@@ -97,7 +97,7 @@ fn two_lay_up_in_the_order_of_the_trade() {
         ("lead.disconnect_vehicle", "inlet_flap.shut"),
         ("tap_galley.open_mixer", "boiler.open_drain"),
         ("boiler.open_drain", "tap_galley.run_mixer_empty"),
-        ("tap_galley.run_mixer_empty", "waste.leave_drain_open"),
+        ("tap_galley.run_mixer_empty", "waste_hose.stow"),
     ] {
         let (one, two) = (row(first), row(then));
         assert!(one.1 <= two.2.start_s, "{first} before {then}");

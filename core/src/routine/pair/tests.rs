@@ -74,6 +74,7 @@ const IN_USE: &[(&str, &str)] = &[
     ("pitch.waste_point", "here"),
     ("pump.power", "on"),
     ("tap_galley.lever", "shut"),
+    ("battery.charge", "full"),
 ];
 
 fn laying_up(vehicle: &Vehicle) -> (Vec<String>, Plan, Schedule) {
