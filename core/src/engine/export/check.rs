@@ -13,8 +13,8 @@ use crate::store::{Everything, Kept, VehicleRow, act_of};
 
 /// Most vehicles in a file: more than a hirer's whole fleet. Common practice, no source.
 pub(super) const VEHICLES_MAX: usize = 100;
-/// Most entries in the log of one vehicle: twenty years of a routine a day, at 60 entries each
-/// (440,000). Common practice, no source.
+/// Most entries in the log of one vehicle: twice what fills a file at their usual size (274 bytes).
+/// Common practice, no source.
 pub(super) const ENTRIES_MAX: usize = 500_000;
 /// Most facts in one entry: ten of each of the most fittings that a pack may have.
 pub(super) const FACTS_MAX: usize = 10 * FITTINGS_MAX;
@@ -23,8 +23,8 @@ pub(super) const SETTINGS_MAX: usize = 64;
 /// Highest number of an entry: the highest that every reader of JSON keeps whole (RFC 8259,
 /// section 6), far below where SQLite runs out of numbers.
 pub(super) const SEQ_MAX: i64 = (1 << 53) - 1;
-/// Longest title or name of a thing. Unit: bytes.
-const NAME_MAX: usize = 200;
+/// Longest title or name: more than twice what a pack's titles and ids may have. Unit: bytes.
+const NAME_MAX: usize = 500;
 
 type Check<T> = Result<T, String>;
 

@@ -10,8 +10,8 @@ use crate::error::{Error, Result};
 use crate::state::{Entry, Fact};
 use crate::store::{Columns, Everything, Kept};
 
-/// Most bytes in a file: ten times what twenty years of a routine a week leave (5 MB), and what a
-/// small phone still holds at once.
+/// Most bytes in a file: ten years of a routine a day, as 300 of 65 steps take 5.5 MB; and still
+/// what a small phone holds at once. Common practice, no source.
 pub const BYTES_MAX: usize = 64_000_000;
 
 /// The newest format that this program reads.
