@@ -1,6 +1,13 @@
 //! Timings of what an owner waits for: `cargo bench -p stowfast-tests`.
-#![allow(missing_docs, clippy::unwrap_used, reason = "a benchmark fails loudly")]
+#![allow(
+    missing_docs,
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    reason = "a benchmark fails loudly"
+)]
 
+use std::fmt::Write as _;
 use std::hint::black_box;
 
 use criterion::{BatchSize, Criterion, criterion_group, criterion_main};
@@ -70,7 +77,7 @@ fn years() -> String {
             _ => format!("\"run\":{run},\"act\":\"tick\",\"step\":\"step.in\",\"facts\":[{facts}]"),
         };
         run = if step % 67 == 0 { seq } else { run };
-        log += &format!(",\n{{\"entry\":{seq},\"utc_ms\":{utc_ms},{said}}}");
+        write!(log, ",\n{{\"entry\":{seq},\"utc_ms\":{utc_ms},{said}}}").unwrap();
     }
     log + "\n]}\n]}\n"
 }

@@ -98,14 +98,14 @@ fn read_back(text: &str) -> Engine {
 struct Said(Vec<(usize, usize)>);
 
 impl Said {
-    fn drawn(list: &[u16]) -> Option<Self> {
+    fn drawn(list: &[u16]) -> Self {
         let mut choices = Choices::new(list);
         let said = (0..list.len() / 2).map(|_| (choices.below(14), choices.below(600)));
-        Some(Self(said.collect()))
+        Self(said.collect())
     }
 }
 
-fn same<T: PartialEq + Debug>(one: T, other: T) -> Result<(), String> {
+fn same<T: PartialEq + Debug + ?Sized>(one: &T, other: &T) -> Result<(), String> {
     if one == other { Ok(()) } else { Err(format!("{one:?}\n is not \n{other:?}")) }
 }
 
@@ -115,29 +115,33 @@ fn same<T: PartialEq + Debug>(one: T, other: T) -> Result<(), String> {
 fn what_is_read_back_is_the_same_state() {
     let kinds = ["\"run\":", "\"voids\":", "\"target\":\"back/", "\"cannot\"", "\"boot\":\"two\""];
     let met = [const { Cell::new(0) }; 5];
-    let held = law(Effort { cases: 16, numbers_max: 90 }, Said::drawn, |said| {
-        let (mut engine, mut other) = (demo(), demo_of("b"));
-        for (minute, (what, which)) in said.0.iter().enumerate() {
-            if minute == said.0.len() / 2 {
-                other.import(engine.export_text().unwrap().as_bytes(), "half.json").unwrap();
+    let held = law(
+        Effort { cases: 16, numbers_max: 90 },
+        |list| Some(Said::drawn(list)),
+        |said| {
+            let (mut engine, mut other) = (demo(), demo_of("b"));
+            for (minute, (what, which)) in said.0.iter().enumerate() {
+                if minute == said.0.len() / 2 {
+                    other.import(engine.export_text().unwrap().as_bytes(), "half.json").unwrap();
+                }
+                act(&mut engine, *what, *which, &clock(minute));
             }
-            act(&mut engine, *what, *which, &clock(minute));
-        }
-        let text = engine.export_text().unwrap();
-        for (kind, met) in kinds.iter().zip(&met) {
-            met.set(met.get() + usize::from(text.contains(kind)));
-        }
-        let copy = read_back(&text);
-        same(copy.export_text().unwrap(), text.clone())?;
-        let later = clock(said.0.len() + 30);
-        for now in [&clock(said.0.len()), &later] {
-            same(pages(&copy, now), pages(&engine, now))?;
-        }
+            let text = engine.export_text().unwrap();
+            for (kind, met) in kinds.iter().zip(&met) {
+                met.set(met.get() + usize::from(text.contains(kind)));
+            }
+            let copy = read_back(&text);
+            same(copy.export_text().unwrap().as_str(), &text)?;
+            let later = clock(said.0.len() + 30);
+            for now in [&clock(said.0.len()), &later] {
+                same(&pages(&copy, now), &pages(&engine, now))?;
+            }
 
-        other.import(text.as_bytes(), "whole.json").unwrap();
-        other.choose_vehicle(other.vehicles().unwrap()[1].id).unwrap();
-        same(unnumbered(&other, &later), unnumbered(&engine, &later))
-    });
+            other.import(text.as_bytes(), "whole.json").unwrap();
+            other.choose_vehicle(other.vehicles().unwrap()[1].id).unwrap();
+            same(&unnumbered(&other, &later), &unnumbered(&engine, &later))
+        },
+    );
     assert_eq!(held, Ok(()));
     assert!(met.iter().all(|met| met.get() > 4), "{met:?}");
 }

@@ -237,14 +237,13 @@ fn for_people(command: Command, people: Option<u8>) -> Result<Command, lexopt::E
 }
 
 /// The command, to write over what is there.
-fn over(command: Command, overwrite: bool) -> Result<Command, lexopt::Error> {
-    match command {
-        Command::Bring(Bring::Export { file, .. }) => {
-            Ok(Command::Bring(Bring::Export { file, overwrite }))
-        }
-        _ if overwrite => Err("--overwrite: goes with `export FILE`".into()),
-        command => Ok(command),
+fn over(mut command: Command, wanted: bool) -> Result<Command, lexopt::Error> {
+    if let Command::Bring(Bring::Export { overwrite, .. }) = &mut command {
+        *overwrite = wanted;
+    } else if wanted {
+        return Err("--overwrite: goes with `export FILE`".into());
     }
+    Ok(command)
 }
 
 fn time(text: &str) -> Result<Stamp, lexopt::Error> {

@@ -161,7 +161,7 @@ fn what_went_on_differently_is_a_conflict_and_nothing_is_brought_in() {
     let seq = before.vehicles[0].log.last().unwrap().seq;
     match other.bring_in(&all, never) {
         Err(Error::Conflict { detail }) => {
-            assert_eq!(detail, format!("\"One\" went on differently here, from entry {seq} on"))
+            assert_eq!(detail, format!("\"One\" went on differently here, from entry {seq} on"));
         }
         otherwise => panic!("{otherwise:?}"),
     }
