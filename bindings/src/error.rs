@@ -27,7 +27,7 @@ pub enum EngineError {
         /// Why it does not fit.
         detail: String,
     },
-    /// A pack file cannot be used. Nothing was changed.
+    /// A pack, or another file of an owner, cannot be used. Nothing was changed.
     #[error("broken pack")]
     BrokenPack {
         /// The file as the user named it.

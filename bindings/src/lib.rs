@@ -10,6 +10,7 @@ extern crate unwinding as _;
 
 mod advice;
 mod error;
+mod export;
 mod list;
 mod moment;
 mod page;

@@ -6,7 +6,7 @@ use std::path::PathBuf;
 /// What failed, with the values a screen needs to say it. The user's words live elsewhere.
 #[derive(Debug, thiserror::Error)]
 pub enum Error {
-    /// A pack file cannot be used; nothing was changed.
+    /// A pack, a place or an exported file cannot be used; nothing was changed.
     #[error("{file}{}: expected {expected}", place(*line))]
     Pack {
         /// The file as the user named it.

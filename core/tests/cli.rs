@@ -511,3 +511,72 @@ fn arriving_at_a_place_tells_what_it_is_like() {
     assert_eq!(place.says(MORNING, &["--json", "log"]), before, "a bad file changes nothing");
     assert!(place.fails(5, &["arrive", "/no/such/place.toml"]).contains("/no/such/place.toml"));
 }
+
+/// All of it goes into one file, which is never written over unasked, and comes back the same.
+#[test]
+fn everything_is_exported_into_one_file_and_imported_again() {
+    let (place, other) = (Place::new(), Place::new());
+    let file = place.folder.path().join("kept.json");
+    let file = file.to_str().unwrap();
+    place.says(MORNING, &["open", "ready_to_drive"]);
+    place.says(MORNING, &["tick", "step.in"]);
+    place.says(MORNING, &["undo", "8"]);
+    assert!(place.says(MORNING, &["export", file]).contains("kept.json: 1 vehicle with packs"));
+    let text = std::fs::read_to_string(file).unwrap();
+
+    place.says(MORNING, &["note", "later"]);
+    assert!(place.fails(4, &["export", file]).contains("is there already; --overwrite"));
+    assert!(place.fails(2, &["--overwrite", "log"]).contains("goes with `export FILE`"));
+    assert!(place.fails(2, &["export"]).contains("expected `stowfast export FILE`"));
+    assert_eq!(std::fs::read_to_string(file).unwrap(), text);
+
+    let said = other.says(MORNING, &["import", file]);
+    assert_eq!(said, "Added: Wren, a coach-built for two. Entries of its log: 9.\n");
+    let again = other.folder.path().join("again.json");
+    other.says(MORNING, &["export", again.to_str().unwrap()]);
+    assert_eq!(std::fs::read_to_string(again).unwrap(), text, "no other vehicle came in between");
+
+    let said = place.says(MORNING, &["--json", "export", "--overwrite", file]);
+    let said: serde_json::Value = serde_json::from_str(&said).unwrap();
+    assert_eq!((&said["stowfast_json"], &said["exported"]["vehicles"]), (&1.into(), &1.into()));
+    let said = other.says(MORNING, &["--json", "import", file]);
+    let said: serde_json::Value = serde_json::from_str(&said).unwrap();
+    assert_eq!(said["changes"]["entries"], serde_json::json!([10]));
+    for args in [["now"], ["routine"], ["gauges"], ["log"], ["fridge"], ["things"]] {
+        assert_eq!(other.says(MORNING, &args), place.says(MORNING, &args), "{args:?}");
+    }
+    let left: Vec<_> = std::fs::read_dir(place.folder.path()).unwrap().collect();
+    assert_eq!(left.len(), 3, "database, its backups and the file: {left:?}");
+}
+
+#[test]
+fn a_file_that_does_not_read_says_where_and_imports_nothing() {
+    let place = Place::new();
+    place.says(MORNING, &["note", "mine"]);
+    let file = place.folder.path().join("kept.json");
+    let name = file.to_str().unwrap();
+    place.says(MORNING, &["export", name]);
+    let text = std::fs::read_to_string(&file).unwrap();
+    let before = place.says(MORNING, &["--json", "log"]);
+    for (bad, expected) in [
+        (text.chars().take(5_000).collect(), "expected the rest of the file: it ends too early"),
+        (text.replace("\"act\":\"note\"", "\"act\":\"tick\""), "in entry 7 of \"Wren"),
+        (text.replacen(":1,", ":2,", 1), "a newer Stowfast wrote this one: 2"),
+        (PACK.to_owned(), "kept.json:1: expected a file that Stowfast exported"),
+    ] {
+        std::fs::write(&file, bad).unwrap();
+        let said = place.fails(3, &["import", name]);
+        assert!(said.contains(expected), "{said}");
+        assert_eq!(place.says(MORNING, &["--json", "log"]), before);
+    }
+    assert!(place.fails(5, &["import", "/no/such/kept.json"]).contains("/no/such/kept.json"));
+    assert!(place.fails(5, &["export", "/no/such/kept.json"]).contains("/no/such/kept.json"));
+
+    // Somebody's own vehicle that went on in both places is named, and what to do.
+    let own = text.replace("invented = true", "invented = false");
+    std::fs::write(&file, own.replace("\"mine\"", "\"yours\"")).unwrap();
+    let said = place.fails(4, &["import", name]);
+    let expected = "\"Wren, a coach-built for two\" went on differently here, from entry 7 on";
+    assert!(said.contains(expected) && said.contains("stowfast --db OTHER import FILE"), "{said}");
+    assert_eq!(place.says(MORNING, &["--json", "log"]), before);
+}

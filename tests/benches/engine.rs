@@ -1,6 +1,13 @@
 //! Timings of what an owner waits for: `cargo bench -p stowfast-tests`.
-#![allow(missing_docs, clippy::unwrap_used, reason = "a benchmark fails loudly")]
+#![allow(
+    missing_docs,
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    reason = "a benchmark fails loudly"
+)]
 
+use std::fmt::Write as _;
 use std::fs::DirEntry;
 use std::hint::black_box;
 use std::path::PathBuf;
@@ -72,6 +79,45 @@ fn catalogue_files() -> Vec<(String, String)> {
     ["kinds", "targets", "local", "text/en"].into_iter().flat_map(in_folder).collect()
 }
 
+/// Vehicle (a) after 300 routines of 65 steps, as a file.
+fn years() -> String {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("a", &now()).unwrap();
+    let text = engine.export_text().unwrap();
+    let mut log = text.trim_end_matches("\n]}\n]}\n").to_owned();
+    let (mut seq, mut run) = (engine.log(1).unwrap()[0].entry, 0);
+    for step in 0..300 * 67 {
+        seq += 1;
+        let utc_ms = now().utc_ms + seq * 10_000;
+        let facts = "{\"variable\":\"step.step\",\"settings\":[\"in\"],\"how\":\"done\"}";
+        let said = match step % 67 {
+            0 => "\"act\":\"open\",\"target\":\"ready_to_drive\"".to_owned(),
+            66 => format!("\"run\":{run},\"act\":\"close\""),
+            _ => format!("\"run\":{run},\"act\":\"tick\",\"step\":\"step.in\",\"facts\":[{facts}]"),
+        };
+        run = if step % 67 == 0 { seq } else { run };
+        write!(log, ",\n{{\"entry\":{seq},\"utc_ms\":{utc_ms},{said}}}").unwrap();
+    }
+    log + "\n]}\n]}\n"
+}
+
+fn export(bench: &mut Criterion) {
+    let text = years();
+    let mut group = bench.benchmark_group("20,000 entries");
+    group.sample_size(10);
+    let import = |text: &str| {
+        let folder = tempfile::tempdir().unwrap();
+        let mut engine = Engine::open(&folder.path().join("trip.db"), "en", &now()).unwrap();
+        engine.import(text.as_bytes(), "years.json").unwrap();
+        (folder, engine)
+    };
+    group.bench_function("import into a file", |b| b.iter(|| import(black_box(&text))));
+    let (_folder, engine) = import(&text);
+    assert!(engine.export_text().unwrap() == text);
+    group.bench_function("export", |b| b.iter(|| engine.export_text().unwrap()));
+    group.finish();
+}
+
 fn rules(bench: &mut Criterion) {
     let files = catalogue_files();
     let files: Vec<(&str, &str)> =
@@ -120,5 +166,5 @@ fn start(bench: &mut Criterion) {
     });
 }
 
-criterion_group!(benches, engine, rules, start);
+criterion_group!(benches, engine, export, rules, start);
 criterion_main!(benches);

@@ -15,6 +15,7 @@ use crate::error::{Error, Result};
 pub use kind::{Clause, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Variable};
 pub use local::{Local, Says};
 pub use settling::Settling;
+pub(crate) use target::back;
 pub use target::{BACK, Fitted, Goal, Target, Variant};
 pub use text::Text;
 pub use value::{Datum, Value};

@@ -164,6 +164,11 @@ impl Target {
     }
 }
 
+/// The entry that `back/entry` names: see [`Target::key`].
+pub(crate) fn back(key: &str) -> Option<i64> {
+    key.strip_prefix(BACK)?.strip_prefix('/')?.parse().ok()
+}
+
 /// One thing that must be so: any of these literals.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -6,7 +6,7 @@ use super::loaded::Loaded;
 use super::page::VariantRow;
 use super::run::seconds;
 use super::words::Words;
-use crate::catalogue::{Lasts, Severity, Target, Variant};
+use crate::catalogue::{Lasts, Severity, Target, Variant, back};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::interlock::{Goal, GoalOf, must_hold};
@@ -234,9 +234,4 @@ impl Loaded {
 /// The variables that some ground goals speak of.
 fn variables(goals: &[Vec<Literal>]) -> BTreeSet<VariableId> {
     goals.iter().flatten().map(|one| one.variable).collect()
-}
-
-/// The entry that `back/entry` names.
-fn back(key: &str) -> Option<i64> {
-    key.strip_prefix("back/")?.parse().ok()
 }

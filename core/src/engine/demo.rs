@@ -55,7 +55,8 @@ impl Engine {
     /// its id.
     ///
     /// # Errors
-    /// [`Error::NotFound`] where there is no such demonstration.
+    /// [`Error::NotFound`] where there is no such demonstration, [`Error::Conflict`] where a vehicle
+    /// of its title is here already.
     pub fn add_demo(&mut self, id: &str, now: &Stamp) -> Result<i64> {
         let file = |name: &str| {
             let path = format!("{id}/{name}");
@@ -64,6 +65,7 @@ impl Engine {
         let none = || Error::NotFound { kind: "demonstration", id: id.to_owned() };
         let content = file("pack.toml").ok_or_else(none)?;
         let pack = pack::read(id, content.as_bytes(), Catalogue::built_in()?)?;
+        self.no_other(pack.title.get_ref())?;
         let said = match file("morning.toml") {
             Some(trip) => entries(id, trip, now)?,
             None => Vec::new(),

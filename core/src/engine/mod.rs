@@ -9,6 +9,7 @@ mod command;
 mod confirm;
 mod demo;
 mod entry;
+mod export;
 mod follow;
 mod gauge;
 mod ground;
@@ -32,6 +33,7 @@ mod words;
 use std::path::Path;
 
 pub use confirm::{Line, Odd};
+pub use export::EXPORT_BYTES_MAX;
 pub use local::RuleRow;
 pub use page::*;
 

@@ -114,7 +114,7 @@ impl Engine {
     }
 
     /// One vehicle, one title: else a corrected pack would make a second one.
-    fn no_other(&self, title: &str) -> Result<()> {
+    pub(super) fn no_other(&self, title: &str) -> Result<()> {
         match self.store.vehicles()?.into_iter().find(|row| row.title == title) {
             Some(store::VehicleRow { id, .. }) => {
                 let detail =
@@ -135,7 +135,8 @@ impl Engine {
     }
 }
 
-fn read(file: &str, pack: &str) -> Result<Vehicle> {
+/// Makes a vehicle of the text of a pack; `file` is the name shown in errors.
+pub(super) fn read(file: &str, pack: &str) -> Result<Vehicle> {
     let catalogue = Catalogue::built_in()?;
     Vehicle::new(&pack::read(file, pack.as_bytes(), catalogue)?, catalogue)
 }

@@ -24,6 +24,7 @@ pub enum How {
 
 /// One variable and what it was said to be.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
 pub struct Fact {
     /// The variable, as `fitting.variable`.
     pub variable: String,

@@ -15,6 +15,16 @@ pub(super) const SELECT: &str = "
 
 /// Writes one entry with its facts and gives its sequence number.
 pub(super) fn insert(connection: &Connection, vehicle: i64, said: &NewEntry) -> Result<i64> {
+    insert_as(connection, vehicle, None, said)
+}
+
+/// The same under the number `seq`, which must be above all others; the next one if `None`.
+pub(super) fn insert_as(
+    connection: &Connection,
+    vehicle: i64,
+    seq: Option<i64>,
+    said: &NewEntry,
+) -> Result<i64> {
     let columns = Columns::of(&said.act);
     if let Some(run) = said.run {
         require(connection, "run", vehicle, run, Some("open"))?;
@@ -26,8 +36,8 @@ pub(super) fn insert(connection: &Connection, vehicle: i64, said: &NewEntry) -> 
     connection
         .prepare_cached(
             "INSERT INTO entry (vehicle_id, run_seq, utc_ms, mono_ms, boot,
-                                act, step, target, voids, note)
-             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10)",
+                                act, step, target, voids, note, seq)
+             VALUES (?1, ?2, ?3, ?4, ?5, ?6, ?7, ?8, ?9, ?10, ?11)",
         )?
         .execute(params![
             vehicle,
@@ -40,10 +50,17 @@ pub(super) fn insert(connection: &Connection, vehicle: i64, said: &NewEntry) -> 
             columns.target,
             columns.voids,
             said.note,
+            seq,
         ])?;
     let seq = connection.last_insert_rowid();
     fact::insert(connection, seq, &said.facts)?;
     Ok(seq)
+}
+
+/// The highest number that an entry of any vehicle has; 0 where there is none.
+pub(super) fn newest(connection: &Connection) -> Result<i64> {
+    let mut statement = connection.prepare_cached("SELECT coalesce(max(seq), 0) FROM entry")?;
+    Ok(statement.query_row([], |row| row.get(0))?)
 }
 
 /// A vehicle's entries after `seq` with their facts, by sequence number.
@@ -99,15 +116,15 @@ fn require(
 
 /// An [`Act`] as its columns.
 #[derive(Default)]
-struct Columns<'a> {
-    act: &'static str,
-    step: Option<&'a str>,
-    target: Option<&'a str>,
-    voids: Option<i64>,
+pub(crate) struct Columns<'a> {
+    pub(crate) act: &'static str,
+    pub(crate) step: Option<&'a str>,
+    pub(crate) target: Option<&'a str>,
+    pub(crate) voids: Option<i64>,
 }
 
 impl<'a> Columns<'a> {
-    fn of(act: &'a Act) -> Self {
+    pub(crate) fn of(act: &'a Act) -> Self {
         let bare = |act| Self { act, ..Self::default() };
         let with_step = |act, step| Self { act, step: Some(step), ..Self::default() };
         match act {
@@ -127,7 +144,7 @@ impl<'a> Columns<'a> {
 }
 
 /// The inverse of [`Columns::of`]; `None` for columns that it never writes.
-fn act_of(
+pub(crate) fn act_of(
     code: &str,
     step: Option<String>,
     target: Option<String>,

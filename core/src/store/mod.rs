@@ -6,6 +6,7 @@
 mod backup;
 mod damage;
 mod entry;
+mod export;
 mod fact;
 mod open;
 mod schema;
@@ -22,6 +23,8 @@ use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::state::{Entry, NewEntry};
 
+pub(crate) use entry::{Columns, act_of};
+pub use export::{Brought, Everything, Kept};
 pub use vehicle::VehicleRow;
 
 /// What opening a database came upon. The database in use is sound whatever stands here.

@@ -2,6 +2,7 @@
 
 mod backup;
 mod damage;
+mod export;
 mod kill;
 mod round_trip;
 mod schema;

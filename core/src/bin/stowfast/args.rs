@@ -63,6 +63,11 @@ Vehicles
   replace FILE          give this vehicle a corrected pack; its log stays
   demo ID               add an invented one
 
+Keep
+  export FILE           everything, with packs and logs, into one file; FILE must not be there yet
+                        with --overwrite: in place of what is there
+  import FILE           all that such a file holds, beside what is here or further
+
 Options
   --db FILE             the database (default: stowfast/stowfast.db in your data folder)
   --json                one JSON object, `stowfast_json` tells its version
@@ -152,6 +157,8 @@ pub(crate) enum Bring {
     Replace(PathBuf),
     Demo(String),
     Choose(i64),
+    Export { file: PathBuf, overwrite: bool },
+    Import(PathBuf),
 }
 
 /// The command and its options.
@@ -172,12 +179,13 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut parser = lexopt::Parser::from_env();
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
-    let (mut command, mut people) = (None, None);
+    let (mut command, mut people, mut overwrite) = (None, None, false);
     let (mut variant, mut back) = (None, None);
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
+            Long("overwrite") => overwrite = true,
             Long("now") => now = Some(time(&parser.value()?.string()?)?),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
             Long("variant") => variant = Some(parser.value()?.string()?),
@@ -192,7 +200,7 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     }
     let command = match command {
         Some(command) => command,
-        None => for_people(of(&aimed(words, variant, back)?)?, people)?,
+        None => over(for_people(of(&aimed(words, variant, back)?)?, people)?, overwrite)?,
     };
     Ok(Asked { command, database, json, now, language })
 }
@@ -226,6 +234,16 @@ fn for_people(command: Command, people: Option<u8>) -> Result<Command, lexopt::E
         (Command::Show(Show::Plan(target)), Some(2)) => Ok(Command::Show(Show::Shared(target))),
         (_, Some(_)) => Err("--people: goes with `plan TARGET`, and is 1 or 2".into()),
     }
+}
+
+/// The command, to write over what is there.
+fn over(mut command: Command, wanted: bool) -> Result<Command, lexopt::Error> {
+    if let Command::Bring(Bring::Export { overwrite, .. }) = &mut command {
+        *overwrite = wanted;
+    } else if wanted {
+        return Err("--overwrite: goes with `export FILE`".into());
+    }
+    Ok(command)
 }
 
 fn time(text: &str) -> Result<Stamp, lexopt::Error> {
@@ -281,6 +299,10 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["replace", file] => Command::Bring(Bring::Replace(PathBuf::from(file))),
         ["demo", id] => Command::Bring(Bring::Demo(own(id))),
         ["choose", id] => Command::Bring(Bring::Choose(number("choose", id)?)),
+        ["export", file] => {
+            Command::Bring(Bring::Export { file: PathBuf::from(file), overwrite: false })
+        }
+        ["import", file] => Command::Bring(Bring::Import(PathBuf::from(file))),
         ["check", file] => Command::Check(PathBuf::from(file)),
         [first, ..] => return Err(unknown(first).into()),
     })

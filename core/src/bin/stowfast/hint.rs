@@ -55,7 +55,11 @@ fn unfit(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
                     another one, give it another title in the file.";
         return Some(hint.to_owned());
     }
-    if engine.targets().is_err() {
+    if let Command::Bring(Bring::Import(_)) = command {
+        let hint = "To look at it apart from what is here: stowfast --db OTHER import FILE";
+        return Some(hint.to_owned());
+    }
+    if engine.targets().is_err() && !matches!(command, Command::Bring(_)) {
         return Some("See which and why: stowfast vehicles".to_owned());
     }
     let no_routine = || engine.routine(now).is_ok_and(|page| page.is_none());

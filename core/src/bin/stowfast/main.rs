@@ -2,6 +2,7 @@
 //! the leaving routine of an invented vehicle, what blocks driving, and what the fridge runs on.
 
 mod args;
+mod carry;
 mod hint;
 mod json;
 mod show;
@@ -17,6 +18,7 @@ use args::{Asked, Bring, Command, HELP, Say, Show};
 use stowfast_core::catalogue::{Catalogue, text};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Changes, Engine};
+use stowfast_core::pack::BYTES_MAX;
 use stowfast_core::{Error, Result};
 
 /// Exit codes, documented in `--help`.
@@ -171,10 +173,10 @@ fn invalid(field: &str, expected: String) -> Error {
     Error::InvalidInput { field: field.to_owned(), expected }
 }
 
-/// What a pack file holds, up to one byte more than a pack may have.
-fn read_file(file: &Path) -> Result<Vec<u8>> {
+/// What a file holds, up to one byte more than it may have.
+fn read_file(file: &Path, most: usize) -> Result<Vec<u8>> {
     let mut bytes = Vec::new();
-    let most = u64::try_from(stowfast_core::pack::BYTES_MAX).unwrap_or(u64::MAX);
+    let most = u64::try_from(most).unwrap_or(u64::MAX);
     std::fs::File::open(file)
         .and_then(|open| open.take(most.saturating_add(1)).read_to_end(&mut bytes))
         .map_err(|source| Error::Io { path: file.to_owned(), source })?;
@@ -183,8 +185,8 @@ fn read_file(file: &Path) -> Result<Vec<u8>> {
 
 fn check(out: &show::Out, file: &Path) -> Result<()> {
     let catalogue = Catalogue::built_in()?;
-    let pack =
-        stowfast_core::pack::read(&file.display().to_string(), &read_file(file)?, catalogue)?;
+    let bytes = read_file(file, BYTES_MAX)?;
+    let pack = stowfast_core::pack::read(&file.display().to_string(), &bytes, catalogue)?;
     let vehicle = stowfast_core::vehicle::Vehicle::new(&pack, catalogue)?;
     out.checked(&vehicle)
 }
@@ -222,7 +224,7 @@ fn file_text(
     read: impl Fn(&str, &[u8], &Catalogue) -> Option<Error>,
 ) -> Result<(String, String)> {
     let name = file.display().to_string();
-    let text = String::from_utf8(read_file(file)?).map_err(|error| {
+    let text = String::from_utf8(read_file(file, BYTES_MAX)?).map_err(|error| {
         let said = Catalogue::built_in().map(|known| read(&name, error.as_bytes(), known));
         said.unwrap_or_else(Some).unwrap_or_else(|| Error::Internal("not text".to_owned()))
     })?;
@@ -256,6 +258,8 @@ fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Res
         }
         Bring::Demo(id) => engine.add_demo(id, now).map(|_| ())?,
         Bring::Choose(id) => engine.choose_vehicle(*id)?,
+        Bring::Export { file, overwrite } => return carry::export(engine, file, *overwrite, out),
+        Bring::Import(file) => return carry::import(engine, file, out),
     }
     out.vehicles(&engine.vehicles()?)
 }

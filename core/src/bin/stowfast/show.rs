@@ -1,5 +1,6 @@
 //! Pages as lines of text, or as JSON.
 
+mod carry;
 mod emergency;
 mod list;
 

@@ -50,6 +50,8 @@ class EngineTest {
         engine.get { enterReading(gauge.id, gauge.unit, gauge.choices.first().value) }
         assertTrue(engine.get { log(5) }.size == 5)
         everywhere(engine)
+        val kept = engine.get { exportText() }
+        assertEquals(emptyList<Long>(), engine.get { importText(kept, "kept.json") }.entries)
 
         val exported = EngineInterface::class.java.methods.map { it.name }.toSet()
         assertEquals("exported and not called", emptySet<String>(), exported - called)
@@ -182,6 +184,15 @@ class EngineTest {
         assertTrue("$problem", problem is Problem.BrokenPack && problem.file == "van.toml" && problem.line == 2)
         assertEquals(listOf(good), engine.get { vehicles() }.map { it.id })
         assertEquals(before, engine.get { nowPage() })
+    }
+
+    @Test
+    fun aBrokenExportLeavesTheRecordAlone() = bench.engine().use { engine ->
+        engine.get { addDemo("a") }
+        val kept = engine.get { exportText() }
+        val problem = engine.problem { importText(kept.dropLast(kept.length / 2), "kept.json") }
+        assertTrue("$problem", problem is Problem.BrokenPack && problem.file == "kept.json" && problem.line > 1)
+        assertEquals(kept, engine.get { exportText() })
     }
 
     @Test

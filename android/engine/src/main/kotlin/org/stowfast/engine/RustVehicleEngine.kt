@@ -112,6 +112,10 @@ class RustVehicleEngine(
 
     override suspend fun tellCarrier(sort: String) = command { tellCarrier(sort, clock()) }
 
+    override suspend fun exportText() = ask { exportText() }
+
+    override suspend fun importText(text: String, fileName: String) = command { importText(text, fileName) }
+
     override fun close() {
         opened?.close()
         opened = null

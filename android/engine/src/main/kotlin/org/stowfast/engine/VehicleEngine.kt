@@ -103,4 +103,10 @@ interface VehicleEngine : AutoCloseable {
     suspend fun tellCountry(code: String): Outcome<Changes>
 
     suspend fun tellCarrier(sort: String): Outcome<Changes>
+
+    /** Everything on this phone, as the text of one file. */
+    suspend fun exportText(): Outcome<String>
+
+    /** Adds what such a file holds to what is here; the warnings tell of each vehicle what became of it. */
+    suspend fun importText(text: String, fileName: String): Outcome<Changes>
 }
