@@ -31,10 +31,11 @@ impl Place {
 
     /// The ids of the rows of an answer.
     fn ids(&self, list: &str) -> Vec<String> {
-        let answer: serde_json::Value =
-            serde_json::from_str(&self.says(&["--json", list])).unwrap();
-        let rows = answer[list].as_array().unwrap();
-        rows.iter().map(|row| row["id"].as_str().unwrap().to_owned()).collect()
+        let answer = self.says(&["--json", list]);
+        let answer: serde_json::Value = serde_json::from_str(&answer).unwrap();
+        let rows = answer.get(list).and_then(|rows| rows.as_array()).unwrap();
+        let id = |row: &serde_json::Value| row.get("id")?.as_str().map(str::to_owned);
+        rows.iter().map(|row| id(row).unwrap()).collect()
     }
 }
 

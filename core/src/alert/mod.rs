@@ -34,7 +34,7 @@ pub fn shown(alert: &Alert, beliefs: &[Settings]) -> Shown {
 }
 
 /// What an alert means, and whether that is certain: first what is known to be so; where nothing
-/// is, what holds anywhere; then what may be so as well. Never empty.
+/// is, what holds anywhere; then what may be so as well, unless nothing is wrong. Never empty.
 #[must_use]
 pub fn meanings<'a>(alert: &'a Alert, beliefs: &[Settings]) -> Vec<(&'a Meaning, bool)> {
     let Some((anywhere, others)) = alert.meanings.split_last() else { return Vec::new() };
@@ -46,6 +46,8 @@ pub fn meanings<'a>(alert: &'a Alert, beliefs: &[Settings]) -> Vec<(&'a Meaning,
     if meanings.is_empty() {
         meanings.push((anywhere, false));
     }
-    meanings.extend(held(Shown::Unknown));
+    if !meanings.iter().any(|(meaning, _)| meaning.normal) {
+        meanings.extend(held(Shown::Unknown));
+    }
     meanings
 }

@@ -37,7 +37,7 @@ impl Engine {
         let alert = loaded.vehicle.alerts.iter().find(|alert| alert.id == id);
         let alert = alert.ok_or_else(|| Error::NotFound { kind: "alert", id: id.to_owned() })?;
         let beliefs = loaded.state.settings(&loaded.vehicle, now);
-        loaded.alert_page(&words, alert, &beliefs)
+        Ok(loaded.alert_page(&words, alert, &beliefs))
     }
 }
 
@@ -59,7 +59,7 @@ impl Loaded {
         }
     }
 
-    fn alert_page(&self, words: &Words, alert: &Alert, beliefs: &[Settings]) -> Result<AlertPage> {
+    fn alert_page(&self, words: &Words, alert: &Alert, beliefs: &[Settings]) -> AlertPage {
         let lines = |rest: &str| words.lines(alert.fitting, &format!("{}.{rest}", alert.words));
         let row = |(meaning, certain): (&Meaning, bool)| {
             self.meaning_row(words, alert, meaning, certain, beliefs)
@@ -70,14 +70,14 @@ impl Loaded {
             let written = card::is_written(words.text, &fitting.kind);
             written.then(|| LinkRow { id: fitting.id.clone(), title })
         });
-        Ok(AlertPage {
+        AlertPage {
             alert: self.alert_row(words, alert, beliefs),
-            meanings: meanings(alert, beliefs).into_iter().map(row).collect::<Result<_>>()?,
+            meanings: meanings(alert, beliefs).into_iter().map(row).collect(),
             help: lines("help"),
             cautions: lines("caution"),
             cards: cards.collect(),
             source: alert.source.clone(),
-        })
+        }
     }
 
     fn meaning_row(
@@ -87,7 +87,7 @@ impl Loaded {
         meaning: &Meaning,
         certain: bool,
         beliefs: &[Settings],
-    ) -> Result<MeaningRow> {
+    ) -> MeaningRow {
         let lines = |rest: &str| words.lines(alert.fitting, &format!("{}.{rest}", alert.words));
         let own = |rest: &str| {
             let special = lines(&format!("{rest}_when.{}", meaning.id));
@@ -96,7 +96,7 @@ impl Loaded {
         let actions = meaning.steps.iter().filter_map(|number| self.vehicle.actions.get(*number));
         let steps = actions.filter(|action| changes(action, beliefs));
         let finds = meaning.finds.iter().filter_map(|literal| self.report_row(words, literal));
-        Ok(MeaningRow {
+        MeaningRow {
             id: meaning.id.clone(),
             text: lines(&format!("means.{}", meaning.id)).join(" "),
             certain,
@@ -107,7 +107,7 @@ impl Loaded {
             routine: meaning.routine.iter().find_map(|key| self.routine_link(words, key)),
             steps: steps.map(|action| self.action_row(words, action)).collect(),
             finds: finds.collect(),
-        })
+        }
     }
 
     /// A routine that this vehicle is offered, with the parts of it that it has.

@@ -95,6 +95,8 @@ fn no_mains_means_what_is_off_and_nothing_where_none_is_wanted() {
         let mut engine = demo("a");
         let found = meaning(&mut engine, "mains_lead.no_mains", &[told]);
         assert_eq!((found.id.as_str(), found.normal, found.certain), (id, normal, true));
+        let page = engine.alert("mains_lead.no_mains", &at(2)).unwrap();
+        assert!(!normal || page.meanings.iter().all(|one| one.certain), "no guess: {id}");
         let first = engine.alerts(&at(2)).unwrap().remove(0);
         let shows = ["main_switch_off", "post_off", "post_dead"].contains(&id);
         assert_eq!(first.id == "mains_lead.no_mains" && first.shown == Shown::Yes, shows, "{id}");
