@@ -83,5 +83,8 @@ fn a_red_lamp_is_reported_and_comes_first() {
         "{list}"
     );
     place.says(&["tick", "boiler.switch_off"]);
+    let out = "It no longer shows? Red lamp of the boiler: out";
+    assert!(place.says(&["alert", "boiler.locked_out"]).contains(out));
+    place.says(&["report", "boiler.lamp", "out"]);
     assert!(place.says(&["alerts"]).contains("Red lamp of the boiler: does not show"));
 }

@@ -73,11 +73,19 @@ impl Loaded {
         AlertPage {
             alert: self.alert_row(words, alert, beliefs),
             meanings: meanings(alert, beliefs).into_iter().map(row).collect(),
+            cleared: self.cleared(words, alert, beliefs),
             help: lines("help"),
             cautions: lines("caution"),
             cards: cards.collect(),
             source: alert.source.clone(),
         }
+    }
+
+    /// That a lamp is out again: what it counts as until somebody says that it is lit.
+    fn cleared(&self, words: &Words, alert: &Alert, beliefs: &[Settings]) -> Option<ReportRow> {
+        let report = alert.report.filter(|_| shown(alert, beliefs) == Shown::Yes)?;
+        let settings = self.vehicle.variables.get(report.variable)?.assume;
+        self.report_row(words, &Literal { settings, ..report })
     }
 
     fn meaning_row(

@@ -80,6 +80,8 @@ pub struct AlertPage {
     pub alert: AlertRow,
     /// What it means: the first is the answer, the others may be so as well. Never empty.
     pub meanings: Vec<MeaningRow>,
+    /// While it shows: that it no longer does, to be reported, where that is one fact.
+    pub cleared: Option<ReportRow>,
     /// When to call for help, and whom.
     pub help: Vec<String>,
     /// The usual cautions.

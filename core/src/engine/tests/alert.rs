@@ -44,8 +44,12 @@ fn a_boiler_lit_on_gas_under_its_cover_locks_out_with_a_red_lamp() {
     assert_eq!(engine.alerts(&at(2)).unwrap()[0].id, "boiler.locked_out");
 
     engine.tick("boiler.switch_off", &at(3)).unwrap();
-    let row = |engine: &Engine| engine.alert("boiler.locked_out", &at(4)).unwrap().alert;
-    assert_eq!(row(&engine).shown, Shown::No, "switching it off puts the lamp out");
+    let page = engine.alert("boiler.locked_out", &at(4)).unwrap();
+    assert_eq!(page.alert.shown, Shown::Yes, "it stands until somebody says that it is out");
+    let out = page.cleared.unwrap();
+    engine.report(&out.variable, &out.setting, &at(5)).unwrap();
+    let page = engine.alert("boiler.locked_out", &at(5)).unwrap();
+    assert_eq!((page.alert.shown, page.cleared), (Shown::No, None));
     let gas = [("boiler.cover", "off"), ("gas_left.valve", "shut"), ("gas_right.valve", "shut")];
     assert_eq!(meaning(&mut engine, "boiler.locked_out", &gas).id, "gas_shut");
     let dry = [("gas_left.valve", "open"), ("boiler.drain", "open")];

@@ -43,7 +43,11 @@ impl Out {
             let how = if other.certain { "Also" } else { "Or, which is not known" };
             plain(&format!("{how}: {}", other.text))?;
         }
-        self.reports("It shows", page.alert.report.as_slice())?;
+        let (what, row) = match &page.cleared {
+            None => ("It shows", &page.alert.report),
+            out => ("It no longer shows", out),
+        };
+        self.reports(what, row.as_slice())?;
         self.links("Card", "card", &page.cards)?;
         plain(&self.styled(FAINT, &format!("({})", page.source)))
     }
