@@ -9,6 +9,8 @@
 extern crate unwinding as _;
 
 mod advice;
+mod alert;
+mod card;
 mod error;
 mod export;
 mod list;

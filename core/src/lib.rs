@@ -12,6 +12,8 @@
     )
 )]
 
+pub mod alert;
+pub mod card;
 pub mod catalogue;
 pub mod clock;
 pub mod engine;

@@ -167,7 +167,7 @@ fn a_list_is_confirmed_with_one_command() {
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 20] = [
+    let asked: [&[&str]; 24] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
@@ -187,6 +187,10 @@ fn every_answer_comes_as_json_of_a_known_version() {
         &["drive"],
         &["arrive"],
         &["places"],
+        &["alerts"],
+        &["alert", "fresh.empty"],
+        &["cards"],
+        &["card", "boiler"],
         &["arrive", "ferry"],
     ];
     for args in asked {
@@ -350,6 +354,8 @@ fn everything_that_can_be_named_is_listed_and_a_wrong_name_finds_it() {
         (["tick", "roof_bed"], "Did you mean roof_bed.shut"),
         (["look", "roof_bed.leef.look"], "Did you mean roof_bed.leaf.look"),
         (["plan", "hookup"], "Did you mean pitched_hookup?"),
+        (["alert", "fresh.emty"], "Did you mean fresh.empty? All of them: stowfast alerts"),
+        (["card", "bioler"], "Did you mean boiler"),
     ] {
         let args = if args[0] == "look" { vec![args[0], args[1], "shut"] } else { args.to_vec() };
         let said = place.fails(3, &args);

@@ -1,5 +1,6 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
+mod alert;
 mod gesture;
 mod local;
 mod settling;
@@ -34,6 +35,7 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
         let file = format!("targets/{}.toml", target.id);
         check_target(catalogue, target).map_err(|detail| fault(&file, &detail))?;
     }
+    alert::check(catalogue)?;
     for (id, rows) in &catalogue.local {
         local::check(rows).map_err(|detail| fault(&format!("local/{id}.toml"), &detail))?;
     }

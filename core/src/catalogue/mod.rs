@@ -1,5 +1,6 @@
 //! The catalogue: kinds of fitting and targets, as data built into the program.
 
+mod alert;
 pub mod kind;
 pub mod local;
 mod settling;
@@ -12,6 +13,7 @@ use std::collections::BTreeMap;
 use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
+pub use alert::{Alert, Condition, Meaning};
 pub use kind::{Clause, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Variable};
 pub use local::{Local, Says};
 pub use settling::Settling;
@@ -34,6 +36,8 @@ pub(crate) fn demo_files() -> &'static [(&'static str, &'static str)] {
 pub struct Catalogue {
     /// Kinds of fitting by id.
     pub kinds: BTreeMap<String, Kind>,
+    /// What fittings can show, by rank.
+    pub alerts: Vec<Alert>,
     /// Targets by rank, then id.
     pub targets: Vec<Target>,
     /// Rules of countries and carriers.
@@ -57,14 +61,15 @@ impl Catalogue {
         BUILT_IN.get_or_try_init(|| Self::from_files(embedded::CATALOGUE))
     }
 
-    /// Reads a catalogue from files named by their path: `kinds/*.toml`, `targets/*.toml`,
-    /// `local/*.toml` and `text/<language>/*.toml`.
+    /// Reads a catalogue from files named by their path: `kinds/*.toml`, `alerts/*.toml`,
+    /// `targets/*.toml`, `local/*.toml` and `text/<language>/*.toml`.
     ///
     /// # Errors
     /// [`Error::Catalogue`] names the file and what is wrong.
     pub fn from_files(files: &[(&str, &str)]) -> Result<Self> {
         let mut catalogue = Self {
             kinds: BTreeMap::new(),
+            alerts: Vec::new(),
             targets: Vec::new(),
             local: Local::new(),
             texts: BTreeMap::new(),
@@ -76,6 +81,11 @@ impl Catalogue {
                     let mut kind: Kind = parse(path, content)?;
                     id.clone_into(&mut kind.id);
                     catalogue.kinds.insert(kind.id.clone(), kind);
+                }
+                (Some("alerts"), Some(kind), None) => {
+                    let file: alert::File = parse(path, content)?;
+                    let of_kind = |alert| Alert { kind: kind.to_owned(), ..alert };
+                    catalogue.alerts.extend(file.alerts.into_iter().map(of_kind));
                 }
                 (Some("targets"), Some(id), None) => {
                     let mut target: Target = parse(path, content)?;
@@ -93,6 +103,7 @@ impl Catalogue {
                 _ => return Err(fault(path, "no folder of the catalogue has such a file")),
             }
         }
+        catalogue.alerts.sort_by(|a, b| (a.rank, &a.kind, &a.id).cmp(&(b.rank, &b.kind, &b.id)));
         catalogue.targets.sort_by(|a, b| (a.rank, &a.id).cmp(&(b.rank, &b.id)));
         check::catalogue(&catalogue)?;
         Ok(catalogue)

@@ -1,5 +1,7 @@
 //! Tests of the built-in catalogue and of its words.
 
+mod plain;
+
 use super::kind::{Kind, Severity};
 use super::{Catalogue, Text, embedded};
 use crate::error::Error;
@@ -320,7 +322,10 @@ fn only_titles_and_pack_values_stand_in_braces() {
         });
         for (key, slot) in with_slots.filter(|(_, slot)| *slot != "it") {
             assert!(kind.values.iter().any(|value| value.id == slot), "{key}: {{{slot}}}");
-            assert!(key.contains(".caution.") || key.contains(".sign."), "{key}: {{{slot}}}");
+            assert!(
+                [".caution.", ".sign.", ".alert.", ".card."].iter().any(|at| key.contains(at)),
+                "{key}: {{{slot}}}"
+            );
             values += 1;
         }
     }

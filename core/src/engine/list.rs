@@ -14,15 +14,18 @@ impl Loaded {
         let actions = self.vehicle.actions.iter();
         let mut actions: Vec<_> = actions.filter(|action| action.deed != Deed::Wait).collect();
         actions.sort_by_key(|action| action.zone);
-        let row = |action: &Action| ActionRow {
+        Ok(actions.into_iter().map(|action| self.action_row(&words, action)).collect())
+    }
+
+    pub(super) fn action_row(&self, words: &Words, action: &Action) -> ActionRow {
+        ActionRow {
             id: action.id.clone(),
             kind: StepKind::of(action.deed),
             text: words.step(action),
             zone_id: self.vehicle.zones.get(action.zone).map_or("", |zone| &zone.id).to_owned(),
             zone_title: words.zone(action.zone),
             hazard: action.hazard,
-        };
-        Ok(actions.into_iter().map(row).collect())
+        }
     }
 
     /// Everything that can be reported, in walking order, and what is believed of it.

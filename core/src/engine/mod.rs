@@ -5,6 +5,8 @@
 
 mod advice;
 mod aim;
+mod alert;
+mod card;
 mod command;
 mod confirm;
 mod demo;

@@ -1,11 +1,15 @@
 //! What a screen shows, in words and plain numbers. Nothing here is computed.
 
+mod alert;
+mod card;
 mod emergency;
 mod gauge;
 mod pair;
 mod stop;
 mod target;
 
+pub use alert::*;
+pub use card::*;
 pub use emergency::*;
 pub use gauge::*;
 pub use pair::*;

@@ -1,5 +1,6 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod alert;
 mod back;
 mod clock;
 mod facts;

@@ -36,11 +36,24 @@ impl Words<'_> {
         self.vehicle.of_kind(kind).next().is_some()
     }
 
-    fn of_kind(&self, fitting: &Fitting, rest: &str) -> String {
+    /// What the technician calls a fitting; what is always there has the name of its kind.
+    pub(super) fn title<'a>(&'a self, fitting: &'a Fitting) -> &'a str {
         let own = self.text.get(&format!("kind.{}.title", fitting.kind)).unwrap_or_default();
-        let title = if fitting.title.is_empty() { own } else { &fitting.title };
-        let said = self.text.say(&format!("kind.{}.{rest}", fitting.kind), &[("it", title)]);
-        self.with_values(fitting, said)
+        if fitting.title.is_empty() { own } else { &fitting.title }
+    }
+
+    fn of_kind(&self, fitting: &Fitting, rest: &str) -> String {
+        let key = format!("kind.{}.{rest}", fitting.kind);
+        self.with_values(fitting, self.text.say(&key, &[("it", self.title(fitting))]))
+    }
+
+    /// Words of several lines, each filled in by itself; none where there are no words.
+    pub(super) fn lines(&self, number: usize, rest: &str) -> Vec<String> {
+        let Some(fitting) = self.vehicle.fittings.get(number) else { return Vec::new() };
+        let said = self.text.get(&format!("kind.{}.{rest}", fitting.kind)).unwrap_or_default();
+        let filled =
+            |line: &str| self.with_values(fitting, line.replace("{it}", self.title(fitting)));
+        said.lines().map(filled).collect()
     }
 
     /// The fitting's pack values in their slots; that they are defaults, where they are.

@@ -2,6 +2,7 @@
 
 mod action;
 mod age;
+mod alert;
 mod rule;
 mod settling;
 
@@ -57,6 +58,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         clauses: Vec::new(),
         actions: Vec::new(),
         settlings: Vec::new(),
+        alerts: Vec::new(),
         local: catalogue.local.clone(),
         numbers: BTreeMap::new(),
     };
@@ -84,6 +86,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     action::spoil(&mut vehicle, &parts)?;
     action::mark_hazards(&mut vehicle);
     age::add_waits(&mut vehicle);
+    alert::add(&mut vehicle, &parts, &catalogue.alerts)?;
     Ok(vehicle)
 }
 

@@ -1,6 +1,7 @@
 //! One vehicle: the pack joined with the catalogue. Every variable, clause, move and look of it,
 //! by number, with nothing left to look up.
 
+mod alert;
 mod fitting;
 mod ground;
 mod settings;
@@ -12,6 +13,7 @@ use std::collections::BTreeMap;
 use crate::catalogue::{self, Catalogue, Gesture, Lasts, Severity};
 use crate::error::{Error, Result};
 use crate::pack::Pack;
+pub use alert::{Alert, Meaning};
 pub use fitting::{Fitting, Gauge, PackValue};
 pub use settings::Settings;
 pub use settling::Settling;
@@ -53,6 +55,8 @@ pub struct Vehicle {
     pub actions: Vec<Action>,
     /// What time or temperature may change with nobody there.
     pub settlings: Vec<Settling>,
+    /// What its fittings can show, in the catalogue's order.
+    pub alerts: Vec<Alert>,
     /// What countries and carriers forbid or allow.
     pub local: catalogue::Local,
     numbers: BTreeMap<String, VariableId>,

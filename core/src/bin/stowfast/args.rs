@@ -43,6 +43,10 @@ On the road
 Say and ask
   report THING SETTING  how something is
   may STEP              may this be done now? every reason against it
+  alerts                every red lamp that this vehicle can show, what shows first
+  alert ALERT           what it means now, what to do, what to stop, when to call for help
+  cards                 every fitting that has a card
+  card FITTING          how to use it: start, use, stop, look after, what is normal
   things                every THING with its settings, and what is believed of it
   steps                 every STEP of this vehicle
   country CODE          which country we are in, as FR, and what is known of its rules
@@ -118,6 +122,10 @@ pub(crate) enum Show {
     Things,
     Fridge,
     Gauges,
+    Alerts,
+    Alert(String),
+    Cards,
+    Card(String),
     /// Rules of countries and carriers.
     Rules,
     Log(i32),
@@ -280,6 +288,10 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["drive"] => Command::Say(Say::Drive),
         ["arrive"] => Command::Say(Say::Arrive),
         ["arrive", place] => Command::Say(Say::ArriveAt(own(place))),
+        ["alerts"] => Command::Show(Show::Alerts),
+        ["alert", id] => Command::Show(Show::Alert(own(id))),
+        ["cards"] => Command::Show(Show::Cards),
+        ["card", fitting] => Command::Show(Show::Card(own(fitting))),
         ["places"] => Command::Show(Show::Places),
         ["steps"] => Command::Show(Show::Steps),
         ["things"] => Command::Show(Show::Things),

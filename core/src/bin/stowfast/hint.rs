@@ -35,6 +35,8 @@ fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String>
         }
         "target" => ("targets", engine.targets().ok()?.into_iter().map(|row| row.id).collect()),
         "variant" => return Some("Which there are: stowfast plan TARGET".to_owned()),
+        "alert" => ("alerts", engine.alerts(now).ok()?.into_iter().map(|row| row.id).collect()),
+        "card" => ("cards", engine.cards().ok()?.into_iter().map(|row| row.id).collect()),
         "gauge" => ("gauges", engine.gauges(now).ok()?.into_iter().map(|row| row.id).collect()),
         "place" => ("places", engine.places().ok()?.into_iter().map(|row| row.id).collect()),
         "entry" | "stuck entry" => ("log", Vec::new()),

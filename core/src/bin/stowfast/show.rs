@@ -1,5 +1,7 @@
 //! Pages as lines of text, or as JSON.
 
+mod alert;
+mod card;
 mod carry;
 mod emergency;
 mod list;

@@ -2,13 +2,15 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Check, local};
+use super::{Check, alert, local};
+use crate::card;
 use crate::catalogue::target::BACK;
 use crate::catalogue::{Catalogue, Kind, Literal, Severity, Text};
 
 /// What must have words has them, and no words stand where nothing says them.
 pub(super) fn check(catalogue: &Catalogue, text: &Text) -> Check {
-    let known: BTreeMap<String, Need> = keys(catalogue).into_iter().collect();
+    let known: BTreeMap<String, Need> =
+        keys(catalogue).into_iter().chain(cards(catalogue, text)).collect();
     let must = known.iter().filter(|(_, need)| **need == Need::Must).map(|(key, _)| key);
     for key in must {
         if !text.has(key) {
@@ -24,9 +26,16 @@ pub(super) fn check(catalogue: &Catalogue, text: &Text) -> Check {
 
 /// Whether a key must have words, or may.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-enum Need {
+pub(super) enum Need {
     Must,
     May,
+}
+
+/// A kind has the whole of a card or none.
+fn cards(catalogue: &Catalogue, text: &Text) -> Vec<(String, Need)> {
+    let carded = catalogue.kinds.keys().filter(|kind| card::is_written(text, kind));
+    let keys = carded.flat_map(|kind| card::SECTIONS.map(|section| card::key(kind, section)));
+    keys.map(|key| (key, Need::Must)).collect()
 }
 
 /// Every key below `kind` and `target` that may have words.
@@ -35,6 +44,7 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
     for kind in catalogue.kinds.values() {
         keys_of(kind, &mut |rest, need| keys.push((format!("kind.{}.{rest}", kind.id), need)));
     }
+    catalogue.alerts.iter().for_each(|one| alert::keys(one, &mut keys));
     for target in &catalogue.targets {
         let own = ["title", "reached"].map(str::to_owned).into_iter();
         let goals = target.goals.iter().map(|goal| format!("goal.{}", goal.id));

@@ -76,7 +76,7 @@ pub(super) fn conjunction(
 
 /// The ground conjunctions of a rule: one for each way to choose its `each` fittings. What always
 /// holds says nothing and is left out; so is a conjunction that can never hold.
-fn conjunctions(
+pub(super) fn conjunctions(
     vehicle: &Vehicle,
     part: Option<&Part>,
     literals: &[catalogue::Literal],

@@ -13,6 +13,7 @@ import org.stowfast.engine.Line
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
+import org.stowfast.engine.Shown
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.VehicleEngine
 import org.stowfast.engine.VerdictKind
@@ -49,6 +50,7 @@ class EngineTest {
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
         engine.get { enterReading(gauge.id, gauge.unit, gauge.choices.first().value) }
         assertTrue(engine.get { log(5) }.size == 5)
+        redAndCards(engine)
         everywhere(engine)
         val kept = engine.get { exportText() }
         assertEquals(emptyList<Long>(), engine.get { importText(kept, "kept.json") }.entries)
@@ -84,6 +86,21 @@ class EngineTest {
         engine.get { resume() }
         assertEquals(true, engine.get { routine() }?.resumedFromPause)
         engine.get { closeRun() }
+    }
+
+    /** What shows red is reported as it is offered, leads to a card, and the card back to it. */
+    private fun redAndCards(engine: VehicleEngine) {
+        val fresh = engine.get { alerts() }.first { it.id == "fresh.empty" }
+        assertEquals(Shown.NO, fresh.shown)
+        val tapped = fresh.report ?: throw AssertionError("no report")
+        engine.get { report(tapped.variable, tapped.setting) }
+        assertEquals(fresh.id, engine.get { alerts() }.first().id)
+        val page = engine.get { alert(fresh.id) }
+        assertEquals(Shown.YES, page.alert.shown)
+        assertTrue(page.meanings.first().doNow.isNotEmpty())
+        val card = engine.get { card(page.cards.first().id) }
+        assertTrue(card.card in engine.get { cards() })
+        assertTrue(card.alerts.any { it.id == fresh.id } && card.sections.all { it.lines.isNotEmpty() })
     }
 
     /** Places, roads, and what there is to know of all that the vehicle has. */
@@ -147,6 +164,8 @@ class EngineTest {
         assertTrue(engine.problem { openRun("nothing") } is Problem.NotFound)
         assertTrue(engine.problem { preview("nothing") } is Problem.NotFound)
         assertTrue(engine.problem { refusals("nothing") } is Problem.NotFound)
+        assertEquals(Problem.NotFound("alert", "nothing"), engine.problem { alert("nothing") })
+        assertEquals(Problem.NotFound("card", "nothing"), engine.problem { card("nothing") })
         assertTrue(engine.problem { leftAnyway("step.in", "") } is Problem.Conflict)
     }
 

@@ -87,6 +87,14 @@ class RustVehicleEngine(
     override suspend fun enterReading(gaugeId: String, unit: GaugeUnit, value: Double) =
         command { enterReading(gaugeId, unit, value, clock()) }
 
+    override suspend fun alerts() = ask { alerts(clock()) }
+
+    override suspend fun alert(alertId: String) = ask { alert(alertId, clock()) }
+
+    override suspend fun cards() = ask { cards() }
+
+    override suspend fun card(fittingId: String) = ask { card(fittingId) }
+
     override suspend fun log(limit: Int) = ask { log(limit) }
 
     override suspend fun steps() = ask { steps() }

@@ -3,6 +3,10 @@ package org.stowfast.engine
 // The generated shapes under the fence's own name: the app imports these and never the generated package.
 
 typealias ActionRow = org.stowfast.ffi.ActionRow
+typealias AlertPage = org.stowfast.ffi.AlertPage
+typealias AlertRow = org.stowfast.ffi.AlertRow
+typealias CardPage = org.stowfast.ffi.CardPage
+typealias CardRow = org.stowfast.ffi.CardRow
 typealias Changes = org.stowfast.ffi.Changes
 typealias ChoiceRow = org.stowfast.ffi.ChoiceRow
 typealias DemoRow = org.stowfast.ffi.DemoRow
@@ -17,6 +21,8 @@ typealias GestureKind = org.stowfast.ffi.GestureKind
 typealias GestureRow = org.stowfast.ffi.GestureRow
 typealias ItemRow = org.stowfast.ffi.ItemRow
 typealias Line = org.stowfast.ffi.Line
+typealias LinkRow = org.stowfast.ffi.LinkRow
+typealias MeaningRow = org.stowfast.ffi.MeaningRow
 typealias Moment = org.stowfast.ffi.Moment
 typealias NowPage = org.stowfast.ffi.NowPage
 typealias Odd = org.stowfast.ffi.Odd
@@ -30,13 +36,16 @@ typealias PartRow = org.stowfast.ffi.PartRow
 typealias PersonRow = org.stowfast.ffi.PersonRow
 typealias PlaceRow = org.stowfast.ffi.PlaceRow
 typealias QuestionRow = org.stowfast.ffi.QuestionRow
+typealias ReportRow = org.stowfast.ffi.ReportRow
 typealias RoutinePage = org.stowfast.ffi.RoutinePage
 typealias RuleRow = org.stowfast.ffi.RuleRow
 typealias RunRow = org.stowfast.ffi.RunRow
 typealias Says = org.stowfast.ffi.Says
+typealias SectionRow = org.stowfast.ffi.SectionRow
 typealias Severity = org.stowfast.ffi.Severity
 typealias SharedPage = org.stowfast.ffi.SharedPage
 typealias SharedStepRow = org.stowfast.ffi.SharedStepRow
+typealias Shown = org.stowfast.ffi.Shown
 typealias StepKind = org.stowfast.ffi.StepKind
 typealias StepRow = org.stowfast.ffi.StepRow
 typealias StopRow = org.stowfast.ffi.StopRow

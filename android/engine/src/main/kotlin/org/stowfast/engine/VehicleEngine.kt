@@ -75,6 +75,18 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun enterReading(gaugeId: String, unit: GaugeUnit, value: Double): Outcome<Changes>
 
+    /** Everything that the vehicle can show red: what shows and is not as it should be first. */
+    suspend fun alerts(): Outcome<List<AlertRow>>
+
+    /** What one of [alerts] means now, and what to do. */
+    suspend fun alert(alertId: String): Outcome<AlertPage>
+
+    /** Every fitting that has a card, in walking order. */
+    suspend fun cards(): Outcome<List<CardRow>>
+
+    /** How to use one of [cards]. A step belongs to the fitting that its id begins with. */
+    suspend fun card(fittingId: String): Outcome<CardPage>
+
     suspend fun log(limit: Int): Outcome<List<DoneRow>>
 
     /** Every move and look of the vehicle, in walking order. */

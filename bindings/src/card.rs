@@ -1,0 +1,67 @@
+//! How to use a fitting: the shapes that cross, as in `page.rs`, and their calls.
+
+use stowfast_core::engine::{ActionRow, CardPage, CardRow, LinkRow, SectionRow};
+
+use crate::{Engine, EngineError};
+
+type Result<T> = std::result::Result<T, EngineError>;
+
+/// A fitting that has a card.
+#[uniffi::remote(Record)]
+pub struct CardRow {
+    /// Names the fitting to the engine; what stands before the first dot of its steps.
+    pub id: String,
+    /// Its kind.
+    pub kind: String,
+    /// What the technician calls it.
+    pub title: String,
+    /// Names the place where it is, or the first of them.
+    pub zone_id: String,
+    /// Every place where something of it is, in words.
+    pub zone_title: String,
+}
+
+/// A part of a card.
+#[uniffi::remote(Record)]
+pub struct SectionRow {
+    /// Names it: `start`, `use`, `stop`, `care`, `normal` or `caution`.
+    pub id: String,
+    /// What it is about.
+    pub title: String,
+    /// In order.
+    pub lines: Vec<String>,
+}
+
+/// How to use one fitting here.
+#[uniffi::remote(Record)]
+pub struct CardPage {
+    /// What it is and where.
+    pub card: CardRow,
+    /// The technician's note; empty where there is none.
+    pub note: String,
+    /// What there is to know, in order.
+    pub sections: Vec<SectionRow>,
+    /// What it can show red, or helps with.
+    pub alerts: Vec<LinkRow>,
+    /// Everything that can be done or looked at.
+    pub steps: Vec<ActionRow>,
+}
+
+#[uniffi::export]
+impl Engine {
+    /// Every fitting that has a card, in walking order.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where no vehicle is chosen.
+    pub fn cards(&self) -> Result<Vec<CardRow>> {
+        Ok(self.lock()?.cards()?)
+    }
+
+    /// How to use one of [`Engine::cards`].
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] for a fitting that is not there or has no card.
+    pub fn card(&self, fitting_id: String) -> Result<CardPage> {
+        Ok(self.lock()?.card(&fitting_id)?)
+    }
+}

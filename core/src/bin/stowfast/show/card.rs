@@ -1,0 +1,39 @@
+//! How to use a fitting.
+
+use stowfast_core::Result;
+use stowfast_core::engine::{CardPage, CardRow};
+
+use super::{BOLD, FAINT, Out, kind, object, plain};
+
+impl Out {
+    pub(crate) fn cards(&self, rows: &[CardRow]) -> Result<()> {
+        if self.json {
+            return object("cards", &rows);
+        }
+        let width = rows.iter().map(|row| row.id.len()).max().unwrap_or_default();
+        rows.iter().try_for_each(|row| {
+            plain(&format!("{:<width$}  {} ({})", row.id, row.title, row.zone_title))
+        })
+    }
+
+    pub(crate) fn card(&self, page: &CardPage) -> Result<()> {
+        if self.json {
+            return object("card", page);
+        }
+        plain(&self.styled(BOLD, &page.card.title))?;
+        plain(&page.card.zone_title)?;
+        if !page.note.is_empty() {
+            plain(&page.note)?;
+        }
+        for section in &page.sections {
+            self.lines(&section.title, &section.lines)?;
+        }
+        plain("")?;
+        self.links("Red", "alert", &page.alerts)?;
+        for step in &page.steps {
+            plain(&format!("  {} {}", kind(step.kind), step.text))?;
+            plain(&self.styled(FAINT, &format!("      {}", step.id)))?;
+        }
+        Ok(())
+    }
+}

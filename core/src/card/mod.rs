@@ -1,0 +1,53 @@
+//! Cards: how to use one fitting. A kind has a card where it has words for one, so that adding a
+//! card is adding words.
+
+use crate::catalogue::Text;
+use crate::vehicle::{Action, Alert, Deed, Fitting, Variable, Vehicle};
+
+/// What a card says, in this order: start, use and stop, look after, what is normal, cautions.
+pub const SECTIONS: [&str; 6] = ["start", "use", "stop", "care", "normal", "caution"];
+
+/// Where the words of a section stand.
+#[must_use]
+pub fn key(kind: &str, section: &str) -> String {
+    format!("kind.{kind}.card.{section}")
+}
+
+/// Whether there are any words of a card for a kind. The catalogue's check sees to the rest.
+#[must_use]
+pub fn is_written(text: &Text, kind: &str) -> bool {
+    SECTIONS.iter().any(|section| text.has(&key(kind, section)))
+}
+
+/// The fittings that have a card, with their numbers, in walking order.
+#[must_use]
+pub fn all<'a>(vehicle: &'a Vehicle, text: &Text) -> Vec<(usize, &'a Fitting)> {
+    let numbered = vehicle.fittings.iter().enumerate();
+    let mut found: Vec<_> = numbered.filter(|(_, one)| is_written(text, &one.kind)).collect();
+    found.sort_by_key(|(number, _)| zones(vehicle, *number).first().copied());
+    found
+}
+
+/// The zones in which a fitting is worked, by number, each once.
+#[must_use]
+pub fn zones(vehicle: &Vehicle, fitting: usize) -> Vec<usize> {
+    let mut zones = Vec::new();
+    let own = |one: &&Variable| one.fitting == fitting && one.age_of.is_none();
+    for variable in vehicle.variables.iter().filter(own) {
+        if !zones.contains(&variable.zone) {
+            zones.push(variable.zone);
+        }
+    }
+    zones
+}
+
+/// Every move and look of a fitting.
+pub fn steps(vehicle: &Vehicle, fitting: usize) -> impl Iterator<Item = &Action> {
+    let steps = vehicle.actions.iter().filter(move |action| action.fitting == fitting);
+    steps.filter(|action| action.deed != Deed::Wait)
+}
+
+/// The alerts that a fitting shows, or that its card helps with.
+pub fn alerts(vehicle: &Vehicle, fitting: usize) -> impl Iterator<Item = &Alert> {
+    vehicle.alerts.iter().filter(move |alert| alert.cards.contains(&fitting))
+}

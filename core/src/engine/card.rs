@@ -1,0 +1,72 @@
+//! Cards in words: how to use one fitting here.
+
+use super::Engine;
+use super::loaded::Loaded;
+use super::page::{CardPage, CardRow, LinkRow, SectionRow};
+use super::words::Words;
+use crate::card::{self, SECTIONS};
+use crate::error::{Error, Result};
+use crate::vehicle::Fitting;
+
+impl Engine {
+    /// Every fitting of this vehicle that has a card, in walking order.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn cards(&self) -> Result<Vec<CardRow>> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        let cards = card::all(&loaded.vehicle, words.text).into_iter();
+        Ok(cards.map(|(number, fitting)| loaded.card_row(&words, number, fitting)).collect())
+    }
+
+    /// How to use one fitting, by its id.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for a fitting that is not there or has no card, [`Error::Conflict`]
+    /// while no vehicle is chosen.
+    pub fn card(&self, fitting: &str) -> Result<CardPage> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        let cards = card::all(&loaded.vehicle, words.text);
+        let found = cards.into_iter().find(|(_, known)| known.id == fitting);
+        let none = || Error::NotFound { kind: "card", id: fitting.to_owned() };
+        let (number, known) = found.ok_or_else(none)?;
+        Ok(loaded.card_page(&words, number, known))
+    }
+}
+
+impl Loaded {
+    fn card_row(&self, words: &Words, number: usize, fitting: &Fitting) -> CardRow {
+        let zones = card::zones(&self.vehicle, number);
+        let first = zones.first().and_then(|zone| self.vehicle.zones.get(*zone));
+        let titles: Vec<_> = zones.iter().map(|zone| words.zone(*zone)).collect();
+        CardRow {
+            id: fitting.id.clone(),
+            kind: fitting.kind.clone(),
+            title: Words::sentence(words.title(fitting)),
+            zone_id: first.map_or("", |zone| &zone.id).to_owned(),
+            zone_title: titles.join("; "),
+        }
+    }
+
+    fn card_page(&self, words: &Words, number: usize, fitting: &Fitting) -> CardPage {
+        let section = |id: &str| SectionRow {
+            id: id.to_owned(),
+            title: words.say(&format!("card.{id}"), &[]),
+            lines: words.lines(number, &format!("card.{id}")),
+        };
+        let alerts = card::alerts(&self.vehicle, number).map(|alert| {
+            let said = words.fitting(alert.fitting, &format!("{}.title", alert.words));
+            LinkRow { id: alert.id.clone(), title: Words::sentence(&said) }
+        });
+        let steps = card::steps(&self.vehicle, number);
+        CardPage {
+            card: self.card_row(words, number, fitting),
+            note: fitting.note.clone(),
+            sections: SECTIONS.map(section).into(),
+            alerts: alerts.collect(),
+            steps: steps.map(|action| self.action_row(words, action)).collect(),
+        }
+    }
+}

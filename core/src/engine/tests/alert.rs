@@ -1,0 +1,215 @@
+//! What shows red, in the demo vehicles. Facts of the trade: common practice, no source.
+
+use super::super::{ActionRow, LinkRow, MeaningRow, ReportRow};
+use super::{Engine, at};
+use crate::alert::Shown;
+
+fn demo(id: &str) -> Engine {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo(id, &at(0)).unwrap();
+    engine
+}
+
+/// What an alert means after some reports.
+fn meaning(engine: &mut Engine, alert: &str, told: &[(&str, &str)]) -> MeaningRow {
+    for (variable, setting) in told {
+        engine.report(variable, setting, &at(1)).unwrap();
+    }
+    engine.alert(alert, &at(2)).unwrap().meanings.remove(0)
+}
+
+#[test]
+fn a_fresh_gauge_at_red_means_refill_and_a_waste_gauge_at_red_means_empty_it() {
+    let mut engine = demo("c");
+    let told = [("pitch.water", "tap"), ("pitch.waste_point", "here")];
+    let fresh = meaning(&mut engine, "fresh.empty", &told);
+    assert!(fresh.text.contains("Red on fresh water means refill"), "{}", fresh.text);
+    assert_eq!(fresh.routine.unwrap().id, "serviced/water");
+    let waste = meaning(&mut engine, "waste.full", &[]);
+    assert!(waste.text.contains("Red on waste water means empty it"), "{}", waste.text);
+    assert_eq!(waste.routine.unwrap().id, "serviced/waste");
+    let none = meaning(&mut engine, "waste.full", &[("pitch.waste_point", "none")]);
+    assert_eq!((none.id.as_str(), none.routine), ("no_point", None));
+}
+
+#[test]
+fn a_boiler_lit_on_gas_under_its_cover_locks_out_with_a_red_lamp() {
+    let mut engine = demo("a");
+    let told = [("boiler.heat", "gas"), ("boiler.cover", "on"), ("boiler.lamp", "red")];
+    let found = meaning(&mut engine, "boiler.locked_out", &told);
+    assert_eq!((found.id.as_str(), found.certain), ("cover_on", true));
+    let steps: Vec<_> = found.steps.iter().map(|step| step.id.as_str()).collect();
+    assert_eq!(steps, ["boiler.switch_off", "boiler.cover_off"]);
+    assert!(found.do_now[0].contains("Switch the boiler off"));
+    assert_eq!(engine.alerts(&at(2)).unwrap()[0].id, "boiler.locked_out");
+
+    engine.tick("boiler.switch_off", &at(3)).unwrap();
+    let page = engine.alert("boiler.locked_out", &at(4)).unwrap();
+    assert_eq!(page.alert.shown, Shown::Yes, "it stands until somebody says that it is out");
+    let out = page.cleared.unwrap();
+    engine.report(&out.variable, &out.setting, &at(5)).unwrap();
+    let page = engine.alert("boiler.locked_out", &at(5)).unwrap();
+    assert_eq!((page.alert.shown, page.cleared), (Shown::No, None));
+    let gas = [("boiler.cover", "off"), ("gas_left.valve", "shut"), ("gas_right.valve", "shut")];
+    assert_eq!(meaning(&mut engine, "boiler.locked_out", &gas).id, "gas_shut");
+    let dry = [("gas_left.valve", "open"), ("boiler.drain", "open")];
+    assert_eq!(meaning(&mut engine, "boiler.locked_out", &dry).id, "no_water");
+}
+
+#[test]
+fn a_pump_that_never_stops_means_no_water_an_open_tap_or_an_open_drain() {
+    let mut engine = demo("a");
+    let told = [("fresh.level", "full"), ("tap_galley.lever", "shut"), ("boiler.drain", "shut")];
+    let found = meaning(&mut engine, "pump.never_stops", &told);
+    assert!(found.text.contains("no water, an open tap, or an open drain"), "{}", found.text);
+    assert_eq!(found.finds.len(), 3);
+    for (told, id) in [
+        (("tap_galley.lever", "hot"), "tap_open"),
+        (("boiler.drain", "open"), "drain_open"),
+        (("fresh.level", "empty"), "no_water"),
+    ] {
+        assert_eq!(meaning(&mut engine, "pump.never_stops", &[told]).id, id);
+    }
+    engine.report("pump.power", "on", &at(3)).unwrap();
+    assert_eq!(engine.alert("pump.never_stops", &at(3)).unwrap().alert.shown, Shown::Yes);
+}
+
+#[test]
+fn the_vehicles_own_switch_and_rcd_come_before_the_post() {
+    let mut engine = demo("a");
+    let found = meaning(&mut engine, "mains_lead.no_mains", &[]);
+    assert!(!found.certain && found.id == "unclear");
+    let at = |words: &str| found.do_now.iter().position(|line| line.contains(words)).unwrap();
+    assert!(at("own main switch and RCD first") < at("look at the post"));
+    assert_eq!(found.steps.first().unwrap().id, "mains_switch.lever.look");
+    assert_eq!(found.steps.last().unwrap().id, "post.switch.look");
+}
+
+#[test]
+fn no_mains_means_what_is_off_and_nothing_where_none_is_wanted() {
+    for (told, id, normal) in [
+        (("lead.vehicle_end", "out"), "not_plugged_in", true),
+        (("mains_switch.lever", "off"), "main_switch_off", false),
+        (("mains_switch.device", "failed"), "rcd_failed", false),
+        (("post.switch", "off"), "post_off", false),
+        (("post.supply", "dead"), "post_dead", false),
+        (("post.supply", "none"), "none_here", true),
+        (("engine.wheels", "moving"), "driving", true),
+    ] {
+        let mut engine = demo("a");
+        let found = meaning(&mut engine, "mains_lead.no_mains", &[told]);
+        assert_eq!((found.id.as_str(), found.normal, found.certain), (id, normal, true));
+        let page = engine.alert("mains_lead.no_mains", &at(2)).unwrap();
+        assert!(!normal || page.meanings.iter().all(|one| one.certain), "no guess: {id}");
+        let first = engine.alerts(&at(2)).unwrap().remove(0);
+        let shows = ["main_switch_off", "post_off", "post_dead"].contains(&id);
+        assert_eq!(first.id == "mains_lead.no_mains" && first.shown == Shown::Yes, shows, "{id}");
+    }
+}
+
+#[test]
+fn a_battery_lamp_while_the_diesel_heater_lights_is_normal_to_flicker() {
+    let mut engine = demo("b");
+    let told = [("heater.heat", "high")];
+    let found = meaning(&mut engine, "battery.low", &told);
+    assert_eq!(found.id, "heater_lights");
+    assert!(found.text.contains("flicker") && found.text.contains("normal"), "{}", found.text);
+}
+
+#[test]
+fn a_fridge_without_a_source_says_which_one_is_missing() {
+    let mut engine = demo("a");
+    let shut =
+        [("gas_left.valve", "shut"), ("gas_right.valve", "shut"), ("fridge.selector", "gas")];
+    assert_eq!(meaning(&mut engine, "fridge.no_source", &shut).id, "gas_shut");
+    assert_eq!(engine.alert("fridge.no_source", &at(2)).unwrap().alert.shown, Shown::Yes);
+    let dc = meaning(&mut engine, "fridge.no_source", &[("fridge.selector", "dc")]);
+    assert_eq!(dc.id, "engine_off");
+    assert!(dc.stop_now[0].contains("flat in a few hours"));
+    let mains = [("fridge.selector", "mains"), ("post.supply", "dead")];
+    assert_eq!(meaning(&mut engine, "fridge.no_source", &mains).id, "no_mains");
+    assert!(meaning(&mut engine, "fridge.no_source", &[("fridge.selector", "off")]).normal);
+}
+
+/// A number of the pack is said with its own value, and that it is a default only where it is.
+#[test]
+fn an_alert_says_the_numbers_of_this_vehicle() {
+    let mut engine = demo("a");
+    let found = meaning(&mut engine, "fridge.no_source", &[("fridge.selector", "auto")]);
+    assert!(found.text.contains("about 20 minutes"), "{}", found.text);
+}
+
+#[test]
+fn tapping_an_alert_reports_it_and_what_shows_comes_first() {
+    let mut engine = demo("c");
+    for row in engine.alerts(&at(0)).unwrap() {
+        let Some(report) = row.report else { continue };
+        engine.report(&report.variable, &report.setting, &at(1)).unwrap();
+        let rows = engine.alerts(&at(1)).unwrap();
+        let now = rows.iter().find(|one| one.id == row.id).unwrap();
+        assert_eq!(now.shown, Shown::Yes, "{}", row.id);
+        let quiet = rows.iter().position(|one| one.shown != Shown::Yes || one.normal);
+        let last = rows.iter().rposition(|one| one.shown == Shown::Yes && !one.normal);
+        assert!(last.is_none_or(|last| quiet.is_none_or(|quiet| last < quiet)));
+    }
+}
+
+#[test]
+fn every_link_of_every_alert_and_card_resolves() {
+    let mut followed = 0;
+    for id in ["a", "b", "c"] {
+        let engine = demo(id);
+        let (steps, things) = (engine.steps().unwrap(), engine.things(&at(0)).unwrap());
+        let targets = engine.targets().unwrap();
+        let is_step = |row: &ActionRow| steps.contains(row);
+        let can_be = |row: &ReportRow| {
+            let thing = things.iter().find(|thing| thing.variable == row.variable);
+            thing.is_some_and(|thing| thing.choices.iter().any(|one| one.id == row.setting))
+        };
+        let is_aim = |row: &LinkRow| {
+            let (target, part) = row.id.split_once('/').unwrap_or((&row.id, ""));
+            let known = targets.iter().find(|known| known.id == target);
+            known.is_some_and(|it| part.is_empty() || it.parts.iter().any(|own| own.id == part))
+        };
+        for row in engine.alerts(&at(0)).unwrap() {
+            let page = engine.alert(&row.id, &at(0)).unwrap();
+            assert_eq!(page.alert, row);
+            assert!(!page.meanings.is_empty() && !page.help.is_empty(), "{}", row.id);
+            assert!(page.cards.iter().all(|link| engine.card(&link.id).is_ok()), "{}", row.id);
+            assert!(!page.cards.is_empty(), "{} has a card", row.id);
+            assert!(row.report.iter().all(can_be));
+            for meaning in page.meanings {
+                assert!(!meaning.do_now.is_empty() && !meaning.stop_now.is_empty());
+                assert!(meaning.steps.iter().all(is_step) && meaning.finds.iter().all(can_be));
+                assert!(meaning.routine.iter().all(is_aim), "{}", row.id);
+                followed += 1;
+            }
+        }
+        for row in engine.cards().unwrap() {
+            let page = engine.card(&row.id).unwrap();
+            assert!(page.sections.iter().all(|one| !one.lines.is_empty()), "{}", row.id);
+            assert!(page.steps.iter().all(is_step));
+            let answers = |link: &LinkRow| engine.alert(&link.id, &at(0)).is_ok();
+            assert!(page.alerts.iter().all(answers), "{}", row.id);
+            assert!(page.steps.iter().all(|step| step.id.starts_with(&format!("{}.", row.id))));
+            followed += 1;
+        }
+    }
+    assert!(followed > 80, "only {followed}");
+}
+
+#[test]
+fn a_card_says_where_it_is_what_is_normal_and_the_technicians_note() {
+    let engine = demo("b");
+    let page = engine.card("heater").unwrap();
+    let normal = page.sections.iter().find(|one| one.id == "normal").unwrap();
+    let flicker = "Lamps that flicker as it starts are normal";
+    assert!(normal.lines.iter().any(|line| line.contains(flicker)), "{:?}", normal.lines);
+    let stop = page.sections.iter().find(|one| one.id == "stop").unwrap();
+    assert!(stop.lines[0].contains("minutes while it blows itself cool"), "{:?}", stop.lines);
+    let page = demo("a").card("gas_left").unwrap();
+    assert_eq!(page.note, "Behind the lower locker door.");
+    assert_eq!(page.card.zone_title, "Outside, door side");
+    let lead = demo("a").card("lead").unwrap().card;
+    assert!(lead.zone_title.contains("Supply post"), "{}", lead.zone_title);
+}

@@ -1,0 +1,90 @@
+//! What shows red, and the cards, of every invented vehicle, word for word as the command says it.
+//!
+//! Golden files stand in `tests/golden/red/` and `tests/golden/cards/`; `UPDATE_GOLDEN=1 cargo test
+//! --test red` writes them anew.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails loudly")]
+
+use std::path::Path;
+use std::process::Command;
+
+/// A vehicle's database.
+struct Place {
+    folder: tempfile::TempDir,
+}
+
+impl Place {
+    fn new(vehicle: &str) -> Self {
+        let place = Self { folder: tempfile::tempdir().unwrap() };
+        place.says(&["demo", vehicle]);
+        place
+    }
+
+    fn says(&self, args: &[&str]) -> String {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
+        let database = self.folder.path().join("trip.db");
+        command.arg("--db").arg(database).args(["--now", "2026-07-14T08:00:00Z"]).args(args);
+        let output = command.output().unwrap();
+        assert_eq!(output.status.code(), Some(0), "{args:?}");
+        String::from_utf8(output.stdout).unwrap()
+    }
+
+    /// The ids of the rows of an answer.
+    fn ids(&self, list: &str) -> Vec<String> {
+        let answer = self.says(&["--json", list]);
+        let answer: serde_json::Value = serde_json::from_str(&answer).unwrap();
+        let rows = answer.get(list).and_then(|rows| rows.as_array()).unwrap();
+        let id = |row: &serde_json::Value| row.get("id")?.as_str().map(str::to_owned);
+        rows.iter().map(|row| id(row).unwrap()).collect()
+    }
+}
+
+fn golden(name: &str, found: &str) {
+    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
+    if std::env::var_os("UPDATE_GOLDEN").is_some() {
+        std::fs::write(&path, found).unwrap();
+    }
+    let kept = std::fs::read_to_string(&path).unwrap_or_default();
+    assert!(kept == found, "{name} differs; found:\n{found}");
+}
+
+/// A list, then each page of it.
+fn all(place: &Place, list: &str, page: &str) -> String {
+    let pages = place.ids(list).into_iter().map(|id| format!("\n{}", place.says(&[page, &id])));
+    place.says(&[list]) + &pages.collect::<String>()
+}
+
+#[test]
+fn what_each_vehicle_can_show_red() {
+    for vehicle in ["a", "b", "c"] {
+        golden(&format!("red/{vehicle}.txt"), &all(&Place::new(vehicle), "alerts", "alert"));
+    }
+}
+
+#[test]
+fn the_cards_of_each_vehicle() {
+    for vehicle in ["a", "b", "c"] {
+        golden(&format!("cards/{vehicle}.txt"), &all(&Place::new(vehicle), "cards", "card"));
+    }
+}
+
+/// Tap what you see: the report that is offered brings it to the top, with what to do.
+#[test]
+fn a_red_lamp_is_reported_and_comes_first() {
+    let place = Place::new("a");
+    place.says(&["report", "boiler.heat", "gas"]);
+    place.says(&["report", "boiler.cover", "on"]);
+    let page = place.says(&["alert", "boiler.locked_out"]);
+    assert!(page.contains("stowfast report boiler.lamp red"), "{page}");
+    place.says(&["report", "boiler.lamp", "red"]);
+    let list = place.says(&["alerts"]);
+    assert!(
+        list.starts_with("✗ Red lamp of the boiler: shows\n      The flue cover is on."),
+        "{list}"
+    );
+    place.says(&["tick", "boiler.switch_off"]);
+    let out = "It no longer shows? Red lamp of the boiler: out";
+    assert!(place.says(&["alert", "boiler.locked_out"]).contains(out));
+    place.says(&["report", "boiler.lamp", "out"]);
+    assert!(place.says(&["alerts"]).contains("Red lamp of the boiler: does not show"));
+}
