@@ -82,8 +82,8 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     for part in in_order {
         rule::add_clauses(&mut vehicle, part)?;
     }
-    age::start_anew(&mut vehicle);
     action::spoil(&mut vehicle, &parts)?;
+    age::start_anew(&mut vehicle);
     action::mark_hazards(&mut vehicle);
     age::add_waits(&mut vehicle);
     alert::add(&mut vehicle, &parts, &catalogue.alerts)?;

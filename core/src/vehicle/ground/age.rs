@@ -92,14 +92,15 @@ pub(super) fn add_waits(vehicle: &mut Vehicle) {
     vehicle.actions.extend(waits);
 }
 
-/// Every move of a variable makes its ages young.
+/// Every move of a variable, and whatever throws it back, makes its ages young.
 pub(super) fn start_anew(vehicle: &mut Vehicle) {
     let ages = vehicle.variables.iter().enumerate();
     let ages: Vec<_> = ages.filter_map(|(number, one)| Some((number, one.age_of?))).collect();
     for action in &mut vehicle.actions {
         for (number, age) in &ages {
-            let moved = action.effects.iter().any(|one| one.variable == age.variable);
-            if moved && action.deed == Deed::Move {
+            let is_move = action.deed == Deed::Move;
+            let mut of_it = action.effects.iter().filter(|one| one.variable == age.variable);
+            if of_it.any(|one| is_move || one.spoilt) {
                 let (variable, to) = (*number, AgeOf::YOUNG);
                 action.effects.push(Effect { variable, to, spoilt: true });
             }
