@@ -31,13 +31,13 @@ class RoutineFlowTest : OnScreen() {
         draw("real-now")
         openLeaving()
         draw("real-routine-look")
-        repeat(4) { confirm() }
+        repeat(2) { confirm() }
         val before = routine()
-        assertEquals(4, before.run.doneCount)
+        assertEquals(7, before.run.doneCount)
 
         kill()
         screen.onNodeWithText("Continue: Ready to drive").performClick()
-        assertEquals(before.steps.first().id, routine().steps.first().id)
+        assertEquals(before.stops, routine().stops)
         screen.onNodeWithText(before.steps.first().text).assertIsDisplayed()
         activity.onActivity { assertTrue("the screen must stay on", keepsOn(it.window.decorView)) }
 
@@ -58,7 +58,7 @@ class RoutineFlowTest : OnScreen() {
     fun aHazardTakesMoreThanATap() {
         chooseDemo()
         openLeaving()
-        while (!routine().steps.first().hazard) confirm()
+        confirmUntil { it.hold }
         val step = routine().steps.first().id
         settle()
         screen.onNodeWithTag("confirm").performClick()
@@ -85,7 +85,7 @@ class RoutineFlowTest : OnScreen() {
     fun aScreenReaderConfirmsAHazardByItsAction() {
         chooseDemo()
         openLeaving()
-        while (!routine().steps.first().hazard) confirm()
+        confirmUntil { it.hold }
         val step = routine().steps.first().id
         val action = screen.onNodeWithTag("confirm").fetchSemanticsNode().config[SemanticsActions.CustomActions].single()
         assertEquals("Confirm this step", action.label)
@@ -110,7 +110,7 @@ class RoutineFlowTest : OnScreen() {
     fun aLookMayShowSomethingElse() {
         chooseDemo()
         openLeaving()
-        while (routine().steps.first().choices.isEmpty()) confirm()
+        confirmUntil { it.steps.size == 1 && routine().steps.first().choices.isNotEmpty() }
         val look = routine().steps.first()
         page("I see something else")
         screen.onNodeWithText("I see something else").performClick()
@@ -123,7 +123,7 @@ class RoutineFlowTest : OnScreen() {
     fun whatCannotBeDoneIsRecordedAndFreedAgain() {
         chooseDemo()
         openLeaving()
-        while (routine().steps.first().choices.isNotEmpty()) confirm()
+        confirmUntil { it.steps.size == 1 && routine().steps.first().choices.isEmpty() }
         val step = routine().steps.first()
         more("cannot")
         screen.onNodeWithTag("words").performTextInput("frozen")
@@ -140,9 +140,10 @@ class RoutineFlowTest : OnScreen() {
     fun whatIsLeftAsItIsIsRecordedAndTheListIsNotClear() {
         chooseDemo()
         openLeaving()
-        while (routine().steps.first().id != "pump.switch_off") confirm()
-        val step = routine().steps.first()
-        more("leave")
+        confirmUntil { "pump.switch_off" in it.steps }
+        val step = routine().steps.first { it.id == "pump.switch_off" }
+        line(step.id)
+        screen.onNodeWithTag("more-leave").performClick()
         screen.onNodeWithText(step.text).assertIsDisplayed()
         screen.onNodeWithTag("words").performTextInput("in a hurry")
         screen.onNodeWithText("Record that it was left").performClick()
@@ -180,6 +181,85 @@ class RoutineFlowTest : OnScreen() {
         screen.onNodeWithTag("words").performTextInput("buy a hinge")
         screen.onNodeWithText("Record this note").performClick()
         screen.onNodeWithText("Note (buy a hinge)").assertIsDisplayed()
+    }
+
+    @Test
+    fun leavingWithAllWellIsClearInTwelveGestures() {
+        chooseDemo()
+        engine.get { report("waste.level", "empty") }
+        openLeaving()
+        draw("real-gestures")
+        assertEquals(12, routine().gestureCount)
+        screen.onNodeWithText("12 more to confirm", substring = true).assertIsDisplayed()
+        repeat(12) {
+            if (it == 1) draw("real-list")
+            confirm()
+        }
+        screen.onNodeWithTag("finished").assertIsDisplayed()
+        assertEquals(VerdictKind.CLEAR, engine.get { nowPage() }.verdict)
+    }
+
+    @Test
+    fun anOddLineIsMarkedKeptOverADeathAndPlansAnew() {
+        chooseDemo()
+        openLeaving()
+        confirmUntil { "window_bed.leaf.look" in it.steps }
+        val list = gesture()
+        assertFalse("window_bed.shut" in routine().steps.map { it.id })
+        line("window_bed.leaf.look")
+        draw("real-line")
+        screen.onNodeWithTag("choice-ajar").performClick()
+        line("drawers.latch")
+        screen.onNodeWithTag("more-cannot").performClick()
+        screen.onNodeWithTag("words").performTextInput("catch broken")
+        screen.onNodeWithText("Mark this line").performClick()
+        screen.onNodeWithText("It cannot be done: catch broken").assertExists()
+
+        activity.recreate()
+        screen.waitForIdle()
+        screen.onNodeWithText("Otherwise: Ajar").assertExists()
+        screen.onNodeWithContentDescription("Emergency").performClick()
+        screen.onNodeWithContentDescription("Back").performClick()
+        screen.onNodeWithText("It cannot be done: catch broken").assertExists()
+        screen.onNodeWithText("The rest as it says").assertExists()
+        draw("real-odd")
+        assertEquals("nothing is recorded before it is confirmed", list, gesture())
+
+        confirm()
+        val after = routine()
+        assertTrue("window_bed.shut" in after.steps.map { it.id })
+        assertTrue(after.stuck.single().text.contains("catch broken"))
+        draw("real-odd-after")
+        assertFalse(after.steps.any { it.id in list.steps })
+    }
+
+    @Test
+    fun aMarkIsTakenAwayAgain() {
+        chooseDemo()
+        openLeaving()
+        confirmUntil { "window_bed.leaf.look" in it.steps }
+        line("window_bed.leaf.look")
+        screen.onNodeWithTag("choice-open").performClick()
+        screen.onNodeWithText("Otherwise: Open").assertExists()
+        line("window_bed.leaf.look")
+        screen.onNodeWithText("It is as it says after all").performClick()
+        screen.onNodeWithText("Otherwise: Open").assertDoesNotExist()
+        screen.onNodeWithText("All as it says").assertIsDisplayed()
+    }
+
+    @Test
+    fun theEndOfAPartIsAnnounced() {
+        chooseDemo()
+        screen.onNodeWithText("Get ready for…").performClick()
+        page("target-laid_up_winter", tag = true)
+        screen.onNodeWithTag("target-laid_up_winter").performClick()
+        screen.waitForIdle()
+        understood()
+        assertTrue(routine().stops.any { it.partEnd != null })
+        var left = 60
+        while (routine().partEnd == null && left-- > 0) confirm()
+        screen.onNodeWithTag("part-end").assertIsDisplayed()
+        draw("real-part-end")
     }
 
     @Test

@@ -28,8 +28,13 @@ import org.stowfast.engine.FridgeSource
 import org.stowfast.engine.GaugeChoice
 import org.stowfast.engine.GaugeRow
 import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.GestureKind
+import org.stowfast.engine.GestureRow
 import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
+import org.stowfast.engine.Odd
+import org.stowfast.engine.OddCannot
+import org.stowfast.engine.OddSeen
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.OrderGap
 import org.stowfast.engine.Problem
@@ -39,6 +44,7 @@ import org.stowfast.engine.RunRow
 import org.stowfast.engine.Severity
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.StepRow
+import org.stowfast.engine.StopRow
 import org.stowfast.engine.TargetRow
 import org.stowfast.engine.VehicleRow
 import org.stowfast.engine.VerdictKind
@@ -86,6 +92,14 @@ object States {
             routine(routinePage(listOf(wait), paused = false))
             MoreSheet(wait, {}, {})
         },
+        "routine-list" to { routine(listPage) },
+        "routine-list-odd" to { routine(listPage, odd = mapOf("s3" to OddCannot("the knob is off"), "s5" to OddSeen("open"))) },
+        "routine-list-more" to {
+            routine(listPage)
+            MoreSheet(null, {}, {})
+        },
+        "routine-line" to { Asking(Ask.SEEN, steps[1], listed = true, OddSeen("open"), deeper, {}, {}) },
+        "routine-part-end" to { routine(routinePage(listOf(wait) + steps.drop(3), paused = false).copy(partEnd = PART_END)) },
         "routine-paused" to { routine(routinePage(steps, paused = true)) },
         "routine-finished" to { routine(routinePage(emptyList(), paused = false)) },
         "routine-sought" to { routine(routinePage(steps, paused = false), sought = "s4") },
@@ -185,9 +199,37 @@ object States {
         if (steps.isEmpty()) "The list is clear: 14 of 14 items hold." else "Still to do: 4.", steps,
         done = listOf(DoneRow(9, "Hook-up lead stowed", NOW_UTC_MS, voided = false)), stuck = emptyList(), warnings = emptyList(),
         impossible = emptyList(), proof = OrderExact, elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
+        stops = steps.map { stop(it.zoneTitle, listOf(it)) }, gestureCount = steps.size,
         endText = "Gas is shut, the lead is stowed, the step is in. Walk round once, then drive.", resumedFromPause = false,
         variants = emptyList(),
     )
+
+    private fun stop(zone: String, steps: List<StepRow>) = StopRow(zone, zone, part = 1, partEnd = null, gestures = listOf(gesture(steps)))
+
+    private fun gesture(steps: List<StepRow>): GestureRow {
+        val kind = if (steps.size > 1) GestureKind.TOGETHER else GestureKind.OWN
+        return GestureRow(
+            if (steps.first().kind == StepKind.WAIT) GestureKind.WAIT else kind,
+            steps.map { it.id }, steps.map { it.wanted }, hold = steps.any { it.hazard },
+        )
+    }
+
+    private const val PART_END = "This part is done: Galley tap: open · Drain of the boiler: open. Nothing to do for about 40 min."
+
+    /** A list, something of its own, and a list again. */
+    private val listPage: RoutinePage
+        get() {
+            val window = step("s5", StepKind.LOOK, "Look at the window by the bed.", "Window by the bed: shut and locked", "Bedroom", hazard = true)
+                .copy(cautions = listOf("Frozen or stiff: do not force it."))
+            val pump = step("s6", StepKind.MOVE, "Switch the water pump off.", "Water pump: off", "Kitchen", hazard = false)
+            val post = step("s7", StepKind.MOVE, "Switch the post off.", "Switch at the post: off", "Supply post", hazard = false)
+            val list = listOf(steps[2], pump, window)
+            val later = listOf(steps[3], post)
+            return routinePage(list + steps.take(1) + later, paused = false).copy(
+                stops = listOf(stop("Kitchen", list), stop("Rear left locker", steps.take(1)).copy(partEnd = "Then nothing to do for about 40 min."), stop("Outside right", later)),
+                gestureCount = 3,
+            )
+        }
 
     private val targets = listOf("Ready to drive", "Pitched with hook-up", "Pitched off-grid", "Short stop", "Ready to refuel", "Laid up for winter")
         .mapIndexed { index, title -> TargetRow("t$index", title, road = index == 0, parts = emptyList()) }
@@ -211,11 +253,11 @@ object States {
         BlockerPage(Blocker(items.first(), routinePage(steps, paused = false), step, against), run, deeper) {}
 
     @Composable
-    private fun routine(page: RoutinePage, sought: String? = null) =
-        RoutineScreen(RoutineState(page, answered = true, noted = null, closed = false, problem = null), deeper, sought) {}
+    private fun routine(page: RoutinePage, sought: String? = null, odd: Map<String, Odd> = emptyMap()) =
+        RoutineScreen(RoutineState(page, answered = true, odd = odd, noted = null, closed = false, problem = null), deeper, sought) {}
 
     @Composable
-    private fun routineAsked(ask: Ask) = Asking(ask, steps[1], deeper, {}, {})
+    private fun routineAsked(ask: Ask) = Asking(ask, steps[1], listed = false, null, deeper, {}, {})
 
     @Composable
     private fun vehicle(rows: List<VehicleRow>, problem: Problem?) =

@@ -1,0 +1,35 @@
+package org.stowfast.app.routine
+
+import org.stowfast.engine.GestureKind
+import org.stowfast.engine.GestureRow
+import org.stowfast.engine.RoutinePage
+import org.stowfast.engine.StepRow
+
+/** What one gesture confirms: the engine's [row], and its [steps] in full, a line for each. */
+data class Gesture(val row: GestureRow, val steps: List<StepRow>) {
+    val id: String get() = row.steps.joinToString("+")
+
+    val waits: Boolean get() = row.kind == GestureKind.WAIT
+
+    /** The one step, where it is no list. */
+    val alone: StepRow? get() = steps.singleOrNull()
+}
+
+/** What comes after the current gesture, row by row. */
+sealed interface Later {
+    data class Zone(val title: String) : Later
+
+    data class Next(val gesture: Gesture) : Later
+
+    data class PartEnd(val text: String) : Later
+}
+
+fun RoutinePage.current(): Gesture? = stops.firstOrNull()?.gestures?.firstOrNull()?.let(::gesture)
+
+fun RoutinePage.later(): List<Later> = stops.flatMapIndexed { index, stop ->
+    val gestures = if (index == 0) stop.gestures.drop(1) else stop.gestures
+    val zone = if (gestures.isEmpty()) emptyList() else listOf(Later.Zone(stop.zoneTitle))
+    zone + gestures.map { Later.Next(gesture(it)) } + listOfNotNull(stop.partEnd?.let(Later::PartEnd))
+}
+
+private fun RoutinePage.gesture(row: GestureRow) = Gesture(row, row.steps.mapNotNull { id -> steps.find { it.id == id } })
