@@ -6,6 +6,7 @@ import androidx.compose.ui.test.hasText
 import androidx.compose.ui.test.junit4.createEmptyComposeRule
 import androidx.compose.ui.test.onAllNodesWithTag
 import androidx.compose.ui.test.onFirst
+import androidx.compose.ui.test.onNodeWithContentDescription
 import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
@@ -54,11 +55,27 @@ abstract class OnScreen {
         screen.onNodeWithTag("verdict").assertIsDisplayed()
     }
 
-    protected fun openLeaving() {
+    protected fun openLeaving() = begin("ready_to_drive")
+
+    /** From the first page into a routine, past what it will take. */
+    protected fun begin(target: String) {
         screen.onNodeWithText("Get ready for…").performClick()
-        screen.onNodeWithTag("target-ready_to_drive").performClick()
+        tap("target-$target")
+        screen.onNodeWithText("Begin: ", substring = true).performClick()
         screen.waitForIdle()
         understood()
+    }
+
+    /** Brings a part of the page into sight, and taps it. */
+    protected fun tap(tag: String) {
+        page(tag, tag = true)
+        screen.onNodeWithTag(tag).performClick()
+        screen.waitForIdle()
+    }
+
+    protected fun back() {
+        screen.onNodeWithContentDescription("Back").performClick()
+        screen.waitForIdle()
     }
 
     /** Confirms what the current gesture confirms, as it asks for. */

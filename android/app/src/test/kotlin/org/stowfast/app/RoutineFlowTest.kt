@@ -250,11 +250,7 @@ class RoutineFlowTest : OnScreen() {
     @Test
     fun theEndOfAPartIsAnnounced() {
         chooseDemo()
-        screen.onNodeWithText("Get ready for…").performClick()
-        page("target-laid_up_winter", tag = true)
-        screen.onNodeWithTag("target-laid_up_winter").performClick()
-        screen.waitForIdle()
-        understood()
+        begin("laid_up_winter")
         assertTrue(routine().stops.any { it.partEnd != null })
         var left = 60
         while (routine().partEnd == null && left-- > 0) confirm()

@@ -15,7 +15,7 @@ data class Gesture(val row: GestureRow, val steps: List<StepRow>) {
     val alone: StepRow? get() = steps.singleOrNull()
 }
 
-/** What comes after the current gesture, row by row. */
+/** What comes, row by row. */
 sealed interface Later {
     data class Zone(val title: String) : Later
 
@@ -26,8 +26,14 @@ sealed interface Later {
 
 fun RoutinePage.current(): Gesture? = stops.firstOrNull()?.gestures?.firstOrNull()?.let(::gesture)
 
-fun RoutinePage.later(): List<Later> = stops.flatMapIndexed { index, stop ->
-    val gestures = if (index == 0) stop.gestures.drop(1) else stop.gestures
+/** What comes after the current gesture. */
+fun RoutinePage.later(): List<Later> = rows(skip = 1)
+
+/** All of it, before it is begun. */
+fun RoutinePage.whole(): List<Later> = rows(skip = 0)
+
+private fun RoutinePage.rows(skip: Int): List<Later> = stops.flatMapIndexed { index, stop ->
+    val gestures = if (index == 0) stop.gestures.drop(skip) else stop.gestures
     val zone = if (gestures.isEmpty()) emptyList() else listOf(Later.Zone(stop.zoneTitle))
     zone + gestures.map { Later.Next(gesture(it)) } + listOfNotNull(stop.partEnd?.let(Later::PartEnd))
 }

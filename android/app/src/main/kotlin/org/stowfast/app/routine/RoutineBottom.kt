@@ -1,8 +1,6 @@
 package org.stowfast.app.routine
 
 import androidx.compose.foundation.layout.Arrangement
-import androidx.compose.foundation.layout.Box
-import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.Row
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.heightIn
@@ -15,7 +13,6 @@ import androidx.compose.material3.TextButton
 import androidx.compose.runtime.Composable
 import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
-import androidx.compose.ui.platform.LocalConfiguration
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
@@ -25,29 +22,16 @@ import org.stowfast.app.R
 import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.UnderThumb
 import org.stowfast.app.ui.grown
 import org.stowfast.engine.DoneRow
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.StepKind
 
-/** Below this the screen is too short for two rows under the thumb. Unit: dp. */
-private const val SHORT_DP = 480
-
 /** What stays under the thumb: what was recorded last, with its undo, and the one button. */
 @Composable
 fun Bottom(page: RoutinePage, odd: Set<String>, last: DoneRow?, onEvent: (RoutineEvent) -> Unit) {
-    val short = LocalConfiguration.current.screenHeightDp < SHORT_DP
-    if (short && last != null) {
-        Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
-            Box(Modifier.weight(1f)) { UndoBar(last, onEvent) }
-            Box(Modifier.weight(1f)) { Action(page, odd, onEvent) }
-        }
-    } else {
-        Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
-            if (last != null) UndoBar(last, onEvent)
-            Action(page, odd, onEvent)
-        }
-    }
+    UnderThumb(last?.let { { UndoBar(it, onEvent) } }) { Action(page, odd, onEvent) }
 }
 
 /** What was recorded last and can be taken back. */

@@ -1,5 +1,6 @@
 package org.stowfast.app.routine
 
+import androidx.annotation.StringRes
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.padding
@@ -29,10 +30,10 @@ import org.stowfast.app.ui.roles
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.StepRow
 
-/** What comes after, in order, under the places that it leads through. The step [sought] is open from the start. */
-fun LazyListScope.rest(later: List<Later>, sought: String?) {
+/** What comes, in order, under the places that it leads through. The step [sought] is open from the start. */
+fun LazyListScope.rest(later: List<Later>, sought: String?, @StringRes heading: Int) {
     if (later.isEmpty()) return
-    item { SectionHeading(stringResource(R.string.routine_then)) }
+    item { SectionHeading(stringResource(heading)) }
     items(later) { row ->
         when (row) {
             is Later.Zone -> Text(

@@ -49,7 +49,7 @@ import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onClosed: () -> Unit) {
+fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onShare: (String) -> Unit, onClosed: () -> Unit) {
     val model = viewModel(key = "routine") { RoutineViewModel(engine, createSavedStateHandle()) }
     val state by model.state.collectAsState()
     val view = LocalView.current
@@ -64,7 +64,7 @@ fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onClosed: (
         }
     }
     WhenShown(model) { model.onEvent(RoutineEvent.Shown) }
-    RoutineScreen(state, ways, sought, model::onEvent)
+    RoutineScreen(state, ways, sought, onShare, model::onEvent)
 }
 
 /** How many items stand before what comes later: the head, the current gesture and a heading. */
@@ -72,7 +72,7 @@ private const val BEFORE_LATER = 3
 
 /** The routine under way. It is shown from the step [sought], where somebody came for one. */
 @Composable
-fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onEvent: (RoutineEvent) -> Unit) {
+fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (String) -> Unit, onEvent: (RoutineEvent) -> Unit) {
     val page = state.page
     var asking by rememberSaveable { mutableStateOf(Ask.NOTHING) }
     var about by rememberSaveable { mutableStateOf<String?>(null) }
@@ -109,7 +109,13 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onEvent: (Ro
             else -> underWay(page, state.odd, sought, ask, onEvent)
         }
     }
-    if (asking == Ask.MORE && gesture != null) MoreSheet(step, { asking = it }, onEvent)
+    if (asking == Ask.MORE && gesture != null) {
+        val share = {
+            asking = Ask.NOTHING
+            onShare(page.run.targetId)
+        }
+        MoreSheet(step, { asking = it }, share.takeIf { state.shareable }, onEvent)
+    }
 }
 
 private fun LazyListScope.underWay(
@@ -126,7 +132,7 @@ private fun LazyListScope.underWay(
             if (step == null) CurrentList(gesture, odd, ask) else CurrentStep(step, ask)
         }
     }
-    rest(page.later(), sought)
+    rest(page.later(), sought, R.string.routine_then)
     if (page.stuck.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.routine_stuck)) }
         items(page.stuck, key = { "stuck-${it.entry}" }) { row ->
@@ -155,15 +161,19 @@ private fun Head(page: RoutinePage) {
                 }
             }
         }
-        if (page.impossible.isNotEmpty()) {
-            Panel(tone = roles.blocked) {
-                Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
-                    Text(stringResource(R.string.routine_impossible), style = MaterialTheme.typography.titleMedium)
-                }
-                Lines(page.impossible)
-            }
-        }
+        if (page.impossible.isNotEmpty()) Impossible(page.impossible)
         for (warning in page.warnings) Caution(warning)
+    }
+}
+
+/** Why the target cannot be reached. */
+@Composable
+fun Impossible(reasons: List<String>) {
+    Panel(Modifier.testTag("impossible"), tone = roles.blocked) {
+        Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
+            Text(stringResource(R.string.routine_impossible), style = MaterialTheme.typography.titleMedium)
+        }
+        Lines(reasons)
     }
 }
 

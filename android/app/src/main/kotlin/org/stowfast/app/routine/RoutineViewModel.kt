@@ -11,13 +11,14 @@ import org.stowfast.engine.OddCannot
 import org.stowfast.engine.OddSeen
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
+import org.stowfast.engine.RunRow
 import org.stowfast.engine.VehicleEngine
 
 /** The engine holds the routine, so it survives the process; [kept] holds what is marked and not yet confirmed. */
 class RoutineViewModel(engine: VehicleEngine, private val kept: SavedStateHandle) :
     PageViewModel<RoutineState>(
         engine,
-        RoutineState(page = null, answered = false, odd = kept.marks(), noted = null, closed = false, problem = null),
+        RoutineState(page = null, answered = false, odd = kept.marks(), shareable = false, noted = null, closed = false, problem = null),
     ) {
     init {
         follow(::read)
@@ -66,9 +67,17 @@ class RoutineViewModel(engine: VehicleEngine, private val kept: SavedStateHandle
 
     private fun failed(problem: Problem) = page.update { it.copy(problem = problem) }
 
+    private suspend fun isWhole(run: RunRow): Boolean {
+        val target = (engine.targets() as? Outcome.Done)?.value?.find { it.id == run.targetId } ?: return true
+        return target.parts.isEmpty() || target.title == run.targetTitle
+    }
+
     private suspend fun read() {
         when (val answer = engine.routine()) {
-            is Outcome.Done -> page.update { it.copy(page = answer.value, answered = true) }
+            is Outcome.Done -> {
+                val shareable = answer.value?.run?.let { isWhole(it) } ?: false
+                page.update { it.copy(page = answer.value, answered = true, shareable = shareable) }
+            }
             is Outcome.Failed -> failed(answer.problem)
         }
     }
