@@ -1,5 +1,6 @@
 package org.stowfast.app
 
+import android.os.Parcel
 import android.view.View
 import androidx.compose.ui.semantics.SemanticsActions
 import androidx.compose.ui.test.assertIsDisplayed
@@ -12,13 +13,17 @@ import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
 import androidx.compose.ui.test.performTextInput
 import androidx.compose.ui.test.performTouchInput
-import org.junit.After
+import androidx.lifecycle.SavedStateHandle
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
 import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.stowfast.app.routine.RoutineEvent
+import org.stowfast.app.routine.RoutineViewModel
+import org.stowfast.engine.OddCannot
+import org.stowfast.engine.OddSeen
 import org.stowfast.engine.VerdictKind
 
 /** A routine, from its first step to its last. */
@@ -104,6 +109,20 @@ class RoutineFlowTest : OnScreen() {
         screen.waitForIdle()
         assertEquals(first, routine().steps.first().id)
         screen.onNodeWithTag("undo-bar").assertDoesNotExist()
+    }
+
+    @Test
+    fun undoTakesAWholeListBack() {
+        chooseDemo()
+        openLeaving()
+        confirmUntil { it.steps.size > 1 }
+        val list = gesture()
+        confirm()
+        screen.onNodeWithText("Recorded: the whole list").assertIsDisplayed()
+        screen.onNodeWithText("Undo").performClick()
+        screen.waitForIdle()
+        assertEquals(list, gesture())
+        assertEquals(1, routine().run.doneCount)
     }
 
     @Test
@@ -200,7 +219,7 @@ class RoutineFlowTest : OnScreen() {
     }
 
     @Test
-    fun anOddLineIsMarkedKeptOverADeathAndPlansAnew() {
+    fun anOddLineIsMarkedKeptOverARotationAndPlansAnew() {
         chooseDemo()
         openLeaving()
         confirmUntil { "window_bed.leaf.look" in it.steps }
@@ -231,6 +250,19 @@ class RoutineFlowTest : OnScreen() {
         assertTrue(after.stuck.single().text.contains("catch broken"))
         draw("real-odd-after")
         assertFalse(after.steps.any { it.id in list.steps })
+    }
+
+    @Test
+    fun marksOutliveTheProcess() {
+        val kept = SavedStateHandle()
+        val marks = mapOf("a.look" to OddSeen("ajar"), "b.shut" to OddCannot("catch broken"))
+        RoutineViewModel(engine, kept).let { model -> marks.forEach { (step, odd) -> model.onEvent(RoutineEvent.Mark(step, odd)) } }
+        val parcel = Parcel.obtain()
+        parcel.writeBundle(kept.savedStateProvider().saveState())
+        parcel.setDataPosition(0)
+        val found = SavedStateHandle.createHandle(parcel.readBundle(javaClass.classLoader), null)
+        assertEquals(marks, RoutineViewModel(engine, found).state.value.odd)
+        parcel.recycle()
     }
 
     @Test

@@ -14,7 +14,10 @@ import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.stowfast.app.place.PlaceEvent
+import org.stowfast.app.place.PlaceViewModel
 import org.stowfast.engine.Line
+import org.stowfast.engine.Problem
 import org.stowfast.engine.VerdictKind
 
 /** Places and the road, parts and variants, two people, and what is said of things outside a routine. */
@@ -66,6 +69,24 @@ class TripFlowTest : OnScreen() {
         tap("arrive-elsewhere")
         understood()
         assertFalse(engine.get { nowPage() }.moving)
+    }
+
+    @Test
+    fun aPlaceFileOfOnesOwnIsReadAndABrokenOneChangesNothing() {
+        chooseDemo()
+        val before = engine.get { nowPage() }.placeTitle
+        val model = PlaceViewModel(engine)
+        model.onEvent(PlaceEvent.OpenFile("mine.toml", "stowfast_place = 1\ntitle = 7\n"))
+        screen.waitForIdle()
+        assertEquals("mine.toml", (model.state.value.problem as Problem.BrokenPack).file)
+        assertEquals(before, engine.get { nowPage() }.placeTitle)
+        model.onEvent(PlaceEvent.OpenFile("mine.toml", null))
+        screen.waitForIdle()
+        assertTrue(model.state.value.unreadable)
+        model.onEvent(PlaceEvent.OpenFile("mine.toml", demoData("places/pitch_6a.toml")))
+        screen.waitForIdle()
+        assertTrue(model.state.value.arrived)
+        assertTrue(engine.get { nowPage() }.placeTitle.contains("6 A"))
     }
 
     @Test

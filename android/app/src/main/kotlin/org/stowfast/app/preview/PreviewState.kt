@@ -17,6 +17,3 @@ data class PreviewState(
     val begun: Boolean,
     val problem: Problem?,
 )
-
-/** Whether the very routine that is shown is under way: the parts or the variant are in its title alone. */
-fun PreviewState.runs(): Boolean = run?.targetId == way?.run?.targetId && run?.targetTitle == way?.run?.targetTitle

@@ -64,3 +64,6 @@ class PreviewViewModel(engine: VehicleEngine, private val aim: String) :
         page.update { it.copy(way = way, variants = whole.variants) }
     }
 }
+
+/** Whether the very routine that is shown is under way: the parts or the variant are in its title alone. */
+fun PreviewState.runs(): Boolean = run?.targetId == way?.run?.targetId && run?.targetTitle == way?.run?.targetTitle

@@ -30,13 +30,20 @@ import org.stowfast.engine.StepKind
 
 /** What stays under the thumb: what was recorded last, with its undo, and the one button. */
 @Composable
-fun Bottom(page: RoutinePage, odd: Set<String>, last: DoneRow?, onEvent: (RoutineEvent) -> Unit) {
-    UnderThumb(last?.let { { UndoBar(it, onEvent) } }) { Action(page, odd, onEvent) }
+fun Bottom(page: RoutinePage, state: RoutineState, onEvent: (RoutineEvent) -> Unit) {
+    val last = state.last()
+    UnderThumb(last?.let { { UndoBar(it, state.gestureOf(it.entry).size > 1, onEvent) } }) { Action(page, state.odd.keys, onEvent) }
 }
 
 /** What was recorded last and can be taken back. */
 fun RoutineState.last(): DoneRow? =
     (listOfNotNull(noted) + page?.done.orEmpty()).filterNot { it.voided }.maxByOrNull { it.entry }
+
+/** What the gesture that wrote [entry] wrote and still counts, newest first: the entry alone where it was no list. */
+fun RoutineState.gestureOf(entry: Long): List<Long> {
+    val list = page?.done.orEmpty().filter { it.entry in confirmed && !it.voided }.map { it.entry }.sortedDescending()
+    return if (entry in list) list else listOf(entry)
+}
 
 @Composable
 private fun Action(page: RoutinePage, odd: Set<String>, onEvent: (RoutineEvent) -> Unit) {
@@ -94,14 +101,14 @@ private fun Confirm(gesture: Gesture, odd: Set<String>, onEvent: (RoutineEvent) 
 }
 
 @Composable
-private fun UndoBar(last: DoneRow, onEvent: (RoutineEvent) -> Unit) {
+private fun UndoBar(last: DoneRow, listed: Boolean, onEvent: (RoutineEvent) -> Unit) {
     Row(
         Modifier.fillMaxWidth().heightIn(min = 48.dp).testTag("undo-bar"),
         verticalAlignment = Alignment.CenterVertically,
         horizontalArrangement = Arrangement.spacedBy(8.dp),
     ) {
         Text(
-            stringResource(R.string.routine_recorded, last.text),
+            if (listed) stringResource(R.string.routine_recorded_list) else stringResource(R.string.routine_recorded, last.text),
             Modifier.weight(1f),
             style = MaterialTheme.typography.bodyMedium,
             maxLines = 2,

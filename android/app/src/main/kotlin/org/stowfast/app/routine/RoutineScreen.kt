@@ -100,7 +100,7 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (St
         ways,
         trouble(state.problem) { onEvent(RoutineEvent.Dismiss) },
         list,
-        bottom = page?.let { { Bottom(it, state.odd.keys, state.last(), onEvent) } },
+        bottom = page?.let { { Bottom(it, state, onEvent) } },
     ) {
         when {
             page == null -> if (state.answered) item { None() }

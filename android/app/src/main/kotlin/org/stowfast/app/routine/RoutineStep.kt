@@ -63,7 +63,6 @@ fun CurrentStep(step: StepRow, ask: (Ask, String?) -> Unit) {
             )
         }
         for (caution in step.cautions) Caution(caution)
-        if (step.irreversible) Caution(stringResource(R.string.routine_irreversible))
         if (why) {
             Panel(Modifier.testTag("why"), tone = roles.quiet) { Lines(step.why) }
         }

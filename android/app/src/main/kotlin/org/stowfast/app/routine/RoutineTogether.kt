@@ -116,10 +116,9 @@ private fun ListLine(step: StepRow, line: String, odd: Odd?, onClick: () -> Unit
 /** What to mind at one line, and on a tap why it is asked. */
 @Composable
 private fun LineNotes(step: StepRow, why: Boolean) {
-    val cautions = step.cautions + if (step.irreversible) listOf(stringResource(R.string.routine_irreversible)) else emptyList()
-    if (cautions.isEmpty() && !why) return
+    if (step.cautions.isEmpty() && !why) return
     Column(Modifier.padding(start = 36.dp, bottom = 8.dp), verticalArrangement = Arrangement.spacedBy(6.dp)) {
-        for (caution in cautions) {
+        for (caution in step.cautions) {
             Marked(R.drawable.ic_danger, tint = roles.unknown.mark, size = 20.dp, gap = 8.dp) {
                 Text(caution, style = MaterialTheme.typography.bodyLarge)
             }

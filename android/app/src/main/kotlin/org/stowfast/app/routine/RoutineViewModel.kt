@@ -5,6 +5,7 @@ import androidx.lifecycle.viewModelScope
 import kotlinx.coroutines.flow.update
 import kotlinx.coroutines.launch
 import org.stowfast.app.ui.PageViewModel
+import org.stowfast.engine.Changes
 import org.stowfast.engine.Line
 import org.stowfast.engine.Odd
 import org.stowfast.engine.OddCannot
@@ -18,7 +19,7 @@ import org.stowfast.engine.VehicleEngine
 class RoutineViewModel(engine: VehicleEngine, private val kept: SavedStateHandle) :
     PageViewModel<RoutineState>(
         engine,
-        RoutineState(page = null, answered = false, odd = kept.marks(), shareable = false, noted = null, closed = false, problem = null),
+        RoutineState(page = null, answered = false, odd = kept.marks(), confirmed = emptyList(), shareable = false, noted = null, closed = false, problem = null),
     ) {
     init {
         follow(::read)
@@ -38,7 +39,7 @@ class RoutineViewModel(engine: VehicleEngine, private val kept: SavedStateHandle
             is RoutineEvent.Cannot -> send({ cannot(event.stepId, event.note) }, ::failed)
             is RoutineEvent.Leave -> send({ leftAnyway(event.stepId, event.note) }, ::failed)
             is RoutineEvent.Note -> send({ note(event.text) }, ::failed) { noted(it.entries.last()) }
-            is RoutineEvent.Undo -> send({ unmark(event.entry) }, ::failed) { forget(event.entry) }
+            is RoutineEvent.Undo -> undo(event.entry)
             is RoutineEvent.Unstick -> send({ clearStuck(event.entry) }, ::failed)
             RoutineEvent.Pause -> send({ pause() }, ::failed)
             RoutineEvent.Resume -> send({ resume() }, ::failed)
@@ -48,7 +49,21 @@ class RoutineViewModel(engine: VehicleEngine, private val kept: SavedStateHandle
 
     private fun confirm(steps: List<String>) {
         val lines = steps.map { Line(it, page.value.odd[it]) }
-        send({ confirm(lines) }, ::failed) { mark(page.value.odd - steps.toSet()) }
+        send({ confirm(lines) }, ::failed) { changes ->
+            mark(page.value.odd - steps.toSet())
+            page.update { it.copy(confirmed = changes.entries) }
+        }
+    }
+
+    /** A gesture is taken back as a whole, the last line first. */
+    private fun undo(entry: Long) {
+        val list = page.value.gestureOf(entry)
+        send({ takeBack(list) }, ::failed) { forget(entry) }
+    }
+
+    private suspend fun VehicleEngine.takeBack(entries: List<Long>): Outcome<Changes> {
+        for (entry in entries.dropLast(1)) unmark(entry).let { if (it is Outcome.Failed) return it }
+        return unmark(entries.last())
     }
 
     private fun mark(odd: Map<String, Odd>) {
