@@ -7,6 +7,7 @@ import androidx.compose.ui.test.onFirst
 import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
+import androidx.compose.ui.test.performScrollToIndex
 import androidx.compose.ui.test.performTextInput
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
@@ -136,10 +137,7 @@ class TripFlowTest : OnScreen() {
 
     @Test
     fun aVariantIsPickedBeforeItIsBegun() {
-        screen.onNodeWithText("Welcome aboard").assertIsDisplayed()
-        engine.get { addDemo("c") }
-        engine.get { chooseVehicle(engine.get { vehicles() }.single().id) }
-        kill()
+        chooseLarge()
         screen.onNodeWithText("Get ready for…").performClick()
         tap("target-ready_to_drive")
         val variants = engine.get { preview("ready_to_drive") }.variants
@@ -207,6 +205,32 @@ class TripFlowTest : OnScreen() {
         tap("take-back")
         assertTrue(engine.get { log(5) }.first { it.entry == entry }.voided)
         assertEquals(listOf("on"), engine.get { things() }.first { it.variable == "pump.power" }.believed)
+    }
+
+    @Test
+    fun anAlarmIsTheFirstThingOnThePageAndEndsBySomebodysWord() {
+        chooseLarge()
+        screen.onNodeWithTag("emergency").assertDoesNotExist()
+        tap("things")
+        tap("thing-co_alarm.sound")
+        tap("say-co_alarm.sound-sounding")
+        understood()
+        back()
+        screen.onNodeWithTag("page").performScrollToIndex(0)
+        screen.onNodeWithTag("emergency").assertIsDisplayed()
+        draw("real-emergency")
+        tap("say-silent")
+        understood()
+        assertTrue(engine.get { nowPage() }.emergency.isEmpty())
+        screen.onNodeWithTag("emergency").assertDoesNotExist()
+    }
+
+    /** The large vehicle, with everything. */
+    private fun chooseLarge() {
+        screen.onNodeWithText("Welcome aboard").assertIsDisplayed()
+        engine.get { addDemo("c") }
+        engine.get { chooseVehicle(engine.get { vehicles() }.single().id) }
+        kill()
     }
 
     /** Everything for the road is done, and the list is clear. */

@@ -40,7 +40,7 @@ fun DrivePage(page: NowPage, ways: Ways, onEvent: (NowEvent) -> Unit) {
         item { Text(stringResource(R.string.drive_about), style = MaterialTheme.typography.bodyLarge) }
         if (page.items.isNotEmpty()) {
             item { SectionHeading(stringResource(R.string.now_blocks)) }
-            items(page.items, key = { it.variable + it.reason }) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
+            items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
         }
     }
 }

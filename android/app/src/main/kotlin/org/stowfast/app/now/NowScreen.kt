@@ -103,7 +103,7 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, go: (Place) -> U
         item { Verdict(page) }
         if (page.items.isNotEmpty()) {
             item { SectionHeading(stringResource(if (page.moving) R.string.now_wrong else R.string.now_blocks)) }
-            items(page.items, key = { it.variable + it.reason }) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
+            items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
         }
         page.fridge?.let { fridge ->
             item { FridgeCard(fridge, state.nowUtcMs) { go(Place.FRIDGE) } }

@@ -63,7 +63,7 @@ private fun LazyListScope.shared(page: SharedPage, who: Int, onEvent: (SharedEve
             Marked(R.drawable.ic_two, tint = roles.quiet.mark, size = 32.dp) {
                 Text(page.headline, style = MaterialTheme.typography.titleMedium)
             }
-            Text(stringResource(R.string.shared_view), style = MaterialTheme.typography.bodyLarge)
+            if (page.people.size > 1) Text(stringResource(R.string.shared_view), style = MaterialTheme.typography.bodyLarge)
         }
     }
     if (page.impossible.isNotEmpty()) item { Impossible(page.impossible) }
