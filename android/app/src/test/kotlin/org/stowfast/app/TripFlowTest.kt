@@ -219,6 +219,8 @@ class TripFlowTest : OnScreen() {
         screen.onNodeWithTag("page").performScrollToIndex(0)
         screen.onNodeWithTag("emergency").assertIsDisplayed()
         draw("real-emergency")
+        screen.onNodeWithTag("say-silent").assertDoesNotExist()
+        tap("say")
         tap("say-silent")
         understood()
         assertTrue(engine.get { nowPage() }.emergency.isEmpty())

@@ -16,6 +16,9 @@ import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
+import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
@@ -170,7 +173,6 @@ private fun RoutineButton(run: RunRow?, quiet: Boolean, go: (Place) -> Unit, onE
 private fun LesserButton(text: String, icon: Int, onClick: () -> Unit) =
     QuietButton(text, onClick, Modifier.fillMaxWidth().heightIn(min = 64.dp), icon)
 
-@OptIn(ExperimentalLayoutApi::class)
 @Composable
 private fun Emergency(rows: List<EmergencyRow>, onEvent: (NowEvent) -> Unit) {
     val look = VerdictKind.BLOCKED.look()
@@ -183,14 +185,21 @@ private fun Emergency(rows: List<EmergencyRow>, onEvent: (NowEvent) -> Unit) {
                 style = MaterialTheme.typography.headlineMedium,
             )
             Text(text.substringAfter(". ", ""), style = MaterialTheme.typography.titleMedium)
-            if (row.choices.isNotEmpty()) {
-                Text(stringResource(R.string.now_say, row.title), style = MaterialTheme.typography.bodyMedium)
-                FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
-                    for (choice in row.choices) {
-                        QuietButton(choice.text, { onEvent(NowEvent.Say(row.variable, choice.id)) }, Modifier.testTag("say-" + choice.id))
-                    }
-                }
-            }
+            Text(row.title, style = MaterialTheme.typography.bodyMedium)
+            if (row.choices.isNotEmpty()) Word(row, onEvent)
+        }
+    }
+}
+
+/** Only somebody's word ends it, and never a stray tap: the choices open first. */
+@OptIn(ExperimentalLayoutApi::class)
+@Composable
+private fun Word(row: EmergencyRow, onEvent: (NowEvent) -> Unit) {
+    var open by rememberSaveable(row.variable) { mutableStateOf(false) }
+    if (!open) return QuietButton(stringResource(R.string.now_say), { open = true }, Modifier.testTag("say"))
+    FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
+        for (choice in row.choices) {
+            QuietButton(choice.text, { onEvent(NowEvent.Say(row.variable, choice.id)) }, Modifier.testTag("say-" + choice.id))
         }
     }
 }
