@@ -59,7 +59,9 @@ fun <T> VehicleEngine.get(call: suspend VehicleEngine.() -> Outcome<T>): T = whe
 
 /** A pack that reads, for what the test makes of it. */
 val DEMO_PACK: String
-    get() = generateSequence(File("").absoluteFile) { it.parentFile }
-        .map { File(it, "demo-data/a/pack.toml") }
-        .first { it.isFile }
-        .readText()
+    get() = demoData("a/pack.toml")
+
+fun demoData(path: String): String = generateSequence(File("").absoluteFile) { it.parentFile }
+    .map { File(it, "demo-data/$path") }
+    .first { it.isFile }
+    .readText()

@@ -6,9 +6,11 @@ import androidx.compose.ui.test.hasText
 import androidx.compose.ui.test.junit4.createEmptyComposeRule
 import androidx.compose.ui.test.onAllNodesWithTag
 import androidx.compose.ui.test.onFirst
+import androidx.compose.ui.test.onNodeWithContentDescription
 import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
+import androidx.compose.ui.test.performScrollTo
 import androidx.compose.ui.test.performScrollToNode
 import androidx.test.core.app.ActivityScenario
 import org.junit.After
@@ -18,6 +20,7 @@ import org.junit.Before
 import org.junit.Rule
 import org.robolectric.annotation.Config
 import org.robolectric.annotation.GraphicsMode
+import org.stowfast.engine.GestureRow
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.VehicleEngine
 
@@ -52,23 +55,53 @@ abstract class OnScreen {
         screen.onNodeWithTag("verdict").assertIsDisplayed()
     }
 
-    protected fun openLeaving() {
+    protected fun openLeaving() = begin("ready_to_drive")
+
+    /** From the first page into a routine, past what it will take. */
+    protected fun begin(target: String) {
         screen.onNodeWithText("Get ready for…").performClick()
-        screen.onNodeWithTag("target-ready_to_drive").performClick()
+        tap("target-$target")
+        screen.onNodeWithText("Begin: ", substring = true).performClick()
         screen.waitForIdle()
         understood()
     }
 
-    /** Confirms the current step as it asks for. */
+    /** Brings a part of the page into sight, and taps it. */
+    protected fun tap(tag: String) {
+        page(tag, tag = true)
+        screen.onNodeWithTag(tag).performClick()
+        screen.waitForIdle()
+    }
+
+    protected fun back() {
+        screen.onNodeWithContentDescription("Back").performClick()
+        screen.waitForIdle()
+    }
+
+    /** Confirms what the current gesture confirms, as it asks for. */
     protected fun confirm() {
-        val step = routine().steps.first()
+        val before = gesture()
         bench.pass(10_000)
         settle()
         screen.onNodeWithTag("confirm").performClick()
-        if (step.hazard) screen.onNodeWithTag("confirm").performClick()
+        if (before.hold) screen.onNodeWithTag("confirm").performClick()
         screen.waitForIdle()
         understood()
-        assertFalse("${step.id} was not confirmed", routine().steps.firstOrNull()?.id == step.id)
+        assertFalse("${before.steps} was not confirmed", routine().stops.firstOrNull()?.gestures?.first()?.steps == before.steps)
+    }
+
+    protected fun confirmUntil(reached: (GestureRow) -> Boolean) {
+        while (!reached(gesture())) confirm()
+    }
+
+    /** What the page asks for now. */
+    protected fun gesture(): GestureRow = routine().stops.first().gestures.first()
+
+    /** Opens a line of the current list. */
+    protected fun line(step: String) {
+        screen.onNodeWithTag("page").performScrollToNode(hasTestTag("current-list"))
+        screen.onNodeWithTag("line-$step").performScrollTo().performClick()
+        screen.waitForIdle()
     }
 
     /** Lets the button take note that its step is new. */

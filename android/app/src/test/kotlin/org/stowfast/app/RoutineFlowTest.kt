@@ -1,5 +1,6 @@
 package org.stowfast.app
 
+import android.os.Parcel
 import android.view.View
 import androidx.compose.ui.semantics.SemanticsActions
 import androidx.compose.ui.test.assertIsDisplayed
@@ -12,13 +13,17 @@ import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
 import androidx.compose.ui.test.performTextInput
 import androidx.compose.ui.test.performTouchInput
-import org.junit.After
+import androidx.lifecycle.SavedStateHandle
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
 import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.stowfast.app.routine.RoutineEvent
+import org.stowfast.app.routine.RoutineViewModel
+import org.stowfast.engine.OddCannot
+import org.stowfast.engine.OddSeen
 import org.stowfast.engine.VerdictKind
 
 /** A routine, from its first step to its last. */
@@ -31,13 +36,13 @@ class RoutineFlowTest : OnScreen() {
         draw("real-now")
         openLeaving()
         draw("real-routine-look")
-        repeat(4) { confirm() }
+        repeat(2) { confirm() }
         val before = routine()
-        assertEquals(4, before.run.doneCount)
+        assertEquals(7, before.run.doneCount)
 
         kill()
         screen.onNodeWithText("Continue: Ready to drive").performClick()
-        assertEquals(before.steps.first().id, routine().steps.first().id)
+        assertEquals(before.stops, routine().stops)
         screen.onNodeWithText(before.steps.first().text).assertIsDisplayed()
         activity.onActivity { assertTrue("the screen must stay on", keepsOn(it.window.decorView)) }
 
@@ -58,7 +63,7 @@ class RoutineFlowTest : OnScreen() {
     fun aHazardTakesMoreThanATap() {
         chooseDemo()
         openLeaving()
-        while (!routine().steps.first().hazard) confirm()
+        confirmUntil { it.hold }
         val step = routine().steps.first().id
         settle()
         screen.onNodeWithTag("confirm").performClick()
@@ -85,7 +90,7 @@ class RoutineFlowTest : OnScreen() {
     fun aScreenReaderConfirmsAHazardByItsAction() {
         chooseDemo()
         openLeaving()
-        while (!routine().steps.first().hazard) confirm()
+        confirmUntil { it.hold }
         val step = routine().steps.first().id
         val action = screen.onNodeWithTag("confirm").fetchSemanticsNode().config[SemanticsActions.CustomActions].single()
         assertEquals("Confirm this step", action.label)
@@ -107,10 +112,24 @@ class RoutineFlowTest : OnScreen() {
     }
 
     @Test
+    fun undoTakesAWholeListBack() {
+        chooseDemo()
+        openLeaving()
+        confirmUntil { it.steps.size > 1 }
+        val list = gesture()
+        confirm()
+        screen.onNodeWithText("Recorded: the whole list").assertIsDisplayed()
+        screen.onNodeWithText("Undo").performClick()
+        screen.waitForIdle()
+        assertEquals(list, gesture())
+        assertEquals(1, routine().run.doneCount)
+    }
+
+    @Test
     fun aLookMayShowSomethingElse() {
         chooseDemo()
         openLeaving()
-        while (routine().steps.first().choices.isEmpty()) confirm()
+        confirmUntil { it.steps.size == 1 && routine().steps.first().choices.isNotEmpty() }
         val look = routine().steps.first()
         page("I see something else")
         screen.onNodeWithText("I see something else").performClick()
@@ -123,7 +142,7 @@ class RoutineFlowTest : OnScreen() {
     fun whatCannotBeDoneIsRecordedAndFreedAgain() {
         chooseDemo()
         openLeaving()
-        while (routine().steps.first().choices.isNotEmpty()) confirm()
+        confirmUntil { it.steps.size == 1 && routine().steps.first().choices.isEmpty() }
         val step = routine().steps.first()
         more("cannot")
         screen.onNodeWithTag("words").performTextInput("frozen")
@@ -140,9 +159,10 @@ class RoutineFlowTest : OnScreen() {
     fun whatIsLeftAsItIsIsRecordedAndTheListIsNotClear() {
         chooseDemo()
         openLeaving()
-        while (routine().steps.first().id != "pump.switch_off") confirm()
-        val step = routine().steps.first()
-        more("leave")
+        confirmUntil { "pump.switch_off" in it.steps }
+        val step = routine().steps.first { it.id == "pump.switch_off" }
+        line(step.id)
+        screen.onNodeWithTag("more-leave").performClick()
         screen.onNodeWithText(step.text).assertIsDisplayed()
         screen.onNodeWithTag("words").performTextInput("in a hurry")
         screen.onNodeWithText("Record that it was left").performClick()
@@ -180,6 +200,94 @@ class RoutineFlowTest : OnScreen() {
         screen.onNodeWithTag("words").performTextInput("buy a hinge")
         screen.onNodeWithText("Record this note").performClick()
         screen.onNodeWithText("Note (buy a hinge)").assertIsDisplayed()
+    }
+
+    @Test
+    fun leavingWithAllWellIsClearInTwelveGestures() {
+        chooseDemo()
+        engine.get { report("waste.level", "empty") }
+        openLeaving()
+        draw("real-gestures")
+        assertEquals(12, routine().gestureCount)
+        screen.onNodeWithText("12 more to confirm", substring = true).assertIsDisplayed()
+        repeat(12) {
+            if (it == 1) draw("real-list")
+            confirm()
+        }
+        screen.onNodeWithTag("finished").assertIsDisplayed()
+        assertEquals(VerdictKind.CLEAR, engine.get { nowPage() }.verdict)
+    }
+
+    @Test
+    fun anOddLineIsMarkedKeptOverARotationAndPlansAnew() {
+        chooseDemo()
+        openLeaving()
+        confirmUntil { "window_bed.leaf.look" in it.steps }
+        val list = gesture()
+        assertFalse("window_bed.shut" in routine().steps.map { it.id })
+        line("window_bed.leaf.look")
+        draw("real-line")
+        screen.onNodeWithTag("choice-ajar").performClick()
+        line("drawers.latch")
+        screen.onNodeWithTag("more-cannot").performClick()
+        screen.onNodeWithTag("words").performTextInput("catch broken")
+        screen.onNodeWithText("Mark this line").performClick()
+        screen.onNodeWithText("It cannot be done: catch broken").assertExists()
+
+        activity.recreate()
+        screen.waitForIdle()
+        screen.onNodeWithText("Otherwise: Ajar").assertExists()
+        screen.onNodeWithContentDescription("Emergency").performClick()
+        screen.onNodeWithContentDescription("Back").performClick()
+        screen.onNodeWithText("It cannot be done: catch broken").assertExists()
+        screen.onNodeWithText("The rest as it says").assertExists()
+        draw("real-odd")
+        assertEquals("nothing is recorded before it is confirmed", list, gesture())
+
+        confirm()
+        val after = routine()
+        assertTrue("window_bed.shut" in after.steps.map { it.id })
+        assertTrue(after.stuck.single().text.contains("catch broken"))
+        draw("real-odd-after")
+        assertFalse(after.steps.any { it.id in list.steps })
+    }
+
+    @Test
+    fun marksOutliveTheProcess() {
+        val kept = SavedStateHandle()
+        val marks = mapOf("a.look" to OddSeen("ajar"), "b.shut" to OddCannot("catch broken"))
+        RoutineViewModel(engine, kept).let { model -> marks.forEach { (step, odd) -> model.onEvent(RoutineEvent.Mark(step, odd)) } }
+        val parcel = Parcel.obtain()
+        parcel.writeBundle(kept.savedStateProvider().saveState())
+        parcel.setDataPosition(0)
+        val found = SavedStateHandle.createHandle(parcel.readBundle(javaClass.classLoader), null)
+        assertEquals(marks, RoutineViewModel(engine, found).state.value.odd)
+        parcel.recycle()
+    }
+
+    @Test
+    fun aMarkIsTakenAwayAgain() {
+        chooseDemo()
+        openLeaving()
+        confirmUntil { "window_bed.leaf.look" in it.steps }
+        line("window_bed.leaf.look")
+        screen.onNodeWithTag("choice-open").performClick()
+        screen.onNodeWithText("Otherwise: Open").assertExists()
+        line("window_bed.leaf.look")
+        screen.onNodeWithText("It is as it says after all").performClick()
+        screen.onNodeWithText("Otherwise: Open").assertDoesNotExist()
+        screen.onNodeWithText("All as it says").assertIsDisplayed()
+    }
+
+    @Test
+    fun theEndOfAPartIsAnnounced() {
+        chooseDemo()
+        begin("laid_up_winter")
+        assertTrue(routine().stops.any { it.partEnd != null })
+        var left = 60
+        while (routine().partEnd == null && left-- > 0) confirm()
+        screen.onNodeWithTag("part-end").assertIsDisplayed()
+        draw("real-part-end")
     }
 
     @Test

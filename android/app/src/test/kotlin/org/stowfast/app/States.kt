@@ -6,6 +6,7 @@ import org.stowfast.app.fridge.FridgeState
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.now.Blocker
 import org.stowfast.app.now.BlockerPage
+import org.stowfast.app.now.DrivePage
 import org.stowfast.app.now.NowScreen
 import org.stowfast.app.now.NowState
 import org.stowfast.app.reading.ReadingScreen
@@ -23,13 +24,19 @@ import org.stowfast.app.vehicle.VehicleState
 import org.stowfast.engine.ChoiceRow
 import org.stowfast.engine.DemoRow
 import org.stowfast.engine.DoneRow
+import org.stowfast.engine.EmergencyRow
 import org.stowfast.engine.FridgePage
 import org.stowfast.engine.FridgeSource
 import org.stowfast.engine.GaugeChoice
 import org.stowfast.engine.GaugeRow
 import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.GestureKind
+import org.stowfast.engine.GestureRow
 import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
+import org.stowfast.engine.Odd
+import org.stowfast.engine.OddCannot
+import org.stowfast.engine.OddSeen
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.OrderGap
 import org.stowfast.engine.Problem
@@ -39,7 +46,7 @@ import org.stowfast.engine.RunRow
 import org.stowfast.engine.Severity
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.StepRow
-import org.stowfast.engine.TargetRow
+import org.stowfast.engine.StopRow
 import org.stowfast.engine.VehicleRow
 import org.stowfast.engine.VerdictKind
 
@@ -75,7 +82,10 @@ object States {
         "now-moving-wrong" to {
             now(page(VerdictKind.BLOCKED, items.take(2), null).copy(moving = true, headline = "On the road.", detail = ""))
         },
-        "now-targets" to { NowScreen(nowState(page(VerdictKind.CLEAR, emptyList(), null), choosing = true), deeper, {}, {}) },
+        "now-clear-run" to { now(page(VerdictKind.CLEAR, emptyList(), run(paused = true))) },
+        "now-emergency" to { now(page(VerdictKind.BLOCKED, items.take(1), null).copy(emergency = emergency)) },
+        "drive" to { DrivePage(page(VerdictKind.CLEAR, emptyList(), null), deeper) {} },
+        "drive-anyway" to { DrivePage(page(VerdictKind.BLOCKED, items, null), deeper) {} },
         "blocker" to { blocker(steps.first(), against = emptyList(), run = null) },
         "blocker-not-yet" to { blocker(steps.first(), listOf("first: Switch at the post: off", "A plug moved under power can arc."), run(paused = false)) },
         "blocker-no-step" to { blocker(null, emptyList(), run(paused = true)) },
@@ -84,15 +94,23 @@ object States {
         "routine-wait" to { routine(routinePage(listOf(wait) + steps.drop(3), paused = false)) },
         "routine-wait-more" to {
             routine(routinePage(listOf(wait), paused = false))
-            MoreSheet(wait, {}, {})
+            MoreSheet(wait, {}, {}, {})
         },
+        "routine-list" to { routine(listPage) },
+        "routine-list-odd" to { routine(listPage, odd = mapOf("s3" to OddCannot("the knob is off"), "s5" to OddSeen("open"))) },
+        "routine-list-more" to {
+            routine(listPage)
+            MoreSheet(null, {}, {}, {})
+        },
+        "routine-line" to { Asking(Ask.SEEN, steps[1], listed = true, OddSeen("open"), deeper, {}, {}) },
+        "routine-part-end" to { routine(routinePage(listOf(wait) + steps.drop(3), paused = false).copy(partEnd = PART_END)) },
         "routine-paused" to { routine(routinePage(steps, paused = true)) },
         "routine-finished" to { routine(routinePage(emptyList(), paused = false)) },
         "routine-sought" to { routine(routinePage(steps, paused = false), sought = "s4") },
         "routine-impossible" to { routine(blockedPage()) },
         "routine-more" to {
             routine(routinePage(steps, paused = false))
-            MoreSheet(steps.first(), {}, {})
+            MoreSheet(steps.first(), {}, {}, {})
         },
         "routine-leave" to { routineAsked(Ask.LEAVE) },
         "routine-note" to { routineAsked(Ask.NOTE) },
@@ -102,16 +120,17 @@ object States {
         "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper) {} },
         "reading" to { ReadingScreen(ReadingState(gauges, open = "fresh", problem = null), deeper) {} },
         "reading-typed" to { ReadingScreen(ReadingState(gauges.reversed(), open = "battery", problem = null), deeper) {} },
-        "record" to { RecordScreen(RecordState(record, problem = null), deeper) {} },
-        "record-none" to { RecordScreen(RecordState(emptyList(), problem = null), deeper) {} },
+        "record" to { RecordScreen(RecordState(record, open = null, problem = null), deeper, {}) {} },
+        "record-open" to { RecordScreen(RecordState(record, open = 12, problem = null), deeper, {}) {} },
+        "record-none" to { RecordScreen(RecordState(emptyList(), open = null, problem = null), deeper, {}) {} },
         "emergency" to { LifeScreen(Ways(back = {}, emergency = null)) },
     )
 
     private fun failed(problem: Problem): @Composable () -> Unit =
-        { NowScreen(nowState(null, choosing = false).copy(problem = problem), home, {}, {}) }
+        { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
 
     val all: Map<String, @Composable () -> Unit>
-        get() = screens + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
+        get() = screens + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     private val vehicles = listOf(
         VehicleRow(1, "Compact van with a pop top", invented = true, current = true, problem = null),
@@ -126,6 +145,7 @@ object States {
         ItemRow("step", "Entrance step", "in", "out", "It reaches beyond the side.", "common practice, no source", Severity.DAMAGE, true, "Outside right", null),
         ItemRow("light", "Roof light over the bed", "shut and latched", "not looked at for this departure", "Wind tears it off.", "default, check your manual", Severity.DAMAGE, false, "Bedroom", null),
     )
+    private val emergency = listOf(EmergencyRow("co.alarm", "Carbon monoxide alarm: sounding", "Everyone out, now. Leave the doors open. Call the emergency number from outside.", listOf(ChoiceRow("quiet", "Quiet, and found out why"), ChoiceRow("sounding", "Sounding"))))
     private val fridge = FridgePage(
         title = "Fridge", source = FridgeSource.MAINS, headline = "Draws on mains. Leave it there.",
         why = listOf("The pitch gives mains.", "Mains comes first wherever it is there.", "The engine is off, so 12 V would drain the battery."),
@@ -170,7 +190,7 @@ object States {
 
     private fun page(verdict: VerdictKind, items: List<ItemRow>, run: RunRow?) = NowPage(
         emergency = emptyList(),
-        vehicleTitle = "Compact van with a pop top", placeTitle = "Pitch with hook-up", verdict = verdict,
+        vehicleTitle = "Compact van with a pop top", placeTitle = "Place: a pitch for the night · Drinking water: a tap here · Flames: allowed here · Current at the post: 10 A", verdict = verdict,
         headline = when (verdict) {
             VerdictKind.CLEAR -> "The list is clear: 14 of 14 items hold."
             VerdictKind.BLOCKED -> "Not ready to drive: 2 known to be in the way."
@@ -185,19 +205,44 @@ object States {
         if (steps.isEmpty()) "The list is clear: 14 of 14 items hold." else "Still to do: 4.", steps,
         done = listOf(DoneRow(9, "Hook-up lead stowed", NOW_UTC_MS, voided = false)), stuck = emptyList(), warnings = emptyList(),
         impossible = emptyList(), proof = OrderExact, elapsedS = 180, walkS = 45, finished = steps.isEmpty(),
+        stops = steps.map { stop(it.zoneTitle, listOf(it)) }, gestureCount = steps.size,
         endText = "Gas is shut, the lead is stowed, the step is in. Walk round once, then drive.", resumedFromPause = false,
         variants = emptyList(),
     )
 
-    private val targets = listOf("Ready to drive", "Pitched with hook-up", "Pitched off-grid", "Short stop", "Ready to refuel", "Laid up for winter")
-        .mapIndexed { index, title -> TargetRow("t$index", title, road = index == 0, parts = emptyList()) }
+    private fun stop(zone: String, steps: List<StepRow>) = StopRow(zone, zone, part = 1, partEnd = null, gestures = listOf(gesture(steps)))
 
-    private fun nowState(page: NowPage?, choosing: Boolean) = NowState(
-        page, vehicleMissing = false, targets = targets, choosing = choosing, opened = null, nowUtcMs = NOW_UTC_MS, running = false, problem = null,
+    private fun gesture(steps: List<StepRow>): GestureRow {
+        val kind = if (steps.size > 1) GestureKind.TOGETHER else GestureKind.OWN
+        return GestureRow(
+            if (steps.first().kind == StepKind.WAIT) GestureKind.WAIT else kind,
+            steps.map { it.id }, steps.map { it.wanted }, hold = steps.any { it.hazard },
+        )
+    }
+
+    private const val PART_END = "This part is done: Galley tap: open · Drain of the boiler: open. Nothing to do for about 40 min."
+
+    /** A list, something of its own, and a list again. */
+    private val listPage: RoutinePage
+        get() {
+            val window = step("s5", StepKind.LOOK, "Look at the window by the bed.", "Window by the bed: shut and locked", "Bedroom", hazard = true)
+                .copy(cautions = listOf("Frozen or stiff: do not force it."))
+            val pump = step("s6", StepKind.MOVE, "Switch the water pump off.", "Water pump: off", "Kitchen", hazard = false)
+            val post = step("s7", StepKind.MOVE, "Switch the post off.", "Switch at the post: off", "Supply post", hazard = false)
+            val list = listOf(steps[2], pump, window)
+            val later = listOf(steps[3], post)
+            return routinePage(list + steps.take(1) + later, paused = false).copy(
+                stops = listOf(stop("Kitchen", list), stop("Rear left locker", steps.take(1)).copy(partEnd = "Then nothing to do for about 40 min."), stop("Outside right", later)),
+                gestureCount = 3,
+            )
+        }
+
+    private fun nowState(page: NowPage?) = NowState(
+        page, vehicleMissing = false, road = "ready_to_drive", leaving = false, opened = null, nowUtcMs = NOW_UTC_MS, running = false, problem = null,
     )
 
     @Composable
-    private fun now(page: NowPage) = NowScreen(nowState(page, choosing = false), home, {}, {})
+    private fun now(page: NowPage) = NowScreen(nowState(page), home, {}, {})
 
     private fun blockedPage() = routinePage(steps.drop(2), paused = false).copy(
         impossible = listOf("Roof light over the bed must be shut, and is ajar. Wind tears it off.", "Roof light over the bed cannot be moved."),
@@ -211,11 +256,11 @@ object States {
         BlockerPage(Blocker(items.first(), routinePage(steps, paused = false), step, against), run, deeper) {}
 
     @Composable
-    private fun routine(page: RoutinePage, sought: String? = null) =
-        RoutineScreen(RoutineState(page, answered = true, noted = null, closed = false, problem = null), deeper, sought) {}
+    private fun routine(page: RoutinePage, sought: String? = null, odd: Map<String, Odd> = emptyMap()) =
+        RoutineScreen(RoutineState(page, answered = true, odd = odd, confirmed = emptyList(), shareable = true, noted = null, closed = false, problem = null), deeper, sought, {}) {}
 
     @Composable
-    private fun routineAsked(ask: Ask) = Asking(ask, steps[1], deeper, {}, {})
+    private fun routineAsked(ask: Ask) = Asking(ask, steps[1], listed = false, null, deeper, {}, {})
 
     @Composable
     private fun vehicle(rows: List<VehicleRow>, problem: Problem?) =

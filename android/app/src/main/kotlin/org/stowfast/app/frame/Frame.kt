@@ -34,9 +34,14 @@ import org.stowfast.app.R
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.now.NowRoute
+import org.stowfast.app.place.PlaceRoute
+import org.stowfast.app.preview.PreviewRoute
 import org.stowfast.app.reading.ReadingRoute
 import org.stowfast.app.record.RecordRoute
 import org.stowfast.app.routine.RoutineRoute
+import org.stowfast.app.shared.SharedRoute
+import org.stowfast.app.target.TargetRoute
+import org.stowfast.app.things.ThingsRoute
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Panel
@@ -47,13 +52,15 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, ROUTINE, FRIDGE, READING, RECORD, LIFE }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, LIFE }
 
 /** The pages, the way between them, and the notices that a command brought back. */
 @Composable
 fun Frame(engine: VehicleEngine) {
     val stack = rememberSaveable(saver = stackSaver) { mutableStateListOf(Place.NOW) }
     var sought by rememberSaveable { mutableStateOf<String?>(null) }
+    var aim by rememberSaveable { mutableStateOf("") }
+    var shared by rememberSaveable { mutableStateOf("") }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
         (engine.notices() as? Outcome.Done)?.let { opened -> notices += opened.value }
@@ -70,6 +77,17 @@ fun Frame(engine: VehicleEngine) {
         sought = step
         go(Place.ROUTINE)
     }
+    fun preview(target: String) {
+        aim = target
+        go(Place.PREVIEW)
+    }
+    fun share(target: String) {
+        shared = target
+        go(Place.SHARED)
+    }
+    fun home() {
+        while (stack.size > 1) stack.removeAt(stack.lastIndex)
+    }
     fun back() {
         if (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
@@ -84,10 +102,19 @@ fun Frame(engine: VehicleEngine) {
         when (here) {
             Place.NOW -> NowRoute(engine, ways, ::go, ::goToStep)
             Place.VEHICLE -> VehicleRoute(engine, ways, ::back)
-            Place.ROUTINE -> RoutineRoute(engine, ways, sought, ::back)
+            Place.TARGET -> TargetRoute(engine, ways, ::preview)
+            Place.PREVIEW -> PreviewRoute(engine, ways, aim, ::share) {
+                home()
+                goToStep(null)
+            }
+            Place.ROUTINE -> RoutineRoute(engine, ways, sought, ::share, ::back)
+            Place.SHARED -> SharedRoute(engine, ways, shared)
+            Place.WHERE -> PlaceRoute(engine, ways, arriving = false, { go(Place.ARRIVE) }, ::home)
+            Place.ARRIVE -> PlaceRoute(engine, ways, arriving = true, {}, ::home)
+            Place.THINGS -> ThingsRoute(engine, ways)
             Place.FRIDGE -> FridgeRoute(engine, ways)
             Place.READING -> ReadingRoute(engine, ways)
-            Place.RECORD -> RecordRoute(engine, ways)
+            Place.RECORD -> RecordRoute(engine, ways, ::preview)
             Place.LIFE -> LifeScreen(ways)
         }
         if (notices.isNotEmpty() && here != Place.LIFE) {

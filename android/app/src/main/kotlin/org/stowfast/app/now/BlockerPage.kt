@@ -1,8 +1,6 @@
 package org.stowfast.app.now
 
 import androidx.activity.compose.BackHandler
-import androidx.compose.foundation.layout.Arrangement
-import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
@@ -11,11 +9,10 @@ import androidx.compose.runtime.Composable
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
-import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
+import org.stowfast.app.routine.BeginButton
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
-import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.SectionHeading
@@ -33,7 +30,7 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
     Page(
         stringResource(R.string.now_blocker),
         ways.copy(back = home),
-        bottom = way?.let { { Go(it, run) { onEvent(NowEvent.GoToStep) } } },
+        bottom = way?.let { { BeginButton(it, run, run?.targetId == it.run.targetId, stringResource(R.string.now_go_to_step)) { onEvent(NowEvent.GoToStep) } } },
     ) {
         item { Panel { Standing(item) } }
         item { SectionHeading(stringResource(R.string.now_why)) }
@@ -76,21 +73,5 @@ private fun LazyListScope.step(step: StepRow, way: RoutinePage?, blocker: Blocke
     if (blocker.against.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.now_step_not_yet)) }
         item { Panel(Modifier.testTag("against")) { Lines(blocker.against) } }
-    }
-}
-
-@Composable
-private fun Go(way: RoutinePage, run: RunRow?, onClick: () -> Unit) {
-    val target = way.run.targetTitle
-    val text = when {
-        run?.targetId != way.run.targetId -> stringResource(R.string.now_begin, target)
-        run.paused -> stringResource(R.string.now_resume, target)
-        else -> stringResource(R.string.now_go_to_step)
-    }
-    Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
-        if (run != null && run.targetId != way.run.targetId) {
-            Text(stringResource(R.string.now_ends_other, run.targetTitle), style = MaterialTheme.typography.bodyMedium)
-        }
-        MainButton(text, onClick, icon = R.drawable.ic_route)
     }
 }

@@ -5,7 +5,13 @@ import org.stowfast.engine.ItemRow
 sealed interface NowEvent {
     data object Shown : NowEvent
 
-    data object Choose : NowEvent
+    /** To the last page before the road. */
+    data object Leave : NowEvent
+
+    data object DriveOff : NowEvent
+
+    /** Somebody says how a danger stands. */
+    data class Say(val variable: String, val setting: String) : NowEvent
 
     /** A thing in the way was tapped. */
     data class Inspect(val item: ItemRow) : NowEvent
@@ -15,8 +21,6 @@ sealed interface NowEvent {
 
     /** Back to the first page. */
     data object Home : NowEvent
-
-    data class Open(val targetId: String) : NowEvent
 
     data object Resume : NowEvent
 

@@ -5,18 +5,17 @@ import org.stowfast.engine.NowPage
 import org.stowfast.engine.Problem
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.StepRow
-import org.stowfast.engine.TargetRow
 
 /**
- * [page] is null until the engine has answered, and while no vehicle is chosen.
- * [choosing] is true while the targets are on show, [opened] is the thing in the way that is.
+ * [page] is null until the engine has answered, and while no vehicle is chosen. [road] is the target that ends on the road.
+ * [opened] is the thing in the way that is on show, [leaving] is true while the last page before the road is.
  * [running] is true once, when a routine was begun or taken up again.
  */
 data class NowState(
     val page: NowPage?,
     val vehicleMissing: Boolean,
-    val targets: List<TargetRow>,
-    val choosing: Boolean,
+    val road: String?,
+    val leaving: Boolean,
     val opened: Blocker?,
     val nowUtcMs: Long,
     val running: Boolean,

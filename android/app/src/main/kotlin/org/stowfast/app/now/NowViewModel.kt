@@ -16,8 +16,8 @@ class NowViewModel(engine: VehicleEngine) :
         NowState(
             page = null,
             vehicleMissing = false,
-            targets = emptyList(),
-            choosing = false,
+            road = null,
+            leaving = false,
             opened = null,
             nowUtcMs = engine.utcMs(),
             running = false,
@@ -32,8 +32,10 @@ class NowViewModel(engine: VehicleEngine) :
         when (event) {
             NowEvent.Shown -> wake()
             NowEvent.Left -> page.update { it.copy(running = false, opened = null) }
-            NowEvent.Choose -> page.update { it.copy(choosing = true) }
-            NowEvent.Home -> page.update { it.copy(choosing = false, opened = null) }
+            NowEvent.Leave -> page.update { it.copy(leaving = true) }
+            NowEvent.Home -> page.update { it.copy(leaving = false, opened = null) }
+            NowEvent.DriveOff -> send({ driveOff() }, ::failed) { page.update { it.copy(leaving = false) } }
+            is NowEvent.Say -> send({ report(event.variable, event.setting) }, ::failed)
             is NowEvent.Inspect -> inspect(event.item)
             NowEvent.GoToStep -> goToStep()
             NowEvent.Dismiss -> {
@@ -41,14 +43,13 @@ class NowViewModel(engine: VehicleEngine) :
                 wake()
             }
             NowEvent.Resume -> send({ resume() }, ::failed) { running() }
-            is NowEvent.Open -> send({ openRun(event.targetId) }, ::failed) { running() }
         }
     }
 
     private fun inspect(item: ItemRow) {
         page.update { it.copy(opened = Blocker(item, way = null, step = null, against = emptyList())) }
         viewModelScope.launch {
-            val way = when (val answer = engine.preview(road() ?: return@launch)) {
+            val way = when (val answer = engine.preview(page.value.road ?: return@launch)) {
                 is Outcome.Done -> answer.value
                 is Outcome.Failed -> return@launch failed(answer.problem)
             }
@@ -60,7 +61,7 @@ class NowViewModel(engine: VehicleEngine) :
 
     /** Into the routine for the road: the one under way, or a new one. */
     private fun goToStep() {
-        val road = road() ?: return
+        val road = page.value.road ?: return
         val run = page.value.page?.run
         when {
             run?.targetId != road -> send({ openRun(road) }, ::failed) { running() }
@@ -69,11 +70,9 @@ class NowViewModel(engine: VehicleEngine) :
         }
     }
 
-    private fun road(): String? = page.value.targets.firstOrNull { it.road }?.id
+    private fun running() = page.update { it.copy(running = true) }
 
-    private fun running() = page.update { it.copy(running = true, choosing = false) }
-
-    private fun failed(problem: Problem) = page.update { it.copy(problem = problem, choosing = false, opened = null) }
+    private fun failed(problem: Problem) = page.update { it.copy(problem = problem, leaving = false, opened = null) }
 
     private suspend fun read() {
         val vehicles = when (val answer = engine.vehicles()) {
@@ -85,7 +84,7 @@ class NowViewModel(engine: VehicleEngine) :
             return
         }
         when (val answer = engine.targets()) {
-            is Outcome.Done -> page.update { it.copy(targets = answer.value) }
+            is Outcome.Done -> page.update { it.copy(road = answer.value.firstOrNull { target -> target.road }?.id) }
             is Outcome.Failed -> return failed(answer.problem)
         }
         when (val answer = engine.nowPage()) {

@@ -25,12 +25,11 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
-import androidx.compose.ui.semantics.selected
-import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.text.input.KeyboardType
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -104,12 +103,11 @@ private fun Question(gaugeId: String, question: QuestionRow, onEvent: (ReadingEv
     Text(question.title, style = MaterialTheme.typography.labelMedium)
     FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(4.dp)) {
         for (choice in question.choices) {
-            val chosen = choice.id == question.chosen
-            QuietButton(
+            ChoiceButton(
                 choice.text,
+                choice.id == question.chosen,
                 { onEvent(ReadingEvent.Answer(question.variable, choice.id)) },
-                Modifier.testTag("answer-$gaugeId-${question.variable}-${choice.id}").semantics { selected = chosen },
-                icon = if (chosen) R.drawable.ic_do else null,
+                Modifier.testTag("answer-$gaugeId-${question.variable}-${choice.id}"),
             )
         }
     }

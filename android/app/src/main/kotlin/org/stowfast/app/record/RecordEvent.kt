@@ -5,5 +5,11 @@ sealed interface RecordEvent {
 
     data class Note(val text: String) : RecordEvent
 
+    /** Shows what can be done about an entry, or hides it. */
+    data class Open(val entry: Long) : RecordEvent
+
+    /** It was never so. */
+    data class TakeBack(val entry: Long) : RecordEvent
+
     data object Dismiss : RecordEvent
 }

@@ -1,6 +1,7 @@
 package org.stowfast.app.record
 
 import android.text.format.DateUtils
+import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
@@ -14,10 +15,14 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.semantics.stateDescription
 import androidx.compose.ui.text.style.TextDecoration
+import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.ui.MainButton
+import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.NoteQuestion
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -29,15 +34,16 @@ import org.stowfast.engine.DoneRow
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun RecordRoute(engine: VehicleEngine, ways: Ways) {
+fun RecordRoute(engine: VehicleEngine, ways: Ways, onPreview: (String) -> Unit) {
     val model = viewModel(key = "record") { RecordViewModel(engine) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(RecordEvent.Shown) }
-    RecordScreen(state, ways, model::onEvent)
+    RecordScreen(state, ways, onPreview, model::onEvent)
 }
 
+/** [onPreview] is given what the engine knows the way back by. */
 @Composable
-fun RecordScreen(state: RecordState, ways: Ways, onEvent: (RecordEvent) -> Unit) {
+fun RecordScreen(state: RecordState, ways: Ways, onPreview: (String) -> Unit, onEvent: (RecordEvent) -> Unit) {
     var writing by rememberSaveable { mutableStateOf(false) }
     if (writing) {
         val close = { writing = false }
@@ -52,15 +58,20 @@ fun RecordScreen(state: RecordState, ways: Ways, onEvent: (RecordEvent) -> Unit)
         if (state.rows?.isEmpty() == true) {
             item { Panel { Text(stringResource(R.string.record_none), style = MaterialTheme.typography.bodyLarge) } }
         }
-        items(state.rows.orEmpty(), key = { it.entry }) { Line(it) }
+        items(state.rows.orEmpty(), key = { it.entry }) { Line(it, state.open == it.entry, onPreview, onEvent) }
     }
 }
 
-/** One line of the record. What was taken back is struck out, and says so. */
+/** One line of the record. What was taken back is struck out, and says so. A tap shows what can be done about it. */
 @Composable
-private fun Line(row: DoneRow) {
+private fun Line(row: DoneRow, open: Boolean, onPreview: (String) -> Unit, onEvent: (RecordEvent) -> Unit) {
     val time = DateUtils.formatDateTime(LocalContext.current, row.atUtcMs, TIME)
-    Panel(Modifier.testTag("row")) {
+    val said = stringResource(if (open) R.string.routine_opened else R.string.routine_shut)
+    Panel(
+        Modifier.testTag("row-${row.entry}").semantics { stateDescription = said },
+        onClick = { onEvent(RecordEvent.Open(row.entry)) },
+        end = if (open) R.drawable.ic_up else R.drawable.ic_down,
+    ) {
         Text(
             if (row.voided) stringResource(R.string.record_voided, time) else time,
             style = MaterialTheme.typography.labelMedium,
@@ -72,6 +83,25 @@ private fun Line(row: DoneRow) {
             textDecoration = if (row.voided) TextDecoration.LineThrough else null,
         )
     }
+    if (open) {
+        Panel(Modifier.padding(top = 8.dp).testTag("back"), onClick = { onPreview(BACK + row.entry) }, end = R.drawable.ic_forward) {
+            Marked(R.drawable.ic_route, size = 26.dp) {
+                Text(stringResource(R.string.record_back), style = MaterialTheme.typography.titleMedium)
+                Text(stringResource(R.string.record_back_about), style = MaterialTheme.typography.bodyMedium)
+            }
+        }
+        if (!row.voided) {
+            Panel(Modifier.padding(top = 8.dp).testTag("take-back"), onClick = { onEvent(RecordEvent.TakeBack(row.entry)) }) {
+                Marked(R.drawable.ic_undo, size = 26.dp) {
+                    Text(stringResource(R.string.record_take_back), style = MaterialTheme.typography.titleMedium)
+                    Text(stringResource(R.string.record_take_back_about), style = MaterialTheme.typography.bodyMedium)
+                }
+            }
+        }
+    }
 }
+
+/** What the engine knows the way to how things were before an entry by. */
+private const val BACK = "back/"
 
 private const val TIME = DateUtils.FORMAT_SHOW_DATE or DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_ABBREV_MONTH

@@ -10,7 +10,7 @@ import org.stowfast.engine.VehicleEngine
 private const val LINES_MAX = 200
 
 class RecordViewModel(engine: VehicleEngine) :
-    PageViewModel<RecordState>(engine, RecordState(rows = null, problem = null)) {
+    PageViewModel<RecordState>(engine, RecordState(rows = null, open = null, problem = null)) {
     init {
         follow(::read)
     }
@@ -22,6 +22,8 @@ class RecordViewModel(engine: VehicleEngine) :
                 page.update { it.copy(problem = null) }
                 wake()
             }
+            is RecordEvent.Open -> page.update { it.copy(open = event.entry.takeIf { entry -> entry != it.open }) }
+            is RecordEvent.TakeBack -> send({ unmark(event.entry) }, ::failed) { page.update { it.copy(open = null) } }
             is RecordEvent.Note -> send({ note(event.text) }, ::failed)
         }
     }

@@ -1,8 +1,6 @@
 package org.stowfast.app.routine
 
 import androidx.compose.foundation.layout.Arrangement
-import androidx.compose.foundation.layout.Box
-import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.Row
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.heightIn
@@ -15,7 +13,6 @@ import androidx.compose.material3.TextButton
 import androidx.compose.runtime.Composable
 import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
-import androidx.compose.ui.platform.LocalConfiguration
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
@@ -25,40 +22,34 @@ import org.stowfast.app.R
 import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.UnderThumb
 import org.stowfast.app.ui.grown
 import org.stowfast.engine.DoneRow
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.StepKind
 
-/** Below this the screen is too short for two rows under the thumb. Unit: dp. */
-private const val SHORT_DP = 480
-
 /** What stays under the thumb: what was recorded last, with its undo, and the one button. */
 @Composable
-fun Bottom(page: RoutinePage, last: DoneRow?, onEvent: (RoutineEvent) -> Unit) {
-    val short = LocalConfiguration.current.screenHeightDp < SHORT_DP
-    if (short && last != null) {
-        Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
-            Box(Modifier.weight(1f)) { UndoBar(last, onEvent) }
-            Box(Modifier.weight(1f)) { Action(page, onEvent) }
-        }
-    } else {
-        Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
-            if (last != null) UndoBar(last, onEvent)
-            Action(page, onEvent)
-        }
-    }
+fun Bottom(page: RoutinePage, state: RoutineState, onEvent: (RoutineEvent) -> Unit) {
+    val last = state.last()
+    UnderThumb(last?.let { { UndoBar(it, state.gestureOf(it.entry).size > 1, onEvent) } }) { Action(page, state.odd.keys, onEvent) }
 }
 
 /** What was recorded last and can be taken back. */
 fun RoutineState.last(): DoneRow? =
     (listOfNotNull(noted) + page?.done.orEmpty()).filterNot { it.voided }.maxByOrNull { it.entry }
 
+/** What the gesture that wrote [entry] wrote and still counts, newest first: the entry alone where it was no list. */
+fun RoutineState.gestureOf(entry: Long): List<Long> {
+    val list = page?.done.orEmpty().filter { it.entry in confirmed && !it.voided }.map { it.entry }.sortedDescending()
+    return if (entry in list) list else listOf(entry)
+}
+
 @Composable
-private fun Action(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
-    val step = page.steps.firstOrNull()
+private fun Action(page: RoutinePage, odd: Set<String>, onEvent: (RoutineEvent) -> Unit) {
+    val gesture = page.current()
     when {
-        page.finished || step == null -> MainButton(
+        page.finished || gesture == null -> MainButton(
             stringResource(R.string.routine_close),
             { onEvent(RoutineEvent.Close) },
             icon = R.drawable.ic_do,
@@ -69,41 +60,55 @@ private fun Action(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
             icon = R.drawable.ic_resume,
         )
         // Nothing to confirm: time does it, and the page is worked out anew.
-        step.kind == StepKind.WAIT -> QuietButton(
+        gesture.waits -> QuietButton(
             stringResource(R.string.routine_look_again),
             { onEvent(RoutineEvent.Shown) },
-            Modifier.fillMaxWidth().testTag("look-again"),
+            Modifier.fillMaxWidth().heightIn(min = 64.dp).testTag("look-again"),
             icon = R.drawable.ic_clock,
         )
-        else -> {
-            val looking = step.kind == StepKind.LOOK
-            ConfirmButton(
-                step.id,
-                // It names what it confirms: another step may be on show above it.
-                text = step.wanted,
-                hint = when {
-                    looking && step.hazard -> stringResource(R.string.routine_hold_see)
-                    looking -> stringResource(R.string.routine_see)
-                    step.hazard -> stringResource(R.string.routine_hold_done)
-                    else -> stringResource(R.string.routine_done)
-                },
-                deliberate = step.hazard,
-                icon = if (looking) R.drawable.ic_look else R.drawable.ic_do,
-                onConfirm = { onEvent(RoutineEvent.Confirm(step.id)) },
-            )
-        }
+        else -> Confirm(gesture, odd, onEvent)
     }
 }
 
+/** It names what it confirms: another step may be on show above it. */
 @Composable
-private fun UndoBar(last: DoneRow, onEvent: (RoutineEvent) -> Unit) {
+private fun Confirm(gesture: Gesture, odd: Set<String>, onEvent: (RoutineEvent) -> Unit) {
+    val marked = gesture.row.steps.filter { it in odd }
+    val step = gesture.alone
+    val looking = step == null || step.kind == StepKind.LOOK
+    val hold = gesture.row.hold
+    ConfirmButton(
+        // A mark made meanwhile asks for the gesture anew.
+        gesture.id + marked,
+        text = when {
+            step != null -> step.wanted
+            marked.isEmpty() -> stringResource(R.string.routine_all)
+            marked.size == gesture.steps.size -> stringResource(R.string.routine_none_so)
+            else -> stringResource(R.string.routine_rest)
+        },
+        hint = stringResource(
+            when {
+                step == null && marked.isNotEmpty() -> if (hold) R.string.routine_hold_record else R.string.routine_record
+                step == null -> if (hold) R.string.routine_hold_all else R.string.routine_tap_all
+                looking -> if (hold) R.string.routine_hold_see else R.string.routine_see
+                else -> if (hold) R.string.routine_hold_done else R.string.routine_done
+            },
+        ),
+        deliberate = hold,
+        icon = if (looking) R.drawable.ic_look else R.drawable.ic_do,
+        onConfirm = { onEvent(RoutineEvent.Confirm(gesture.row.steps)) },
+    )
+}
+
+@Composable
+private fun UndoBar(last: DoneRow, listed: Boolean, onEvent: (RoutineEvent) -> Unit) {
     Row(
         Modifier.fillMaxWidth().heightIn(min = 48.dp).testTag("undo-bar"),
         verticalAlignment = Alignment.CenterVertically,
         horizontalArrangement = Arrangement.spacedBy(8.dp),
     ) {
         Text(
-            stringResource(R.string.routine_recorded, last.text),
+            if (listed) stringResource(R.string.routine_recorded_list) else stringResource(R.string.routine_recorded, last.text),
             Modifier.weight(1f),
             style = MaterialTheme.typography.bodyMedium,
             maxLines = 2,

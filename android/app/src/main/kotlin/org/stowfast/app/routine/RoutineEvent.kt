@@ -1,10 +1,15 @@
 package org.stowfast.app.routine
 
+import org.stowfast.engine.Odd
+
 sealed interface RoutineEvent {
     data object Shown : RoutineEvent
 
-    /** The step was done, or the look showed what is wanted. */
-    data class Confirm(val stepId: String) : RoutineEvent
+    /** Each step was done, or its look showed what is wanted, but for the lines marked odd. */
+    data class Confirm(val steps: List<String>) : RoutineEvent
+
+    /** A line of the list was [odd], or as it says after all. It is recorded with the list. */
+    data class Mark(val stepId: String, val odd: Odd?) : RoutineEvent
 
     /** The look showed this. */
     data class See(val stepId: String, val choiceId: String) : RoutineEvent

@@ -25,10 +25,10 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.StepRow
 
-/** What else can be done about a step than to do it. */
+/** What else can be done than to confirm. A list has its own way to say that a line of it was otherwise. */
 @OptIn(ExperimentalMaterial3Api::class)
 @Composable
-fun MoreSheet(step: StepRow, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+fun MoreSheet(step: StepRow?, ask: (Ask) -> Unit, onShare: (() -> Unit)?, onEvent: (RoutineEvent) -> Unit) {
     val close = { ask(Ask.NOTHING) }
     ModalBottomSheet(
         close,
@@ -40,14 +40,15 @@ fun MoreSheet(step: StepRow, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit
             verticalArrangement = Arrangement.spacedBy(8.dp),
         ) {
             Text(
-                step.text,
+                step?.text ?: stringResource(R.string.routine_list),
                 Modifier.padding(horizontal = 4.dp).semantics { heading() },
                 style = MaterialTheme.typography.titleLarge,
             )
-            if (step.kind != StepKind.WAIT) {
+            if (step != null && step.kind != StepKind.WAIT) {
                 Choice("cannot", R.drawable.ic_none, R.string.routine_cannot, R.string.routine_cannot_about) { ask(Ask.CANNOT) }
                 Choice("leave", R.drawable.ic_skip, R.string.routine_leave, R.string.routine_leave_short) { ask(Ask.LEAVE) }
             }
+            if (onShare != null) Choice("share", R.drawable.ic_two, R.string.shared_heading, R.string.shared_about, onShare)
             Choice("note", R.drawable.ic_note, R.string.note_heading, null) { ask(Ask.NOTE) }
             Choice("pause", R.drawable.ic_pause, R.string.routine_pause, null) {
                 close()
@@ -58,8 +59,9 @@ fun MoreSheet(step: StepRow, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit
     }
 }
 
+/** One thing that can be done instead. */
 @Composable
-private fun Choice(name: String, @DrawableRes icon: Int, @StringRes title: Int, @StringRes about: Int?, onClick: () -> Unit) {
+fun Choice(name: String, @DrawableRes icon: Int, @StringRes title: Int, @StringRes about: Int?, onClick: () -> Unit) {
     Panel(Modifier.testTag("more-$name"), onClick = onClick) {
         Marked(icon, size = 26.dp) {
             Text(stringResource(title), style = MaterialTheme.typography.titleMedium)

@@ -25,6 +25,7 @@ import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.liveRegion
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
+import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.ui.Caution
@@ -39,6 +40,7 @@ import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
+import org.stowfast.engine.Odd
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.OrderGap
 import org.stowfast.engine.OrderNone
@@ -47,8 +49,8 @@ import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onClosed: () -> Unit) {
-    val model = viewModel(key = "routine") { RoutineViewModel(engine) }
+fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onShare: (String) -> Unit, onClosed: () -> Unit) {
+    val model = viewModel(key = "routine") { RoutineViewModel(engine, createSavedStateHandle()) }
     val state by model.state.collectAsState()
     val view = LocalView.current
     DisposableEffect(view) {
@@ -62,51 +64,75 @@ fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onClosed: (
         }
     }
     WhenShown(model) { model.onEvent(RoutineEvent.Shown) }
-    RoutineScreen(state, ways, sought, model::onEvent)
+    RoutineScreen(state, ways, sought, onShare, model::onEvent)
 }
 
-/** How many items stand before the steps that come later: the head, the current step and a heading. */
+/** How many items stand before what comes later: the head, the current gesture and a heading. */
 private const val BEFORE_LATER = 3
 
 /** The routine under way. It is shown from the step [sought], where somebody came for one. */
 @Composable
-fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onEvent: (RoutineEvent) -> Unit) {
+fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (String) -> Unit, onEvent: (RoutineEvent) -> Unit) {
     val page = state.page
     var asking by rememberSaveable { mutableStateOf(Ask.NOTHING) }
-    val step = page?.steps?.firstOrNull()
-    if (asking != Ask.NOTHING && asking != Ask.MORE && step != null) {
-        return Asking(asking, step, ways, onEvent) { asking = Ask.NOTHING }
+    var about by rememberSaveable { mutableStateOf<String?>(null) }
+    val gesture = page?.current()
+    val step = gesture?.steps?.find { it.id == about }
+    val listed = gesture != null && gesture.alone == null
+    if (page != null && asking.opens(step)) {
+        return Asking(asking, step, listed, state.odd[about], ways, { asking = it }, onEvent)
     }
     val list = rememberLazyListState()
     var came by rememberSaveable(sought) { mutableStateOf(false) }
     LaunchedEffect(page?.run?.id) {
-        val later = page?.steps.orEmpty().drop(1).indexOfFirst { it.id == sought }
+        val later = page?.later().orEmpty().indexOfFirst { it is Later.Next && sought in it.gesture.row.steps }
         if (!came && later >= 0) {
             list.scrollToItem(BEFORE_LATER + later)
             came = true
         }
+    }
+    val ask = { what: Ask, stepId: String? ->
+        about = stepId
+        asking = what
     }
     Page(
         page?.run?.targetTitle ?: stringResource(R.string.routine_heading),
         ways,
         trouble(state.problem) { onEvent(RoutineEvent.Dismiss) },
         list,
-        bottom = page?.let { { Bottom(it, state.last(), onEvent) } },
+        bottom = page?.let { { Bottom(it, state, onEvent) } },
     ) {
         when {
             page == null -> if (state.answered) item { None() }
             page.finished -> item { Finished(page) }
             page.run.paused -> item { Paused(page) }
-            else -> underWay(page, sought, { asking = it }, onEvent)
+            else -> underWay(page, state.odd, sought, ask, onEvent)
         }
     }
-    if (asking == Ask.MORE && step != null) MoreSheet(step, { asking = it }, onEvent)
+    if (asking == Ask.MORE && gesture != null) {
+        val share = {
+            asking = Ask.NOTHING
+            onShare(page.run.targetId)
+        }
+        MoreSheet(step, { asking = it }, share.takeIf { state.shareable }, onEvent)
+    }
 }
 
-private fun LazyListScope.underWay(page: RoutinePage, sought: String?, ask: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+private fun LazyListScope.underWay(
+    page: RoutinePage,
+    odd: Map<String, Odd>,
+    sought: String?,
+    ask: (Ask, String?) -> Unit,
+    onEvent: (RoutineEvent) -> Unit,
+) {
     item { Head(page) }
-    page.steps.firstOrNull()?.let { step -> item(key = "now") { CurrentStep(step, ask) } }
-    rest(page.steps.drop(1), sought)
+    page.current()?.let { gesture ->
+        item(key = "now") {
+            val step = gesture.alone
+            if (step == null) CurrentList(gesture, odd, ask) else CurrentStep(step, ask)
+        }
+    }
+    rest(page.later(), sought, R.string.routine_then)
     if (page.stuck.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.routine_stuck)) }
         items(page.stuck, key = { "stuck-${it.entry}" }) { row ->
@@ -124,6 +150,7 @@ private fun LazyListScope.underWay(page: RoutinePage, sought: String?, ask: (Ask
 private fun Head(page: RoutinePage) {
     Column(verticalArrangement = Arrangement.spacedBy(12.dp)) {
         Progress(page)
+        page.partEnd?.let { PartEnd(it) }
         if (page.resumedFromPause && page.done.isNotEmpty()) {
             Panel(tone = roles.unknown) {
                 Marked(R.drawable.ic_resume, tint = roles.unknown.mark) {
@@ -134,29 +161,43 @@ private fun Head(page: RoutinePage) {
                 }
             }
         }
-        if (page.impossible.isNotEmpty()) {
-            Panel(tone = roles.blocked) {
-                Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
-                    Text(stringResource(R.string.routine_impossible), style = MaterialTheme.typography.titleMedium)
-                }
-                Lines(page.impossible)
-            }
-        }
+        if (page.impossible.isNotEmpty()) Impossible(page.impossible)
         for (warning in page.warnings) Caution(warning)
+    }
+}
+
+/** Why the target cannot be reached. */
+@Composable
+fun Impossible(reasons: List<String>) {
+    Panel(Modifier.testTag("impossible"), tone = roles.blocked) {
+        Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
+            Text(stringResource(R.string.routine_impossible), style = MaterialTheme.typography.titleMedium)
+        }
+        Lines(reasons)
     }
 }
 
 @Composable
 private fun Progress(page: RoutinePage) {
     Text(
-        if (page.steps.isEmpty()) {
+        if (page.gestureCount == 0) {
             page.headline
         } else {
-            stringResource(R.string.routine_progress, page.run.doneCount, page.run.leftCount)
+            stringResource(R.string.routine_progress, page.gestureCount, duration(page.elapsedS))
         },
-        Modifier.padding(horizontal = 4.dp),
+        Modifier.padding(horizontal = 4.dp).testTag("progress"),
         style = MaterialTheme.typography.titleMedium,
     )
+}
+
+/** The end of a part is announced: what is now true, and how long nothing is to be done. */
+@Composable
+private fun PartEnd(text: String) {
+    Panel(Modifier.testTag("part-end").semantics(mergeDescendants = true) { liveRegion = LiveRegionMode.Assertive }, tone = roles.clear) {
+        Marked(R.drawable.ic_do, tint = roles.clear.mark, size = 28.dp) {
+            Text(text, style = MaterialTheme.typography.titleMedium)
+        }
+    }
 }
 
 /** How good the order is, where there is one. */

@@ -8,6 +8,7 @@ import org.stowfast.app.R
 import org.stowfast.engine.FridgeSource
 import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.NowPage
+import org.stowfast.engine.Says
 import org.stowfast.engine.Severity
 import org.stowfast.engine.VerdictKind
 import kotlin.time.Duration.Companion.milliseconds
@@ -15,7 +16,7 @@ import kotlin.time.Duration.Companion.milliseconds
 /** How a meaning is drawn: a shape and a word. */
 data class Look(@DrawableRes val mark: Int, @StringRes val word: Int)
 
-/** A verdict's shape and colours; the engine's headline has the words. */
+/** A shape and its colours; the engine has the words. */
 data class VerdictLook(@DrawableRes val mark: Int, val tone: Tone)
 
 @Composable
@@ -29,6 +30,14 @@ fun VerdictKind.look(): VerdictLook = when (this) {
 @Composable
 fun NowPage.look(): VerdictLook =
     if (moving && items.isEmpty()) VerdictLook(R.drawable.ic_van, roles.quiet) else verdict.look()
+
+/** What a country or carrier says. */
+@Composable
+fun Says.mark(): VerdictLook = when (this) {
+    Says.ALLOWED -> VerdictLook(R.drawable.mark_clear, roles.clear)
+    Says.ASK -> VerdictLook(R.drawable.mark_unknown, roles.unknown)
+    Says.FORBIDDEN -> VerdictLook(R.drawable.mark_blocked, roles.blocked)
+}
 
 fun Severity.look(): Look = when (this) {
     Severity.DANGER -> Look(R.drawable.ic_danger, R.string.severity_danger)

@@ -31,6 +31,7 @@ import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.draw.clip
+import androidx.compose.ui.platform.LocalConfiguration
 import androidx.compose.ui.platform.LocalDensity
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
@@ -91,6 +92,25 @@ fun Page(
                     }
                 }
             }
+        }
+    }
+}
+
+/** Below this the screen is too short for two rows under the thumb. Unit: dp. */
+private const val SHORT_DP = 480
+
+/** The one thing to do at the bottom edge, and the [lesser] one above it, or beside it where the screen is short. */
+@Composable
+fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) {
+    if (lesser != null && LocalConfiguration.current.screenHeightDp < SHORT_DP) {
+        Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
+            Box(Modifier.weight(1f)) { lesser() }
+            Box(Modifier.weight(1f)) { main() }
+        }
+    } else {
+        Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
+            lesser?.invoke()
+            main()
         }
     }
 }

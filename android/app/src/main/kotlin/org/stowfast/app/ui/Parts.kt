@@ -25,6 +25,7 @@ import androidx.compose.ui.graphics.Color
 import androidx.compose.ui.platform.LocalDensity
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.selected
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.text.SpanStyle
 import androidx.compose.ui.text.buildAnnotatedString
@@ -150,6 +151,11 @@ fun QuietButton(text: String, onClick: () -> Unit, modifier: Modifier = Modifier
         border = BorderStroke(1.dp, MaterialTheme.colorScheme.outline),
     ) { Label(text, icon) }
 }
+
+/** One of a few. What is chosen has a mark, and says so. */
+@Composable
+fun ChoiceButton(text: String, chosen: Boolean, onClick: () -> Unit, modifier: Modifier = Modifier) =
+    QuietButton(text, onClick, modifier.semantics { selected = chosen }, if (chosen) R.drawable.ic_do else null)
 
 @Composable
 private fun RowScope.Label(text: String, @DrawableRes icon: Int?) {

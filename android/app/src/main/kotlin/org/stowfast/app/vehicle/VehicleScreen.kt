@@ -1,10 +1,5 @@
 package org.stowfast.app.vehicle
 
-import android.content.Context
-import android.net.Uri
-import android.provider.OpenableColumns
-import androidx.activity.compose.rememberLauncherForActivityResult
-import androidx.activity.result.contract.ActivityResultContracts
 import androidx.compose.foundation.Image
 import androidx.compose.foundation.layout.aspectRatio
 import androidx.compose.foundation.layout.fillMaxWidth
@@ -17,13 +12,11 @@ import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
 import androidx.compose.runtime.mutableStateOf
-import androidx.compose.runtime.rememberCoroutineScope
 import androidx.compose.runtime.saveable.rememberSaveable
 import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.draw.clip
 import androidx.compose.ui.layout.ContentScale
-import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
@@ -31,9 +24,6 @@ import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
-import kotlinx.coroutines.Dispatchers
-import kotlinx.coroutines.launch
-import kotlinx.coroutines.withContext
 import org.stowfast.app.R
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -44,27 +34,19 @@ import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.filePicker
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.DemoRow
 import org.stowfast.engine.VehicleEngine
 import org.stowfast.engine.VehicleRow
-import java.io.ByteArrayOutputStream
-import java.io.IOException
-import java.io.InputStream
 
 @Composable
 fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
     val model = viewModel(key = "vehicle") { VehicleViewModel(engine) }
     val state by model.state.collectAsState()
-    val context = LocalContext.current
-    val scope = rememberCoroutineScope()
     var replaces by rememberSaveable { mutableStateOf<Long?>(null) }
-    val picker = rememberLauncherForActivityResult(ActivityResultContracts.OpenDocument()) { uri ->
-        if (uri != null) {
-            scope.launch { model.onEvent(withContext(Dispatchers.IO) { readPack(context, uri, replaces) }) }
-        }
-    }
+    val pick = filePicker { name, text -> model.onEvent(VehicleEvent.OpenPack(name, text, replaces)) }
     LaunchedEffect(state.chosen) {
         if (state.chosen) {
             model.onEvent(VehicleEvent.Left)
@@ -74,7 +56,7 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
     WhenShown(model) { model.onEvent(VehicleEvent.Shown) }
     val openPack = { vehicle: Long? ->
         replaces = vehicle
-        picker.launch(arrayOf("*/*"))
+        pick()
     }
     VehicleScreen(state, ways, openPack, model::onEvent)
 }
@@ -184,36 +166,5 @@ private fun Demo(demo: DemoRow, onClick: () -> Unit) {
                 color = MaterialTheme.colorScheme.onSurfaceVariant,
             )
         }
-    }
-}
-
-/** More than any pack holds; a film picked by mistake must not fill the memory. Unit: bytes. */
-private const val READ_BYTES_MAX = 8 * 1024 * 1024
-
-private fun readPack(context: Context, uri: Uri, replaces: Long?): VehicleEvent.OpenPack {
-    val name = context.contentResolver.query(uri, arrayOf(OpenableColumns.DISPLAY_NAME), null, null, null)?.use {
-        if (it.moveToFirst()) it.getString(0) else null
-    } ?: uri.lastPathSegment.orEmpty()
-    val text = try {
-        context.contentResolver.openInputStream(uri)?.use { stream ->
-            stream.readUpTo(READ_BYTES_MAX)?.toString(Charsets.UTF_8)
-        }
-    } catch (_: IOException) {
-        null
-    } catch (_: SecurityException) {
-        null
-    }
-    return VehicleEvent.OpenPack(name, text, replaces)
-}
-
-/** The whole stream, or null where it is longer than [limit]. */
-private fun InputStream.readUpTo(limit: Int): ByteArray? {
-    val whole = ByteArrayOutputStream()
-    val buffer = ByteArray(16 * 1024)
-    while (true) {
-        val count = read(buffer)
-        if (count < 0) return whole.toByteArray()
-        if (whole.size() + count > limit) return null
-        whole.write(buffer, 0, count)
     }
 }

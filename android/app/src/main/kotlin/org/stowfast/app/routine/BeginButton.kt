@@ -1,0 +1,30 @@
+package org.stowfast.app.routine
+
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.unit.dp
+import org.stowfast.app.R
+import org.stowfast.app.ui.MainButton
+import org.stowfast.engine.RoutinePage
+import org.stowfast.engine.RunRow
+
+/** Begins the routine of [way], and says which other it ends; where it [runs] already, [again] stands on it. */
+@Composable
+fun BeginButton(way: RoutinePage, run: RunRow?, runs: Boolean, again: String, onClick: () -> Unit) {
+    val target = way.run.targetTitle
+    val text = when {
+        run == null || !runs -> stringResource(R.string.now_begin, target)
+        run.paused -> stringResource(R.string.now_resume, target)
+        else -> again
+    }
+    Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
+        if (run != null && !runs) {
+            Text(stringResource(R.string.now_ends_other, run.targetTitle), style = MaterialTheme.typography.bodyMedium)
+        }
+        MainButton(text, onClick, icon = R.drawable.ic_route)
+    }
+}
