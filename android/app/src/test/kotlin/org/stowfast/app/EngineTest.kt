@@ -91,7 +91,7 @@ class EngineTest {
     /** What shows red is reported as it is offered, leads to a card, and the card back to it. */
     private fun redAndCards(engine: VehicleEngine) {
         val fresh = engine.get { alerts() }.first { it.id == "fresh.empty" }
-        assertEquals(Shown.NO, fresh.shown)
+        assertTrue("${fresh.shown}", fresh.shown != Shown.YES)
         val tapped = fresh.report ?: throw AssertionError("no report")
         engine.get { report(tapped.variable, tapped.setting) }
         assertEquals(fresh.id, engine.get { alerts() }.first().id)
