@@ -2,7 +2,11 @@
 //! reads nothing but the problem and the plan, and shares no code with the planner or the
 //! interlocks.
 
+mod changes;
+
 use std::collections::BTreeMap;
+
+pub use changes::changes;
 
 use stowfast_core::catalogue::Severity;
 use stowfast_core::interlock::{Goal, GoalOf};
@@ -379,23 +383,4 @@ fn is_sure(beliefs: &[Settings], literal: &Literal) -> bool {
 
 pub(crate) fn is_broken(beliefs: &[Settings], clause: &Clause) -> bool {
     clause.literals.iter().all(|literal| is_sure(beliefs, literal))
-}
-
-/// How often the steps move each variable to another setting, and whether it ends other than it was
-/// found (semantics 15). What a step only throws back is not counted, nor what a look shows.
-#[must_use]
-pub fn changes(problem: &Problem, steps: &[usize]) -> BTreeMap<usize, (u32, bool)> {
-    let mut replay = Replay::of(problem);
-    let mut made: BTreeMap<usize, u32> = BTreeMap::new();
-    for action in steps.iter().filter_map(|number| problem.vehicle.actions.get(*number)) {
-        let own = action.effects.iter().filter(|effect| !effect.spoilt);
-        for effect in own.filter(|_| action.deed == Deed::Move) {
-            let changed = replay.belief(effect.variable) != Settings::one(effect.to);
-            let count = made.entry(effect.variable).or_default();
-            *count = count.saturating_add(u32::from(changed));
-        }
-        replay.step(problem, 0, action);
-    }
-    let ends = |variable: usize| problem.beliefs.get(variable) != Some(&replay.belief(variable));
-    made.into_iter().map(|(variable, count)| (variable, (count, ends(variable)))).collect()
 }
