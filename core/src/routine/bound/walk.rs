@@ -21,7 +21,7 @@ use super::{Task, Tasks};
 use crate::vehicle::Walks;
 
 /// Places that are opened before it is left at a lower bound for each further walk.
-const PLACES_MAX: usize = 20_000;
+const PLACES_MAX: usize = 16_000;
 /// Orders that are kept: see [`Walk::order`].
 const ORDERS_MAX: usize = 64;
 
