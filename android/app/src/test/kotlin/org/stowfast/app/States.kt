@@ -130,7 +130,7 @@ object States {
         { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
 
     val all: Map<String, @Composable () -> Unit>
-        get() = screens + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
+        get() = screens + RedStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     private val vehicles = listOf(
         VehicleRow(1, "Compact van with a pop top", invented = true, current = true, problem = null),

@@ -31,6 +31,8 @@ import androidx.compose.ui.semantics.liveRegion
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
+import org.stowfast.app.alert.AlertRoute
+import org.stowfast.app.alert.AlertWays
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.now.NowRoute
@@ -38,6 +40,7 @@ import org.stowfast.app.place.PlaceRoute
 import org.stowfast.app.preview.PreviewRoute
 import org.stowfast.app.reading.ReadingRoute
 import org.stowfast.app.record.RecordRoute
+import org.stowfast.app.red.RedRoute
 import org.stowfast.app.routine.RoutineRoute
 import org.stowfast.app.shared.SharedRoute
 import org.stowfast.app.target.TargetRoute
@@ -52,7 +55,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, LIFE }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE }
 
 /** The pages, the way between them, and the notices that a command brought back. */
 @Composable
@@ -60,6 +63,7 @@ fun Frame(engine: VehicleEngine) {
     val stack = rememberSaveable(saver = stackSaver) { mutableStateListOf(Place.NOW) }
     var sought by rememberSaveable { mutableStateOf<String?>(null) }
     var aim by rememberSaveable { mutableStateOf("") }
+    var alert by rememberSaveable { mutableStateOf("") }
     var shared by rememberSaveable { mutableStateOf("") }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
@@ -84,6 +88,10 @@ fun Frame(engine: VehicleEngine) {
     fun share(target: String) {
         shared = target
         go(Place.SHARED)
+    }
+    fun alert(id: String) {
+        alert = id
+        go(Place.ALERT)
     }
     fun home() {
         while (stack.size > 1) stack.removeAt(stack.lastIndex)
@@ -115,6 +123,8 @@ fun Frame(engine: VehicleEngine) {
             Place.FRIDGE -> FridgeRoute(engine, ways)
             Place.READING -> ReadingRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)
+            Place.RED -> RedRoute(engine, ways, ::alert)
+            Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep))
             Place.LIFE -> LifeScreen(ways)
         }
         if (notices.isNotEmpty() && here != Place.LIFE) {

@@ -123,6 +123,7 @@ private fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit, onEvent: (No
     if (!page.moving && page.verdict != VerdictKind.CLEAR) {
         item { Door(R.drawable.ic_van, R.string.drive_anyway, stringResource(R.string.drive_anyway_about), "drive-anyway") { onEvent(NowEvent.Leave) } }
     }
+    item { Door(R.drawable.ic_red, R.string.red_heading, stringResource(R.string.red_door), "red") { go(Place.RED) } }
     item { Door(R.drawable.ic_gauge, R.string.now_gauges, stringResource(R.string.now_gauges_about), "gauges") { go(Place.READING) } }
     item { Door(R.drawable.ic_list, R.string.things_heading, stringResource(R.string.now_things_about), "things") { go(Place.THINGS) } }
     item { Door(R.drawable.ic_clock, R.string.now_record, stringResource(R.string.now_record_about), "record") { go(Place.RECORD) } }

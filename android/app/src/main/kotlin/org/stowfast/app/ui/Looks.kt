@@ -5,11 +5,13 @@ import androidx.annotation.StringRes
 import androidx.compose.runtime.Composable
 import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
+import org.stowfast.engine.AlertRow
 import org.stowfast.engine.FridgeSource
 import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.Says
 import org.stowfast.engine.Severity
+import org.stowfast.engine.Shown
 import org.stowfast.engine.VerdictKind
 import kotlin.time.Duration.Companion.milliseconds
 
@@ -30,6 +32,21 @@ fun VerdictKind.look(): VerdictLook = when (this) {
 @Composable
 fun NowPage.look(): VerdictLook =
     if (moving && items.isEmpty()) VerdictLook(R.drawable.ic_van, roles.quiet) else verdict.look()
+
+/** What shows and is as it should be must not look like a fault. */
+@Composable
+fun AlertRow.look(): VerdictLook = when (shown) {
+    Shown.YES -> if (normal) VerdictLook(R.drawable.mark_clear, roles.quiet) else VerdictKind.BLOCKED.look()
+    Shown.UNKNOWN -> VerdictKind.UNKNOWN.look()
+    Shown.NO -> VerdictLook(R.drawable.ic_lamp_off, roles.quiet)
+}
+
+@StringRes
+fun AlertRow.word(): Int = when (shown) {
+    Shown.YES -> if (normal) R.string.red_normal else R.string.red_shows
+    Shown.UNKNOWN -> R.string.red_may
+    Shown.NO -> R.string.red_not
+}
 
 /** What a country or carrier says. */
 @Composable

@@ -1,0 +1,7 @@
+package org.stowfast.app.red
+
+sealed interface RedEvent {
+    data object Shown : RedEvent
+
+    data object Dismiss : RedEvent
+}

@@ -1,0 +1,65 @@
+package org.stowfast.app.red
+
+import androidx.compose.foundation.lazy.items
+import androidx.compose.material3.CircularProgressIndicator
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.unit.dp
+import androidx.lifecycle.viewmodel.compose.viewModel
+import org.stowfast.app.R
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.look
+import org.stowfast.app.ui.trouble
+import org.stowfast.app.ui.word
+import org.stowfast.engine.AlertRow
+import org.stowfast.engine.Shown
+import org.stowfast.engine.VehicleEngine
+
+@Composable
+fun RedRoute(engine: VehicleEngine, ways: Ways, onOpen: (String) -> Unit) {
+    val model = viewModel(key = "red") { RedViewModel(engine) }
+    val state by model.state.collectAsState()
+    WhenShown(model) { model.onEvent(RedEvent.Shown) }
+    RedScreen(state, ways, onOpen, model::onEvent)
+}
+
+/** All that this vehicle can show red, each by what is to be seen of it. */
+@Composable
+fun RedScreen(state: RedState, ways: Ways, onOpen: (String) -> Unit, onEvent: (RedEvent) -> Unit) {
+    Page(stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(RedEvent.Dismiss) }) {
+        item { Text(stringResource(R.string.red_about), style = MaterialTheme.typography.bodyLarge) }
+        when {
+            state.rows == null -> if (state.problem == null) item { CircularProgressIndicator() }
+            state.rows.isEmpty() -> item { Text(stringResource(R.string.red_none), style = MaterialTheme.typography.bodyLarge) }
+            else -> items(state.rows, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
+        }
+    }
+}
+
+/** Only what must show has colour: what may, or cannot, stays plain. */
+@Composable
+private fun Alert(row: AlertRow, onClick: () -> Unit) {
+    val look = row.look()
+    Panel(
+        Modifier.testTag("alert-" + row.id),
+        tone = look.tone.takeIf { row.shown == Shown.YES },
+        onClick = onClick,
+        end = R.drawable.ic_forward,
+    ) {
+        Marked(look.mark, tint = look.tone.mark, size = 28.dp) {
+            Text(row.title, style = MaterialTheme.typography.titleMedium)
+            Text(row.sign, style = MaterialTheme.typography.bodyLarge)
+            Text(stringResource(R.string.red_where, stringResource(row.word()), row.zoneTitle), style = MaterialTheme.typography.bodyMedium)
+        }
+    }
+}
