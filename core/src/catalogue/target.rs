@@ -147,10 +147,11 @@ impl Target {
         })
     }
 
-    /// What an owner asks for: the target without its variant.
+    /// What an owner asks for: the target, or its parts, without its variant.
     #[must_use]
     pub fn named(&self) -> String {
-        if self.back_to.is_some() { self.key() } else { self.id.clone() }
+        let is_variant = self.variants.iter().any(|one| self.variant.as_ref() == Some(&one.id));
+        if is_variant { self.id.clone() } else { self.key() }
     }
 
     /// What the log calls it: `target`, `target/variant`, `target/part+part` or `back/entry`.

@@ -52,18 +52,18 @@ impl Search<'_> {
             };
             zones.fold((self.compiled.zone, 0), from).1
         };
-        let mut tries: Vec<(u32, Vec<&[usize]>)> = Vec::new();
+        let mut orders: Vec<(u32, Vec<&[usize]>)> = Vec::new();
         for from in 0..visits.len() {
             for to in (0..visits.len()).filter(|to| *to != from) {
-                let mut tried = visits.clone();
-                let moved = tried.remove(from);
-                tried.insert(to, moved);
-                tries.push((walk_s(&tried), tried));
+                let mut order = visits.clone();
+                let moved = order.remove(from);
+                order.insert(to, moved);
+                orders.push((walk_s(&order), order));
             }
         }
-        tries.retain(|(tried_s, _)| *tried_s < best.cost.walk_s);
-        tries.sort_by_key(|(tried_s, _)| *tried_s);
-        let mut found = tries.iter().filter_map(|(_, visits)| self.follow(&visits.concat()));
+        orders.retain(|(walk_s, _)| *walk_s < best.cost.walk_s);
+        orders.sort_by_key(|(walk_s, _)| *walk_s);
+        let mut found = orders.iter().filter_map(|(_, visits)| self.follow(&visits.concat()));
         found.find(|node| node.cost < best.cost)
     }
 }
