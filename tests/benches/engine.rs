@@ -76,7 +76,7 @@ fn catalogue_files() -> Vec<(String, String)> {
         let read = |file: DirEntry| (name(&file), std::fs::read_to_string(file.path()).unwrap());
         files.map(|file| read(file.unwrap())).collect::<Vec<_>>()
     };
-    ["kinds", "targets", "local", "text/en"].into_iter().flat_map(in_folder).collect()
+    ["kinds", "targets", "alerts", "local", "text/en"].into_iter().flat_map(in_folder).collect()
 }
 
 /// Vehicle (a) after 300 routines of 65 steps, as a file.

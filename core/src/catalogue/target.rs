@@ -147,10 +147,12 @@ impl Target {
         })
     }
 
-    /// What an owner asks for: the target without its variant.
+    /// What an owner asks for: the target, or its parts, without its variant.
     #[must_use]
     pub fn named(&self) -> String {
-        if self.back_to.is_some() { self.key() } else { self.id.clone() }
+        let has = |part| self.goals.iter().any(|goal| goal.part.as_deref() == Some(part));
+        let in_parts = self.variant.as_ref().is_none_or(|named| named.split('+').all(has));
+        if in_parts || self.back_to.is_some() { self.key() } else { self.id.clone() }
     }
 
     /// What the log calls it: `target`, `target/variant`, `target/part+part` or `back/entry`.

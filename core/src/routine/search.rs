@@ -29,6 +29,7 @@ mod early;
 mod free;
 mod resume;
 mod timed;
+mod together;
 mod trace;
 
 use std::cmp::Reverse;

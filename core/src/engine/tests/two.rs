@@ -34,7 +34,7 @@ fn steps(page: &SharedPage) -> Vec<(usize, i32, &SharedStepRow)> {
 /// Ticked when it ends, nothing is warned of; in the end nothing is left to do.
 #[test]
 fn two_lay_up_for_the_winter_as_their_lists_say() {
-    for (vehicle, saves_s) in [("a", 20), ("b", 240), ("c", 180)] {
+    for (vehicle, saves_s) in [("a", 20), ("b", 240), ("c", 120)] {
         let (mut engine, page) = laying_up(vehicle);
         assert_eq!(page.people.len(), 2);
         assert!(page.elapsed_s + saves_s <= page.alone_s, "{vehicle}: {}", page.headline);

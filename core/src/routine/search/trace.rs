@@ -100,29 +100,6 @@ impl Search<'_> {
         Some(best)
     }
 
-    /// The same steps with each put next to another of its zone where that costs less.
-    pub(super) fn put_together(&self, mut best: Node) -> Node {
-        let zone = |step: usize| self.compiled.steps.get(step).map(|step| step.zone);
-        for step in best.taken.clone() {
-            for place in 0..best.taken.len() {
-                let Some(from) = best.taken.iter().position(|one| *one == step) else { break };
-                if place == from || best.taken.get(place).copied().and_then(zone) != zone(step) {
-                    continue;
-                }
-                for to in [place, place.saturating_add(1)] {
-                    let mut tried = best.taken.clone();
-                    tried.remove(from);
-                    tried.insert(to.min(tried.len()), step);
-                    if let Some(node) = self.follow(&tried).filter(|node| node.cost < best.cost) {
-                        best = node;
-                        break;
-                    }
-                }
-            }
-        }
-        best
-    }
-
     /// The same without what it can do without at no more cost: what only filled a wait, or was
     /// found by a search that did not ask what is cheapest.
     pub(super) fn without_idle(&self, mut best: Node) -> Node {

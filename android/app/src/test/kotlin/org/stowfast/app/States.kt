@@ -257,7 +257,7 @@ object States {
 
     @Composable
     private fun routine(page: RoutinePage, sought: String? = null, odd: Map<String, Odd> = emptyMap()) =
-        RoutineScreen(RoutineState(page, answered = true, odd = odd, confirmed = emptyList(), shareable = true, noted = null, closed = false, problem = null), deeper, sought, {}) {}
+        RoutineScreen(RoutineState(page, answered = true, odd = odd, confirmed = emptyList(), noted = null, closed = false, problem = null), deeper, sought, {}) {}
 
     @Composable
     private fun routineAsked(ask: Ask) = Asking(ask, steps[1], listed = false, null, deeper, {}, {})

@@ -131,8 +131,8 @@ class TripFlowTest : OnScreen() {
         assertEquals(way.steps.map { it.id }, routine().steps.map { it.id })
         page("More")
         screen.onNodeWithText("More").performClick()
-        screen.onNodeWithTag("more-pause").assertExists()
-        screen.onNodeWithTag("more-share").assertDoesNotExist()
+        screen.onNodeWithTag("more-share").performClick()
+        screen.onNodeWithText(engine.get { shared("serviced/waste") }.headline).assertIsDisplayed()
     }
 
     @Test

@@ -65,5 +65,5 @@ class PreviewViewModel(engine: VehicleEngine, private val aim: String) :
     }
 }
 
-/** Whether the very routine that is shown is under way: the parts or the variant are in its title alone. */
+/** Whether the very routine that is shown is under way: the variant is in its title alone. */
 fun PreviewState.runs(): Boolean = run?.targetId == way?.run?.targetId && run?.targetTitle == way?.run?.targetTitle

@@ -114,7 +114,7 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (St
             asking = Ask.NOTHING
             onShare(page.run.targetId)
         }
-        MoreSheet(step, { asking = it }, share.takeIf { state.shareable }, onEvent)
+        MoreSheet(step, { asking = it }, share, onEvent)
     }
 }
 

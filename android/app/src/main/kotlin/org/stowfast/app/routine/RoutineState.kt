@@ -8,15 +8,13 @@ import org.stowfast.engine.RoutinePage
 /**
  * [page] is null until the engine has [answered], and where no routine is under way. [odd] are the lines that were
  * otherwise than the current list says, by step. [confirmed] are the entries that the last gesture wrote: one tap
- * takes them all back. [shareable] is false for a part of a target, which has no name to
- * ask for it by once it is under way. [noted] is the last note written here. [closed] is true once, at the end.
+ * takes them all back. [noted] is the last note written here. [closed] is true once, at the end.
  */
 data class RoutineState(
     val page: RoutinePage?,
     val answered: Boolean,
     val odd: Map<String, Odd>,
     val confirmed: List<Long>,
-    val shareable: Boolean,
     val noted: DoneRow?,
     val closed: Boolean,
     val problem: Problem?,

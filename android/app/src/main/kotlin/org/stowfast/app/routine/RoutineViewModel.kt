@@ -12,14 +12,13 @@ import org.stowfast.engine.OddCannot
 import org.stowfast.engine.OddSeen
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
-import org.stowfast.engine.RunRow
 import org.stowfast.engine.VehicleEngine
 
 /** The engine holds the routine, so it survives the process; [kept] holds what is marked and not yet confirmed. */
 class RoutineViewModel(engine: VehicleEngine, private val kept: SavedStateHandle) :
     PageViewModel<RoutineState>(
         engine,
-        RoutineState(page = null, answered = false, odd = kept.marks(), confirmed = emptyList(), shareable = false, noted = null, closed = false, problem = null),
+        RoutineState(page = null, answered = false, odd = kept.marks(), confirmed = emptyList(), noted = null, closed = false, problem = null),
     ) {
     init {
         follow(::read)
@@ -82,17 +81,9 @@ class RoutineViewModel(engine: VehicleEngine, private val kept: SavedStateHandle
 
     private fun failed(problem: Problem) = page.update { it.copy(problem = problem) }
 
-    private suspend fun isWhole(run: RunRow): Boolean {
-        val target = (engine.targets() as? Outcome.Done)?.value?.find { it.id == run.targetId } ?: return true
-        return target.parts.isEmpty() || target.title == run.targetTitle
-    }
-
     private suspend fun read() {
         when (val answer = engine.routine()) {
-            is Outcome.Done -> {
-                val shareable = answer.value?.run?.let { isWhole(it) } ?: false
-                page.update { it.copy(page = answer.value, answered = true, shareable = shareable) }
-            }
+            is Outcome.Done -> page.update { it.copy(page = answer.value, answered = true) }
             is Outcome.Failed -> failed(answer.problem)
         }
     }
