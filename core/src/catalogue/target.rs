@@ -128,8 +128,7 @@ impl Target {
     #[must_use]
     pub fn only(&self, named: &str) -> Option<Self> {
         let parts: Vec<&str> = named.split('+').collect();
-        let has = |part: &&str| self.goals.iter().any(|goal| goal.part.as_deref() == Some(*part));
-        if !parts.iter().all(has) {
+        if !parts.iter().all(|part| self.has_part(part)) {
             return None;
         }
         let asked = self.goals.iter().filter_map(|goal| match goal.part.as_deref() {
@@ -147,10 +146,14 @@ impl Target {
         })
     }
 
+    fn has_part(&self, part: &str) -> bool {
+        self.goals.iter().any(|goal| goal.part.as_deref() == Some(part))
+    }
+
     /// What an owner asks for: the target, or its parts, without its variant.
     #[must_use]
     pub fn named(&self) -> String {
-        let has = |part| self.goals.iter().any(|goal| goal.part.as_deref() == Some(part));
+        let has = |part| self.has_part(part);
         let in_parts = self.variant.as_ref().is_none_or(|named| named.split('+').all(has));
         if in_parts || self.back_to.is_some() { self.key() } else { self.id.clone() }
     }

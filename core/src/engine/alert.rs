@@ -50,7 +50,7 @@ impl Loaded {
             id: alert.id.clone(),
             title: Words::sentence(&say("title")),
             sign: say("sign"),
-            zone_id: self.vehicle.zones.get(zone).map_or("", |zone| &zone.id).to_owned(),
+            zone_id: words.zone_id(zone),
             zone_title: words.zone(zone),
             shown: shown(alert, beliefs),
             normal: main.is_some_and(|meaning| meaning.normal),
@@ -113,7 +113,7 @@ impl Loaded {
             stop_now: own("stop"),
             trip: own("trip").join(" "),
             routine: meaning.routine.iter().find_map(|key| self.routine_link(words, key)),
-            steps: steps.map(|action| self.action_row(words, action)).collect(),
+            steps: steps.map(|action| Self::action_row(words, action)).collect(),
             finds: finds.collect(),
         }
     }

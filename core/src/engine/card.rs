@@ -39,13 +39,12 @@ impl Engine {
 impl Loaded {
     fn card_row(&self, words: &Words, number: usize, fitting: &Fitting) -> CardRow {
         let zones = card::zones(&self.vehicle, number);
-        let first = zones.first().and_then(|zone| self.vehicle.zones.get(*zone));
         let titles: Vec<_> = zones.iter().map(|zone| words.zone(*zone)).collect();
         CardRow {
             id: fitting.id.clone(),
             kind: fitting.kind.clone(),
             title: Words::sentence(words.title(fitting)),
-            zone_id: first.map_or("", |zone| &zone.id).to_owned(),
+            zone_id: zones.first().map_or_else(String::new, |zone| words.zone_id(*zone)),
             zone_title: titles.join("; "),
         }
     }
@@ -66,7 +65,7 @@ impl Loaded {
             note: fitting.note.clone(),
             sections: SECTIONS.map(section).into(),
             alerts: alerts.collect(),
-            steps: steps.map(|action| self.action_row(words, action)).collect(),
+            steps: steps.map(|action| Self::action_row(words, action)).collect(),
         }
     }
 }

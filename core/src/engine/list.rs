@@ -14,15 +14,15 @@ impl Loaded {
         let actions = self.vehicle.actions.iter();
         let mut actions: Vec<_> = actions.filter(|action| action.deed != Deed::Wait).collect();
         actions.sort_by_key(|action| action.zone);
-        Ok(actions.into_iter().map(|action| self.action_row(&words, action)).collect())
+        Ok(actions.into_iter().map(|action| Self::action_row(&words, action)).collect())
     }
 
-    pub(super) fn action_row(&self, words: &Words, action: &Action) -> ActionRow {
+    pub(super) fn action_row(words: &Words, action: &Action) -> ActionRow {
         ActionRow {
             id: action.id.clone(),
             kind: StepKind::of(action.deed),
             text: words.step(action),
-            zone_id: self.vehicle.zones.get(action.zone).map_or("", |zone| &zone.id).to_owned(),
+            zone_id: words.zone_id(action.zone),
             zone_title: words.zone(action.zone),
             hazard: action.hazard,
         }
@@ -44,7 +44,7 @@ impl Loaded {
         ThingRow {
             variable: variable.id.clone(),
             title: Words::sentence(&words.label(number)),
-            zone_id: self.vehicle.zones.get(variable.zone).map_or("", |zone| &zone.id).to_owned(),
+            zone_id: words.zone_id(variable.zone),
             zone_title: words.zone(variable.zone),
             choices: self.choices(words, number, Settings::NONE),
             believed: variable.names_of(settings),

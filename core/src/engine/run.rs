@@ -162,7 +162,7 @@ impl Loaded {
                 let walk_s = self.vehicle.walks.between(from, zone);
                 let is_next = rows.iter().all(|row: &StepRow| row.kind == StepKind::Wait);
                 let walked_s = if is_next { walk_s.min(self.stood_s(now)) } else { 0 };
-                row = self.waiting(words, row, zone, wait_s.saturating_add(walked_s));
+                row = Self::waiting(words, row, zone, wait_s.saturating_add(walked_s));
                 row.walk_s = seconds(walk_s.saturating_sub(walked_s));
             }
             let before = plan.steps.get(..at).unwrap_or_default();
@@ -181,11 +181,11 @@ impl Loaded {
     }
 
     /// The row of a wait: it is spent where the next step is, and says what is left of it there.
-    pub(super) fn waiting(&self, words: &Words, row: StepRow, zone: usize, wait_s: u32) -> StepRow {
+    pub(super) fn waiting(words: &Words, row: StepRow, zone: usize, wait_s: u32) -> StepRow {
         let time = words.time(i64::from(wait_s).saturating_mul(1_000));
         StepRow {
             text: words.say("wait", &[("step", &row.text), ("time", &time)]),
-            zone_id: self.vehicle.zones.get(zone).map_or("", |zone| &zone.id).to_owned(),
+            zone_id: words.zone_id(zone),
             zone_title: words.zone(zone),
             wait_s: seconds(wait_s),
             ..row
@@ -218,7 +218,7 @@ impl Loaded {
             wanted: Words::sentence(&wanted.unwrap_or_default()),
             cautions,
             why: Vec::new(),
-            zone_id: self.vehicle.zones.get(action.zone).map_or("", |zone| &zone.id).to_owned(),
+            zone_id: words.zone_id(action.zone),
             zone_title: words.zone(action.zone),
             hazard: action.hazard,
             hands_on_s: seconds(action.seconds),

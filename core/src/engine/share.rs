@@ -125,7 +125,7 @@ impl Shared<'_> {
         let later: Vec<_> = later.into_iter().map(|(_, action)| action).filter(is_step).collect();
         let row = loaded.step(words, action, &beliefs, zone);
         let lasts_s = pause.end_s.saturating_sub(pause.start_s);
-        let row = loaded.waiting(words, row, zone, lasts_s);
+        let row = Loaded::waiting(words, row, zone, lasts_s);
         let why = loaded.why(words, self.target, &self.way.goals, action, &beliefs, &later);
         Some(SharedStepRow {
             step: StepRow { why, ..row },

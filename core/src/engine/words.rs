@@ -231,6 +231,11 @@ impl Words<'_> {
         self.vehicle.zones.get(number).map_or_else(String::new, |zone| zone.title.clone())
     }
 
+    /// What names a zone to the engine.
+    pub(super) fn zone_id(&self, number: usize) -> String {
+        self.vehicle.zones.get(number).map_or_else(String::new, |zone| zone.id.clone())
+    }
+
     /// "12 min ago".
     pub(super) fn age(&self, age_ms: Option<i64>) -> String {
         let Some(minutes) = age_ms.map(|age_ms| age_ms / MS_PER_MIN) else {

@@ -277,7 +277,8 @@ fn clocks(numbers: &Numbers, actions: &[(usize, &Action)]) -> Vec<Clock> {
     waits.flat_map(|(_, wait)| &wait.effects).filter_map(|effect| clock(effect.variable)).collect()
 }
 
-fn seconds(ms: i64) -> u32 {
+/// Begun seconds.
+pub(super) fn seconds(ms: i64) -> u32 {
     u32::try_from(ms.saturating_add(999).div_euclid(1_000)).unwrap_or(NEVER)
 }
 

@@ -3,6 +3,7 @@
 
 use crate::catalogue::Severity;
 use crate::interlock::{Refusal, Standing, bears_on, believed, must_hold, refusals, standing};
+use crate::routine::compile::seconds;
 use crate::routine::{Plan, Problem};
 use crate::vehicle::{Action, AgeOf, Clause, Deed, Literal, Settings, VariableId};
 
@@ -78,7 +79,8 @@ impl<'a> Replay<'a> {
         let beliefs = problem.beliefs.clone();
         let age = |(number, of): (usize, Option<AgeOf>)| {
             let of = of.filter(|of| is_at(&beliefs, *of))?;
-            let takes_s = problem.ripens_s.get(&number).copied().unwrap_or_else(|| limit_s(of));
+            let takes_s =
+                problem.ripens_s.get(&number).copied().unwrap_or_else(|| seconds(of.limit_ms));
             Some(Age { variable: number, from: Vec::new(), takes_s })
         };
         let ages = problem.vehicle.variables.iter().map(|one| one.age_of).enumerate();
@@ -103,7 +105,7 @@ impl<'a> Replay<'a> {
             } else if moved || !is_at(&before, of) {
                 let mut from = age.take().map_or_else(Vec::new, |age| age.from);
                 from.push(place);
-                *age = Some(Age { variable: number, from, takes_s: limit_s(of) });
+                *age = Some(Age { variable: number, from, takes_s: seconds(of.limit_ms) });
             }
         }
     }
@@ -172,8 +174,4 @@ impl<'a> Replay<'a> {
 /// Whether a thing is for certain at the setting of its age.
 fn is_at(beliefs: &[Settings], of: AgeOf) -> bool {
     believed(beliefs, of.variable) == Settings::one(of.setting)
-}
-
-fn limit_s(of: AgeOf) -> u32 {
-    u32::try_from(of.limit_ms / 1_000).unwrap_or(u32::MAX)
 }

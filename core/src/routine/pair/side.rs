@@ -121,8 +121,9 @@ impl Side {
 
     /// The least that the whole can come to, and that both are busy for. It is neither quicker than
     /// the longest line of steps that wait for each other (with the walk where one person must do
-    /// both, and with what must grow old between), nor than half of all that both do; what is left starts no sooner than the last step
-    /// did; and every zone where a step is left and nobody stands is walked to, by the lightest tree.
+    /// both, and with what must grow old between), nor than half of all that both do; what is left
+    /// starts no sooner than the last step did; and every zone where a step is left and nobody stands
+    /// is walked to, by the lightest tree.
     pub(super) fn bound(&self, task: &Task) -> (Price, u32) {
         let left = || (0..task.jobs.len()).filter(|place| !self.has(*place));
         let mut known_s = self.ends_s.clone();

@@ -1,7 +1,6 @@
 //! A plan that was found in haste, put together by zone.
 
 use super::{Node, Search};
-use crate::vehicle::Deed;
 
 impl Search<'_> {
     /// The same steps in an order that costs less, as far as one step put next to another of its
@@ -40,10 +39,11 @@ impl Search<'_> {
     /// With all that is done on one visit of a zone done before or after another visit. Waits are
     /// put in anew where they are needed. Only what walks less is followed.
     fn with_a_visit_moved(&self, best: &Node) -> Option<Node> {
-        let step = |number: &usize| self.compiled.steps.get(*number);
-        let is_wait = |number: &usize| step(number).is_some_and(|step| step.deed == Deed::Wait);
-        let zone = |number: &usize| step(number).map_or(self.compiled.zone, |step| step.zone);
-        let steps: Vec<usize> = best.taken.iter().copied().filter(|one| !is_wait(one)).collect();
+        let zone = |number: &usize| {
+            self.compiled.steps.get(*number).map_or(self.compiled.zone, |step| step.zone)
+        };
+        let steps: Vec<usize> =
+            best.taken.iter().copied().filter(|step| !self.is_wait(*step)).collect();
         let visits: Vec<&[usize]> = steps.chunk_by(|one, next| zone(one) == zone(next)).collect();
         let walk_s = |visits: &[&[usize]]| {
             let zones = visits.iter().filter_map(|visit| visit.first()).map(zone);

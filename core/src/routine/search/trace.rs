@@ -43,6 +43,10 @@ impl Search<'_> {
             && self.compiled.is_permitted(&node.beliefs, step)
     }
 
+    pub(super) fn is_wait(&self, step: usize) -> bool {
+        self.compiled.steps.get(step).is_some_and(|step| step.deed == Deed::Wait)
+    }
+
     /// Waits for the age that is old soonest.
     fn wait(&self, node: &mut Node) -> Option<()> {
         let waits = self.compiled.steps.iter().enumerate().filter_map(|(number, step)| {
@@ -77,10 +81,8 @@ impl Search<'_> {
     /// Where some steps lead, with what can as well be done during each wait put before its end.
     pub(super) fn with_waits_filled(&self, steps: &[usize]) -> Option<Node> {
         let mut best = self.follow(steps)?;
-        let is_wait = |step: &usize| {
-            self.compiled.steps.get(*step).is_some_and(|step| step.deed == Deed::Wait)
-        };
-        let waits: Vec<usize> = best.taken.iter().copied().filter(is_wait).collect();
+        let waits: Vec<usize> =
+            best.taken.iter().copied().filter(|step| self.is_wait(*step)).collect();
         for wait in waits {
             let Some(place) = best.taken.iter().position(|step| *step == wait) else { continue };
             let mut before = place;
