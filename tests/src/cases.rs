@@ -25,6 +25,8 @@ pub enum Kinds {
     MadeUp,
     /// Made up for the case, with rules and conditions that ask for ages.
     Timed,
+    /// Made-up ones in which things run by themselves and must not end alone.
+    Attended,
 }
 
 /// A question to the planner that owns everything it is about.
@@ -61,6 +63,10 @@ impl Case {
             Kinds::BuiltIn => (Cow::Borrowed(Catalogue::built_in()?), String::new()),
             Kinds::MadeUp => {
                 let (catalogue, text) = kinds::catalogue(choices)?;
+                (Cow::Owned(catalogue), text)
+            }
+            Kinds::Attended => {
+                let (catalogue, text) = kinds::attended(choices)?;
                 (Cow::Owned(catalogue), text)
             }
             Kinds::Timed => {
@@ -148,15 +154,17 @@ pub fn belief(choices: &mut Choices, vehicle: &Vehicle, variable: usize) -> Sett
     }
 }
 
-/// What is not at the setting of an age is young.
+/// What is not at the setting of an age is young, and what only may be is not known to be old.
 pub fn make_ages_fit(vehicle: &Vehicle, beliefs: &mut [Settings]) {
     for (number, variable) in vehicle.variables.iter().enumerate() {
         let Some(age) = variable.age_of else { continue };
         let known = beliefs.get(age.variable).copied().unwrap_or_default();
-        if !known.meets(Settings::one(age.setting))
-            && let Some(belief) = beliefs.get_mut(number)
-        {
+        let (at, old) = (Settings::one(age.setting), Settings::one(AgeOf::OLD));
+        let Some(belief) = beliefs.get_mut(number) else { continue };
+        if !known.meets(at) {
             *belief = Settings::one(AgeOf::YOUNG);
+        } else if !known.is_within(at) && *belief == old {
+            *belief = variable.all;
         }
     }
 }
@@ -196,6 +204,10 @@ fn goal(choices: &mut Choices, vehicle: &Vehicle, number: usize) -> Goal {
         let all = vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.all);
         let wanted = one_of(choices, all);
         let settings = if choices.once_in(4) { all.minus(wanted) } else { wanted };
+        // Nothing asks for what runs by itself and must not end alone.
+        let ages = vehicle.variables.iter().filter_map(|one| one.age_of);
+        let mut runs = ages.filter(|age| age.attended && age.variable == variable);
+        let settings = runs.next().map_or(settings, |age| all.minus(Settings::one(age.setting)));
         if !any_of.iter().any(|one| one.variable == variable) && !settings.is_empty() {
             any_of.push(Literal { variable, settings });
         }

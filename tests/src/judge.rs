@@ -50,7 +50,8 @@ pub fn judge(problem: &Problem, outcome: &Outcome, answer: &Answer) -> Judged {
         (Outcome::Plan(plan), Answer::Possible { cost, .. }) => match plan.proof {
             Proof::Exact => plan.cost == *cost,
             Proof::Gap { seconds } => {
-                let weightier = |cost: &Cost| (cost.danger_s, cost.damage_s, cost.nuisances);
+                let weightier =
+                    |cost: &Cost| (cost.danger_s, cost.damage_s, cost.alone_s, cost.nuisances);
                 *cost <= plan.cost
                     && (weightier(cost) < weightier(&plan.cost)
                         || plan.cost.elapsed_s <= cost.elapsed_s.saturating_add(seconds))

@@ -28,10 +28,41 @@ pub fn timed(choices: &mut Choices) -> Result<(Catalogue, String)> {
     let aged = files.into_iter().map(|(path, text)| {
         let lines: Vec<_> = text.lines().map(|line| with_age(choices, line)).collect();
         let minutes = choices.between(1, 3);
+        let run = if choices.once_in(2) { run(choices) } else { String::new() };
         let value = format!("[[value]]\nid = \"d_min\"\ndefault = {minutes}\nmin = 1\nmax = 9\n");
-        (path, format!("{}\n{value}source = \"made up\"\n", lines.join("\n")))
+        (path, format!("{}\n{run}{value}source = \"made up\"\n", lines.join("\n")))
     });
     read(&aged.collect::<Vec<_>>())
+}
+
+/// Something that runs by itself and must not end alone, and what it does to the first variable.
+fn run(choices: &mut Choices) -> String {
+    let mut text =
+        "[[variable]]\nid = \"run\"\nsettings = [\"off\", \"on\"]\nusual = \"off\"\n".to_owned();
+    if !choices.once_in(4) {
+        _ = writeln!(text, "look_s = {}", choices.between(1, 20));
+    }
+    let (begin_s, end_s) = (choices.between(1, 20), choices.between(1, 20));
+    let to = choices.below(2);
+    _ = writeln!(text, "[[move]]\nid = \"begin\"\nset = {{ run = \"on\" }}\nseconds = {begin_s}");
+    _ = writeln!(text, "[[move]]\nid = \"end\"\nset = {{ run = \"off\", v0 = \"s{to}\" }}");
+    _ = writeln!(text, "seconds = {end_s}\nattended = true");
+    _ = writeln!(text, "before = [{{ own = \"run\", in = [\"on\"], held_for = \"d_min\" }}]");
+    text
+}
+
+/// The same, where things run by themselves and must not end alone.
+///
+/// # Errors
+/// Where the catalogue's own check refuses what was drawn.
+pub fn attended(choices: &mut Choices) -> Result<(Catalogue, String)> {
+    let files = files(choices);
+    let running = files.into_iter().map(|(path, text)| {
+        let minutes = choices.between(1, 2);
+        let value = format!("[[value]]\nid = \"d_min\"\ndefault = {minutes}\nmin = 1\nmax = 9\n");
+        (path, format!("{text}{}{value}source = \"made up\"\n", run(choices)))
+    });
+    read(&running.collect::<Vec<_>>())
 }
 
 /// A line of a kind, its first literal of one setting made an age, where it is a rule or a condition.

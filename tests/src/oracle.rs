@@ -6,7 +6,7 @@ mod act;
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
 
-use act::{act, ages, let_go};
+use act::{act, ages, attended, let_go};
 use stowfast_core::catalogue::Severity;
 use stowfast_core::routine::{Cost, Problem};
 use stowfast_core::vehicle::{AgeOf, Literal};
@@ -33,7 +33,9 @@ pub enum Answer {
 }
 
 /// One byte a variable (the settings that it may have; the top bit: fresh), four for each age (the
-/// seconds until it is old), four for the seconds that one has only waited, the zone last.
+/// seconds until it is old), four for the seconds that one has only waited, four for each age again
+/// (for how long it has been old, if it must not end alone, but no longer than one has only waited),
+/// the zone last.
 type State = Box<[u8]>;
 /// A variable and a set of its settings.
 type Bits = (usize, u8);
@@ -71,6 +73,8 @@ struct Rules {
     restore: Vec<Bits>,
     /// Age, what it is the age of, at which setting, and for how long. Unit: s.
     ages: Vec<(usize, usize, u8, u32)>,
+    /// For each age, the zone where somebody must be once it is old.
+    attended: Vec<Option<u8>>,
     /// Fresh bits that some goal asks for; the others make no difference and are not kept.
     asked: Vec<bool>,
 }
@@ -200,6 +204,7 @@ impl Rules {
                 .collect(),
             asked: (0..vehicle.variables.len()).map(asked).collect(),
             ages: ages(problem),
+            attended: attended(problem),
             goals,
         }
     }
@@ -219,6 +224,7 @@ impl Rules {
             state.extend(left_s.to_be_bytes());
         }
         state.extend(0_u32.to_be_bytes());
+        state.extend(self.ages.iter().flat_map(|_| 0_u32.to_be_bytes()));
         state.push(u8::try_from(problem.zone).unwrap_or(u8::MAX));
         state.into()
     }
@@ -237,9 +243,18 @@ impl Rules {
         start..start.saturating_add(4)
     }
 
-    /// A state without the time that its ages take, and that one has waited.
+    /// Whether somebody must be there once an age is old, and it counts.
+    fn is_attended(&self, state: &[u8], age: usize) -> bool {
+        self.attended.get(age).is_some_and(Option::is_some) && self.left_s(state, age) != NEVER
+    }
+
+    /// A state without the time that its ages take, and that one has waited. As long as somebody
+    /// must be somewhere in time, all times tell states apart.
     fn ageless(&self, state: &State) -> State {
         let mut state = state.clone();
+        if (0..self.ages.len()).any(|age| self.is_attended(&state, age)) {
+            return state;
+        }
         for age in 0..=self.ages.len() {
             if let Some(bytes) = state.get_mut(self.place(age)) {
                 bytes.fill(0);
@@ -259,6 +274,35 @@ impl Rules {
         self.left_s(state, self.ages.len())
     }
 
+    /// For how long an age has been old by now, as far as one has only waited since.
+    fn late_s(&self, state: &[u8], age: usize) -> u32 {
+        self.left_s(state, self.ages.len().saturating_add(1).saturating_add(age))
+    }
+
+    /// For how long nobody is where somebody must be, while an act is made: one sets out when the
+    /// hands are free.
+    fn alone_s(&self, problem: &Problem, act: &Act, state: &[u8]) -> u32 {
+        let from = state.last().map_or(0, |zone| *zone);
+        let (idle_s, spent_s) = (self.idle_s(state), self.spent_s(problem, act, state));
+        let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(act.zone));
+        let alone = (0..self.ages.len()).filter(|age| self.is_attended(state, *age)).map(|age| {
+            let there = self.attended.get(age).copied().flatten();
+            let (was, is) = (there == Some(from), there == Some(act.zone));
+            // Away until then, counted from when the hands were free; and from then on it is due.
+            let away_s = match (was, is) {
+                (true, true) => 0,
+                (false, true) => walk_s,
+                (true | false, false) => idle_s.saturating_add(spent_s),
+            };
+            let due_s = match self.left_s(state, age) {
+                0 => idle_s.saturating_sub(self.late_s(state, age)),
+                left_s => idle_s.saturating_add(left_s),
+            };
+            away_s.saturating_sub(due_s)
+        });
+        alone.sum()
+    }
+
     fn spent_s(&self, problem: &Problem, act: &Act, state: &[u8]) -> u32 {
         if let Some(age) = act.waits_for {
             return self.left_s(state, age);
@@ -273,7 +317,8 @@ impl Rules {
         for (number, (age, of, setting, limit_s)) in self.ages.iter().enumerate() {
             let rests = |state: &[u8]| byte(state, *of) & SETTINGS == *setting;
             let moved = !act.look && act.effects.iter().any(|(v, _, _)| v == of);
-            let mut left_s = match self.left_s(state, number) {
+            let was_left_s = self.left_s(state, number);
+            let mut left_s = match was_left_s {
                 NEVER => NEVER,
                 left_s => left_s.saturating_sub(spent_s),
             };
@@ -284,6 +329,16 @@ impl Rules {
             }
             if let Some(bytes) = next.get_mut(self.place(number)) {
                 bytes.copy_from_slice(&left_s.to_be_bytes());
+            }
+            let late_s = match (act.waits_for, was_left_s) {
+                (Some(_), 0) => self.late_s(state, number).saturating_add(spent_s),
+                (Some(_), left_s) => spent_s.saturating_sub(left_s),
+                (None, _) => 0,
+            };
+            let counts = left_s == 0 && self.attended.get(number).is_some_and(Option::is_some);
+            let place = self.ages.len().saturating_add(1).saturating_add(number);
+            if let Some(bytes) = next.get_mut(self.place(place)) {
+                bytes.copy_from_slice(&if counts { late_s } else { 0 }.to_be_bytes());
             }
             if left_s == 0
                 && let Some(cell) = next.get_mut(*age)
@@ -337,6 +392,7 @@ impl Rules {
         Cost {
             danger_s: exposed(Severity::Danger),
             damage_s: exposed(Severity::Damage),
+            alone_s: act.waits_for.map_or_else(|| self.alone_s(problem, act, state), |_| 0),
             nuisances: u32::try_from(turned.count()).unwrap_or(u32::MAX),
             disturbed: u32::from(act.disturbs),
             elapsed_s,

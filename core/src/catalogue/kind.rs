@@ -179,6 +179,9 @@ pub struct Move {
     /// It leaves the place, and so is a step of no routine: a routine makes ready for it.
     #[serde(default)]
     pub leaves: bool,
+    /// It ends what its `held_for` says runs by itself, and somebody must be there from then on.
+    #[serde(default)]
+    pub attended: bool,
     /// Only where the pack says so.
     #[serde(default)]
     pub when: Vec<When>,
@@ -251,6 +254,16 @@ impl Kind {
             None => Some((&self.id, name)),
             Some((role, variable)) => Some((self.links.get(role)?, variable)),
         }
+    }
+
+    /// Whether an age is that of something whose end is attended.
+    #[must_use]
+    pub fn attends(&self, age: &Literal) -> bool {
+        let same = |one: &Literal| {
+            one.held_for.is_some() && (&one.own, one.limit()) == (&age.own, age.limit())
+        };
+        let mut ends = self.moves.iter().filter(|step| step.attended);
+        ends.any(|step| step.before.iter().any(same))
     }
 
     /// The ages that its rules, moves and looks speak of, each as a literal.

@@ -217,6 +217,7 @@ impl Loaded {
             }
             GoalOf::Target(id) => words.text.say(&format!("target.{}.goal.{id}", target.id), &[]),
             GoalOf::Condition => words.say("verdict.condition", &[]),
+            GoalOf::Runs(_) => words.say("verdict.runs", &[]),
             GoalOf::Found => words.say("verdict.found", &[]),
         }
     }
@@ -226,7 +227,7 @@ impl Loaded {
             GoalOf::Clause(_) => {
                 goal.clause(&self.vehicle).map_or_else(String::new, |one| one.source.clone())
             }
-            GoalOf::Target(_) | GoalOf::Condition | GoalOf::Found => {
+            GoalOf::Target(_) | GoalOf::Condition | GoalOf::Runs(_) | GoalOf::Found => {
                 crate::catalogue::NO_SOURCE.to_owned()
             }
         }

@@ -15,6 +15,8 @@ pub enum GoalOf {
     Target(String),
     /// A condition of the move that the target makes ready for.
     Condition,
+    /// A variable that is at what runs by itself and must not end alone: it ends.
+    Runs(VariableId),
     /// How something stood before the routine moved it: it ends as it was found.
     Found,
 }
@@ -47,7 +49,7 @@ impl Goal {
     pub fn clause<'a>(&self, vehicle: &'a Vehicle) -> Option<&'a Clause> {
         match self.of {
             GoalOf::Clause(number) => vehicle.clauses.get(number),
-            GoalOf::Target(_) | GoalOf::Condition | GoalOf::Found => None,
+            GoalOf::Target(_) | GoalOf::Condition | GoalOf::Runs(_) | GoalOf::Found => None,
         }
     }
 
@@ -177,6 +179,22 @@ pub(crate) fn ways_out(vehicle: &Vehicle, beliefs: &[Settings]) -> Vec<Goal> {
             severity: clause.severity,
         })
         .collect()
+}
+
+/// A goal for each thing that runs for certain and must not end alone: whatever the routine is for,
+/// somebody sees to that.
+pub(crate) fn running(vehicle: &Vehicle, beliefs: &[Settings]) -> impl Iterator<Item = Goal> {
+    let ages = vehicle.variables.iter().filter_map(|known| known.age_of);
+    let runs = ages.filter(|age| age.attended).filter_map(|age| {
+        let literal = Literal { variable: age.variable, settings: Settings::one(age.setting) };
+        must_hold(beliefs, &literal).then_some(literal)
+    });
+    runs.map(|literal| Goal {
+        of: GoalOf::Runs(literal.variable),
+        any_of: vec![negation(vehicle, &literal)],
+        fresh: false,
+        severity: Severity::Nuisance,
+    })
 }
 
 fn negation(vehicle: &Vehicle, literal: &Literal) -> Literal {

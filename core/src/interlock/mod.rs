@@ -9,8 +9,8 @@ mod tests;
 mod verdict;
 
 pub use clash::{Clash, clash};
-pub(crate) use goal::ways_out;
 pub use goal::{Goal, GoalOf, goals};
+pub(crate) use goal::{running, ways_out};
 pub use permit::{Refusal, is_permitted, refusals};
 pub(crate) use permit::{bears_on, new_settings};
 pub use verdict::{Fault, Item, Verdict, VerdictKind, verdict};

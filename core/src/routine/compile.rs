@@ -3,7 +3,7 @@
 
 use super::Problem;
 use super::asked::Asked;
-use super::form::{Aim, Beliefs, Change, Clock, Compiled, FRESH, Lit, NEVER, Rule, Step};
+use super::form::{Aim, Beliefs, Change, Clock, Compiled, FRESH, Lit, NEVER, NOWHERE, Rule, Step};
 use super::mark::{mark, mark_disputes};
 use super::relevant::{is_possible, relevant};
 use super::useful::useful;
@@ -256,25 +256,35 @@ fn rules(numbers: &Numbers) -> Vec<Rule> {
     rules
 }
 
+/// The ages that some action waits for, and those of what must not end alone and runs, or may come to.
 fn clocks(numbers: &Numbers, actions: &[(usize, &Action)]) -> Vec<Clock> {
     let problem = numbers.problem;
     let waits = actions.iter().filter(|(_, action)| action.deed == Deed::Wait);
+    let waited: Vec<usize> =
+        waits.flat_map(|(_, wait)| &wait.effects).map(|effect| effect.variable).collect();
     let clock = |variable: usize| {
         let age = problem.vehicle.variables.get(variable)?.age_of?;
         let limit_s = seconds(age.limit_ms);
         let setting = Settings::one(age.setting);
+        let runs = believed(&problem.beliefs, age.variable) == setting;
         let left_s = if believed(&problem.beliefs, variable) == Settings::one(AgeOf::OLD) {
             0
-        } else if believed(&problem.beliefs, age.variable) == setting {
+        } else if runs {
             problem.ripens_s.get(&variable).copied().unwrap_or(limit_s)
         } else {
             NEVER
         };
         let of = numbers.var(age.variable);
-        let var = numbers.var(variable)?;
-        Some(Clock { var, of, setting: setting.bits(), limit_s, left_s })
+        let zone = problem.vehicle.variables.get(age.variable)?.zone;
+        let attended = (age.attended && (runs || of.is_some())).then_some(zone);
+        let waited = numbers.var(variable).filter(|_| waited.contains(&variable));
+        if attended.is_none() && waited.is_none() {
+            return None;
+        }
+        let var = numbers.var(variable).unwrap_or(NOWHERE);
+        Some(Clock { var, of, setting: setting.bits(), limit_s, left_s, attended })
     };
-    waits.flat_map(|(_, wait)| &wait.effects).filter_map(|effect| clock(effect.variable)).collect()
+    (0..problem.vehicle.variables.len()).filter_map(clock).collect()
 }
 
 /// Begun seconds.

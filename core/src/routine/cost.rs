@@ -9,6 +9,8 @@ pub struct Cost {
     pub danger_s: u32,
     /// Time until no damage clause is broken. Unit: s.
     pub damage_s: u32,
+    /// For how long what must not end alone could have ended with nobody there. Unit: s.
+    pub alone_s: u32,
     /// Nuisance clauses that a step leads into and leaves broken.
     pub nuisances: u32,
     /// Moves of what stood at the start as goals ask and could be looked at. Nothing is set anew
@@ -31,6 +33,7 @@ impl Cost {
         Self {
             danger_s: self.danger_s.saturating_add(other.danger_s),
             damage_s: self.damage_s.saturating_add(other.damage_s),
+            alone_s: self.alone_s.saturating_add(other.alone_s),
             nuisances: self.nuisances.saturating_add(other.nuisances),
             disturbed: self.disturbed.saturating_add(other.disturbed),
             elapsed_s: self.elapsed_s.saturating_add(other.elapsed_s),
@@ -41,8 +44,8 @@ impl Cost {
     }
 
     /// What weighs more than time.
-    fn gravity(self) -> [u32; 4] {
-        [self.danger_s, self.damage_s, self.nuisances, self.disturbed]
+    pub(super) fn gravity(self) -> [u32; 5] {
+        [self.danger_s, self.damage_s, self.alone_s, self.nuisances, self.disturbed]
     }
 
     /// Whether what weighs more than time, time itself, and what weighs less are each no more than
@@ -61,7 +64,8 @@ impl Cost {
 
     /// The same time and walk, with what weighs more than time no less than in another.
     pub(super) fn no_less_grave_than(self, other: Self) -> Self {
-        let [danger_s, damage_s, nuisances, disturbed] = self.gravity().max(other.gravity());
-        Self { danger_s, damage_s, nuisances, disturbed, ..self }
+        let [danger_s, damage_s, alone_s, nuisances, disturbed] =
+            self.gravity().max(other.gravity());
+        Self { danger_s, damage_s, alone_s, nuisances, disturbed, ..self }
     }
 }

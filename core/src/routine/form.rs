@@ -112,7 +112,7 @@ pub(super) struct Aim {
 /// An age that the search can wait for.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Clock {
-    /// The age.
+    /// The age; [`NOWHERE`] where nothing asks for it.
     pub(super) var: usize,
     /// What it is the age of, where an action of use changes that.
     pub(super) of: Option<usize>,
@@ -122,7 +122,12 @@ pub(super) struct Clock {
     pub(super) limit_s: u32,
     /// How much of it is left at the start; [`NEVER`] where it does not run. Unit: s.
     pub(super) left_s: u32,
+    /// The zone where somebody must be once it is over, until what it is the age of has ended.
+    pub(super) attended: Option<usize>,
 }
+
+/// The number of a variable that the search does without.
+pub(super) const NOWHERE: usize = usize::MAX;
 
 /// The time of what does not come by itself.
 pub(super) const NEVER: u32 = u32::MAX;
@@ -157,11 +162,13 @@ impl Compiled {
             })
     }
 
-    /// The same with every age old as soon as it begins: what costs no less than this takes.
+    /// The same with every age old as soon as it begins, and nothing to be there for: what costs no
+    /// less than this takes.
     pub(super) fn without_waiting(&self) -> Self {
         let at_once = |clock: &Clock| Clock {
             limit_s: 0,
             left_s: if clock.left_s == NEVER { NEVER } else { 0 },
+            attended: None,
             ..*clock
         };
         Self { clocks: self.clocks.iter().map(at_once).collect(), ..self.clone() }

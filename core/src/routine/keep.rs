@@ -30,13 +30,13 @@ pub fn go_on(problem: &Problem, rest: &[usize], new: Option<&Plan>) -> Option<Pl
 
 /// The `old` order as far as it is still of use, with what only `new` asks for put in where one
 /// stands anyway; unless that no longer leads to the goals or `new` is enough better. What time
-/// hangs on is always planned anew.
+/// hangs on is always planned anew, and so is what comes while something must not end alone.
 #[must_use]
 pub fn keep(problem: &Problem, old: &[usize], new: &Plan) -> Option<Plan> {
     let waits = |step: &usize| {
         problem.vehicle.actions.get(*step).is_none_or(|action| action.deed == Deed::Wait)
     };
-    if old.is_empty() || new.steps.iter().any(waits) {
+    if old.is_empty() || new.steps.iter().any(waits) || problem.attends() {
         return None;
     }
     let problem = &problem.with_ways_out();
@@ -88,8 +88,7 @@ fn completed(problem: &Problem, old: &[usize], new: &[usize]) -> Vec<usize> {
 
 /// Whether an old order of that cost is kept to, with a new one of this cost at hand.
 fn is_good_enough(old: Cost, new: Cost) -> bool {
-    let grave = |cost: Cost| (cost.danger_s, cost.damage_s, cost.nuisances, cost.disturbed);
-    grave(old) <= grave(new)
+    old.gravity() <= new.gravity()
         && old.elapsed_s.saturating_sub(new.elapsed_s) <= KEEP_S
         && old.zone_changes.saturating_sub(new.zone_changes) <= KEEP_ZONE_CHANGES
 }

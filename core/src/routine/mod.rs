@@ -27,7 +27,7 @@ pub use pair::{Pause, Schedule, Turn, share};
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use crate::interlock::{Goal, GoalOf, believed};
+use crate::interlock::{self, Goal, GoalOf, believed};
 use crate::vehicle::{Deed, Settings, VariableId, Vehicle};
 
 /// A question to the planner, in the words of the semantics: everything that a plan is judged by.
@@ -169,6 +169,11 @@ impl Problem<'_> {
         }
     }
 
+    /// Whether something runs at the start that must not end alone.
+    fn attends(&self) -> bool {
+        interlock::running(self.vehicle, &self.beliefs).next().is_some()
+    }
+
     /// Whether a goal is met, may be found to be, or some action can meet it.
     fn can_be_met(&self, goal: &Goal) -> bool {
         goal.any_of.iter().any(|literal| {
@@ -190,7 +195,7 @@ impl Problem<'_> {
         let let_go = |of: &GoalOf| {
             self.goals.iter().any(|goal| goal.of == *of && goal.is_let_go(self.vehicle))
         };
-        let mut goals = crate::interlock::ways_out(self.vehicle, &self.beliefs);
+        let mut goals = interlock::ways_out(self.vehicle, &self.beliefs);
         goals.retain(|goal| !let_go(&goal.of));
         goals
     }
@@ -218,11 +223,14 @@ impl Problem<'_> {
         goals().filter(|one| !idle(*one)).map(|(_, goal)| goal).collect()
     }
 
-    /// The same problem, with the ways out of what is broken now among its goals.
+    /// The same problem, with the ways out of what is broken now among its goals, and the end of what
+    /// must not end alone.
     #[must_use]
     pub fn with_ways_out(&self) -> Self {
         let mut problem = self.clone();
-        for goal in crate::interlock::ways_out(self.vehicle, &self.beliefs) {
+        let ways_out = interlock::ways_out(self.vehicle, &self.beliefs);
+        let ends = interlock::running(self.vehicle, &self.beliefs);
+        for goal in ways_out.into_iter().chain(ends) {
             if !problem.goals.iter().any(|known| known.of == goal.of) {
                 problem.goals.push(goal);
             }

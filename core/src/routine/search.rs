@@ -25,6 +25,7 @@
 //! Where the way out is a wait, other work costs no exposure, and the search does not go straight.
 
 mod anyhow;
+mod attend;
 mod early;
 mod free;
 mod resume;
@@ -68,7 +69,7 @@ pub(super) enum Found {
     CutShort,
 }
 
-#[derive(Default)]
+#[derive(Clone, Default)]
 struct Node {
     beliefs: Beliefs,
     zone: usize,
@@ -140,18 +141,26 @@ struct Reached {
     free_s: u32,
     /// How long that is ago.
     idle_s: u32,
+    /// What must not end alone and runs, and since when it may have ended, counted back. Unit: s.
+    since_s: Vec<(usize, i64)>,
 }
 
 impl Reached {
-    fn at(node: &Node) -> Self {
+    fn at(node: &Node, since_s: Vec<(usize, i64)>) -> Self {
         let (cost, free_s, idle_s) = (node.cost, node.free_s, node.idle_s());
-        Self { cost, ripe_s: node.ripe_s.clone(), ripen_s: node.ripen_s(), free_s, idle_s }
+        let (ripe_s, ripen_s) = (node.ripe_s.clone(), node.ripen_s());
+        Self { cost, ripe_s, ripen_s, free_s, idle_s, since_s }
     }
 
     /// Whether whatever follows where another reached the same, follows here at no more cost: for
     /// all that it hangs on comes no later, counted from there. Counted from the start it will do
-    /// too, if no time is exposure: then what is ahead stays ahead until a wait evens it out.
+    /// too, if no time is exposure: then what is ahead stays ahead until a wait evens it out. What
+    /// must not end alone is no better for coming sooner: it must come at the same time.
     fn outdoes(&self, other: &Self, exposed: bool) -> bool {
+        let runs = !self.since_s.is_empty();
+        if self.since_s != other.since_s || runs && self.idle_s != other.idle_s {
+            return false;
+        }
         let is_no_later =
             |one: &[u32], other: &[u32]| one.iter().zip(other).all(|(one, other)| one <= other);
         let from_there = self.cost <= other.cost
@@ -159,6 +168,7 @@ impl Reached {
             && is_no_later(&self.ripen_s, &other.ripen_s);
         from_there
             || !exposed
+                && !runs
                 && self.cost.is_no_more_in_any_part(other.cost)
                 && self.free_s <= other.free_s
                 && is_no_later(&self.ripe_s, &other.ripe_s)
@@ -229,7 +239,7 @@ impl<'a> Search<'a> {
             if self.compiled.aims.iter().all(|aim| aim.is_met(&beliefs)) {
                 return Ended::Reached(number);
             }
-            let reached = Reached::at(node);
+            let reached = Reached::at(node, self.since_s(node));
             if self.best.get(&(beliefs.clone(), zone)).is_some_and(|all| !all.contains(&reached)) {
                 continue; // It was outdone.
             }
@@ -296,7 +306,7 @@ impl<'a> Search<'a> {
                 break;
             }
         }
-        let (reached, exposed) = (Reached::at(&node), self.exposed);
+        let (reached, exposed) = (Reached::at(&node, self.since_s(&node)), self.exposed);
         let known = self.best.entry((node.beliefs.clone(), node.zone)).or_default();
         if known.iter().any(|one| one.outdoes(&reached, exposed)) {
             return;
@@ -323,7 +333,9 @@ impl<'a> Search<'a> {
     fn least(&mut self, number: usize, at_a_glance: bool) -> Cost {
         let Some(node) = self.nodes.get(number) else { return Cost::default() };
         let (ripen_s, idle_s) = (node.ripen_s(), node.idle_s());
+        let alone_s = self.alone_ahead_s(node);
         let left = self.bound.left(node.to_do, node.zone, &ripen_s, idle_s, at_a_glance);
+        let left = Cost { alone_s, ..left };
         (0..self.haste).fold(node.cost, |sum, _| sum.plus(left)).no_less_grave_than(self.floor)
     }
 
@@ -333,19 +345,20 @@ impl<'a> Search<'a> {
         let clock = self.compiled.clock_of(step);
         let zone = if clock.is_some() { node.zone } else { step.zone };
         let walk_s = self.problem.vehicle.walks.between(node.zone, zone);
-        let (ends_s, free_s) = if let Some(clock) = clock {
+        let (ends_s, free_s, alone_s) = if let Some(clock) = clock {
             let ripe_s = node.ripe_s.get(clock).filter(|ripe_s| **ripe_s != NEVER)?;
-            (node.cost.elapsed_s.max(*ripe_s), node.free_s)
+            (node.cost.elapsed_s.max(*ripe_s), node.free_s, 0)
         } else {
             let there_s = node.free_s.saturating_add(walk_s);
             let ends_s = there_s.max(node.cost.elapsed_s).saturating_add(step.seconds);
-            (ends_s, ends_s)
+            (ends_s, ends_s, self.alone_s(node, zone, there_s, ends_s))
         };
         let elapsed_s = ends_s.saturating_sub(node.cost.elapsed_s);
         let (danger, damage) = self.compiled.broken(&node.beliefs);
         let cost = node.cost.plus(Cost {
             danger_s: if danger { elapsed_s } else { 0 },
             damage_s: if damage { elapsed_s } else { 0 },
+            alone_s,
             nuisances: self.nuisances(&beliefs, step),
             disturbed: u32::from(step.disturbs),
             elapsed_s,

@@ -113,6 +113,8 @@ pub struct AgeOf {
     pub setting: u8,
     /// Up to here it is young. Unit: ms.
     pub limit_ms: i64,
+    /// What is so runs by itself and must not end alone: once it is old, somebody is in its zone.
+    pub attended: bool,
 }
 
 impl AgeOf {

@@ -13,7 +13,7 @@ pub(super) fn let_go(problem: &Problem) -> Vec<usize> {
     let free = |goal: &&Goal| goal.any_of.iter().all(|one| all(one.variable) == Some(one.settings));
     let numbers = problem.goals.iter().filter(free).filter_map(|goal| match goal.of {
         GoalOf::Clause(number) => Some(number),
-        GoalOf::Target(_) | GoalOf::Condition | GoalOf::Found => None,
+        GoalOf::Target(_) | GoalOf::Condition | GoalOf::Runs(_) | GoalOf::Found => None,
     });
     numbers.collect()
 }
@@ -26,6 +26,16 @@ pub(super) fn ages(problem: &Problem) -> Vec<(usize, usize, u8, u32)> {
         Some((number, age.variable, 1_u8.wrapping_shl(age.setting.into()), limit_s))
     });
     known.collect()
+}
+
+/// For each of those ages, the zone where somebody must be once it is old.
+pub(super) fn attended(problem: &Problem) -> Vec<Option<u8>> {
+    let variables = &problem.vehicle.variables;
+    let zone = |number: usize| {
+        let of = variables.get(number)?.age_of.filter(|age| age.attended)?;
+        u8::try_from(variables.get(of.variable)?.zone).ok()
+    };
+    ages(problem).iter().map(|(number, ..)| zone(*number)).collect()
 }
 
 /// An action in bits; `None` if it moves what is stuck, or leaves the place.

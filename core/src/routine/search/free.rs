@@ -16,11 +16,11 @@ impl Search<'_> {
     pub(super) fn free_step(&self, node: &Node, of_use: &OfUse, needs: &[Need]) -> Option<usize> {
         // What starts a clock must not be put off for the sake of what is free: a hasty search, which
         // tells how far it may be off, does so.
+        // Nor does one stay away for it from what must not end alone.
         let mut clocks = self.compiled.clocks.iter().zip(&node.ripe_s);
-        let to_start = clocks.any(|(clock, ripe_s)| {
-            clock.limit_s > 0
-                && *ripe_s == NEVER
-                && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
+        let to_start = clocks.any(|(clock, ripe_s)| match *ripe_s {
+            NEVER => clock.limit_s > 0 && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0,
+            _ => clock.attended.is_some(),
         });
         if !self.reduced
             || node.idle_s() > 0

@@ -20,7 +20,13 @@ impl Search<'_> {
             while !self.compiled.is_permitted(&node.beliefs, step) {
                 self.wait(&mut node)?;
             }
-            self.go(&mut node, *next)?;
+            self.see_to_ends(&mut node, step);
+            if !self.compiled.is_permitted(&node.beliefs, step) {
+                return None;
+            }
+            if self.can_go(&node, step) {
+                self.go(&mut node, *next)?;
+            }
         }
         while !self.compiled.aims.iter().all(|aim| aim.is_met(&node.beliefs)) {
             self.wait(&mut node)?;
@@ -48,7 +54,7 @@ impl Search<'_> {
     }
 
     /// Waits for the age that is old soonest.
-    fn wait(&self, node: &mut Node) -> Option<()> {
+    pub(super) fn wait(&self, node: &mut Node) -> Option<()> {
         let waits = self.compiled.steps.iter().enumerate().filter_map(|(number, step)| {
             let ripe_s = *node.ripe_s.get(self.compiled.clock_of(step)?)?;
             (ripe_s != NEVER && self.can_go(node, step)).then_some((ripe_s, number))

@@ -48,6 +48,7 @@ fn add_age(
         _ => return Ok(()),
     };
     let limit_ms = time_ms(asking, limit)?;
+    let attended = part.kind.attends(literal);
     let both = Settings::one(AgeOf::OLD).or(Settings::one(AgeOf::YOUNG));
     let age = Variable {
         id: id.clone(),
@@ -60,7 +61,7 @@ fn add_age(
         usual: AgeOf::OLD,
         given: true,
         dont_care: true,
-        age_of: Some(AgeOf { variable, setting, limit_ms }),
+        age_of: Some(AgeOf { variable, setting, limit_ms, attended }),
         ..variable_at(vehicle, variable)?.clone()
     };
     vehicle.numbers.insert(id, vehicle.variables.len());
