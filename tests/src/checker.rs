@@ -387,6 +387,9 @@ fn ripe_s(problem: &Problem) -> BTreeMap<usize, u32> {
     let ages = problem.vehicle.variables.iter().enumerate();
     let ripe = ages.filter_map(|(number, variable)| {
         let age = variable.age_of?;
+        if age.attended && known(age.variable) != Some(Settings::one(age.setting)) {
+            return None;
+        }
         if known(number) == Some(Settings::one(AgeOf::OLD)) {
             return Some((number, 0));
         }

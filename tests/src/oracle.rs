@@ -214,9 +214,10 @@ impl Rules {
         let mut state: Vec<u8> = bytes
             .map(|((known, fresh), asked)| known.bits() | if *fresh && *asked { FRESH } else { 0 })
             .collect();
-        for (age, of, setting, limit_s) in &self.ages {
+        for ((age, of, setting, limit_s), attended) in self.ages.iter().zip(&self.attended) {
             let known = |v: usize| byte(&state, v) & SETTINGS;
             let left_s = match (known(*age), known(*of)) {
+                (_, at) if attended.is_some() && at != *setting => NEVER,
                 (OLD, _) => 0,
                 (_, at) if at == *setting => problem.ripens_s.get(age).copied().unwrap_or(*limit_s),
                 _ => NEVER,

@@ -154,6 +154,33 @@ fn exposed_s(problem: &Problem, plan: &Plan, made: &Made, end_s: u32) -> (u32, u
     sum
 }
 
+/// For how long who ends what must not end alone comes too late. Unit: s.
+fn alone_s(problem: &Problem, plan: &Plan, turns: &[Turn]) -> u32 {
+    let made: Vec<_> = turns.iter().map(|turn| (turn.place, turn.end_s)).collect();
+    let action = |turn: &Turn| &problem.vehicle.actions[plan.steps[turn.place]];
+    let mut sum = 0;
+    for (at, turn) in turns.iter().enumerate() {
+        let before: Vec<_> = made.iter().copied().filter(|one| one.0 != turn.place).collect();
+        let then = self::at(problem, plan, &before, turn.start_s);
+        let age = action(turn).before.iter().map(|one| one.variable).find(|variable| {
+            problem.vehicle.variables[*variable].age_of.is_some_and(|age| age.attended)
+        });
+        let Some(due_s) = age.and_then(|age| then.ripe_s.get(&age)) else { continue };
+        // Back to where this person came to the zone.
+        let own = turns[..=at].iter().filter(|one| one.person == turn.person).rev();
+        let stay: Vec<_> = own.take_while(|one| action(one).zone == action(turn).zone).collect();
+        let first = stay.last().expect("the turn itself");
+        let earlier = turns.iter().filter(|one| one.person == turn.person);
+        let left_s = earlier.filter(|one| one.start_s < first.start_s).map(|one| one.end_s).max();
+        let came_s = match left_s {
+            None if action(turn).zone == problem.zone => 0,
+            left_s => left_s.unwrap_or(0) + first.walk_s,
+        };
+        sum += came_s.saturating_sub(*due_s);
+    }
+    sum
+}
+
 /// What time makes wrong with a schedule, and when it is all over. Where one does it all, a step may
 /// also be judged when that person leaves for it: what is young and broken may grow old on the walk.
 #[must_use]
@@ -176,6 +203,10 @@ pub fn check(problem: &Problem, plan: &Plan, turns: &[Turn], elapsed_s: u32) -> 
     }
     let (danger_s, damage_s) = exposed_s(&problem.with_ways_out(), plan, &made, elapsed_s);
     let cost = plan.cost;
+    let alone_s = alone_s(problem, plan, turns);
+    if !is_alone && alone_s > cost.alone_s {
+        found.push(format!("nobody there for {alone_s} s, not {} s", cost.alone_s));
+    }
     if (danger_s, damage_s, bothers) > (cost.danger_s, cost.damage_s, cost.nuisances) {
         found.push(format!("graver: {danger_s} s, {damage_s} s, {bothers} nuisances; {cost:?}"));
     }

@@ -6,6 +6,7 @@
 mod advice;
 mod aim;
 mod alert;
+mod attend;
 mod card;
 mod command;
 mod confirm;

@@ -106,6 +106,7 @@ impl Loaded {
         } else if self.has_lapsed(now)? {
             warnings.push(words.say("verdict.lapsed", &[]));
         }
+        warnings.extend(self.be_there(words, now));
         Ok(warnings)
     }
 

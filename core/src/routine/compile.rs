@@ -267,7 +267,9 @@ fn clocks(numbers: &Numbers, actions: &[(usize, &Action)]) -> Vec<Clock> {
         let limit_s = seconds(age.limit_ms);
         let setting = Settings::one(age.setting);
         let runs = believed(&problem.beliefs, age.variable) == setting;
-        let left_s = if believed(&problem.beliefs, variable) == Settings::one(AgeOf::OLD) {
+        let left_s = if age.attended && !runs {
+            NEVER
+        } else if believed(&problem.beliefs, variable) == Settings::one(AgeOf::OLD) {
             0
         } else if runs {
             problem.ripens_s.get(&variable).copied().unwrap_or(limit_s)

@@ -95,13 +95,14 @@ pub struct Pause {
 
 /// Shares out a plan so that it takes the least time, then the least walking of both, then the
 /// fewest zone changes. A plan that is no quicker shared, or whose chains cross so that two people
-/// cannot do it, stays with the first person as it is.
+/// cannot do it, stays with the first person as it is. Who ends what must not end alone is there from
+/// when it may end; that counts before all of it.
 #[must_use]
 pub fn share(problem: &Problem, plan: &Plan) -> Schedule {
     let (alone, alone_s) = alone(problem, plan);
     let Some(needs) = delay::needs(problem, plan, &alone_s) else { return alone };
     let task = Task::of(problem, plan, needs);
-    let (found, proof) = best(&task, Price::of(&alone));
+    let (found, proof) = best(&task, Price::of(plan));
     found.map_or(Schedule { proof, ..alone }, |side| schedule(problem, &task, side, proof))
 }
 

@@ -116,7 +116,8 @@ impl State {
             .collect()
     }
 
-    /// Old, young, or either where it is not known when the setting came about.
+    /// Old, young, or either where it is not known when the setting came about. What must not end
+    /// alone and may be over counts as over: somebody goes there, and sees.
     fn age(&self, age: &AgeOf, now: &Stamp) -> Settings {
         let (old, young) = (Settings::one(AgeOf::OLD), Settings::one(AgeOf::YOUNG));
         let Some(belief) = self.belief(age.variable) else { return young };
@@ -128,6 +129,7 @@ impl State {
         match self.age_ms(age, now) {
             Some(age_ms) if single && age_ms >= age.limit_ms => old,
             Some(_) if single && began => young,
+            Some(_) | None if single && age.attended => old,
             _ => old.or(young),
         }
     }

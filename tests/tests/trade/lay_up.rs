@@ -192,7 +192,8 @@ fn water_comes_back_disinfected_and_flushed_into_the_waste_point_common_practice
         &ids,
         &[
             "fresh_tank.shut_drain",
-            "fresh_tank.fill",
+            "fresh_tank.start_filling",
+            "fresh_tank.end_filling",
             "pump.switch_on",
             "water_system.disinfect",
             "water_system.state.soak_min.wait",

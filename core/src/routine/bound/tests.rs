@@ -132,7 +132,7 @@ fn takes(hands_on_s: u32, after: Tasks) -> Task {
 fn a_wait_counts_only_what_still_waits_for_it() {
     let vehicle = vehicle(&["engine"]);
     let question = problem(&vehicle, "ready_to_drive", &[]);
-    let clock = Clock { var: 0, of: None, setting: 1, limit_s: 1_000, left_s: 100 };
+    let clock = Clock { var: 0, of: None, setting: 1, limit_s: 1_000, left_s: 100, attended: None };
     let compiled = Compiled { clocks: vec![clock], ..compile(&question) };
     let mut bound = Bound::new(&compiled, &vehicle.walks);
     let [drain, wipe, shut] = [0, 1, 2];

@@ -24,6 +24,8 @@ pub(super) type Need = Vec<Age>;
 #[derive(Debug, Default)]
 pub(super) struct Needs {
     pub(super) steps: Vec<Vec<Need>>,
+    /// For each step that ends what must not end alone, the age from when on somebody is there.
+    pub(super) attended: Vec<Option<Age>>,
     pub(super) end: Vec<Need>,
 }
 
@@ -66,6 +68,7 @@ pub(super) fn needs(problem: &Problem, plan: &Plan, alone_s: &[u32]) -> Option<N
             Deed::Move | Deed::Look => replay.asked(action)?,
             Deed::Wait => Vec::new(),
         };
+        needs.attended.push(replay.attended(action));
         replay.take(place, action);
         own.extend(replay.spared(place, action, alone_s));
         needs.steps.push(own);
@@ -108,6 +111,18 @@ impl<'a> Replay<'a> {
                 *age = Some(Age { variable: number, from, takes_s: seconds(of.limit_ms) });
             }
         }
+    }
+
+    /// The age of what must not end alone, of a step that ends it.
+    fn attended(&self, action: &Action) -> Option<Age> {
+        let known = |one: &Literal| {
+            let of = self.problem.vehicle.variables.get(one.variable)?.age_of?;
+            let age = self.ages.get(one.variable).cloned().flatten().filter(|_| of.attended)?;
+            // What is over from the start has nothing left to wait for.
+            let over = age.from.is_empty() && must_hold(&self.problem.beliefs, one);
+            Some(Age { takes_s: if over { 0 } else { age.takes_s }, ..age })
+        };
+        action.before.iter().find_map(known)
     }
 
     /// What must be old for a step not to be refused; `None` where no age would do.

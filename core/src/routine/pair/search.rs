@@ -8,10 +8,10 @@
 
 use std::collections::BTreeMap;
 
-use super::delay::{Need, Needs};
+use super::conflict;
+use super::delay::{Age, Need, Needs};
 use super::side::{Side, bit};
-use super::{Schedule, conflict};
-use crate::routine::{Plan, Problem, Proof};
+use crate::routine::{Cost, Plan, Problem, Proof};
 use crate::vehicle::{Action, Deed, Vehicle, Walks};
 
 /// Ways that a search looks at in all, shared among its layers. Up to a dozen steps it is as good as
@@ -25,15 +25,17 @@ const STEPS_MAX: usize = 127;
 /// What a schedule costs, the weightiest part first.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Default)]
 pub(super) struct Price {
+    /// For how long what must not end alone could have ended with nobody there. Unit: s.
+    pub(super) alone_s: u32,
     pub(super) elapsed_s: u32,
     pub(super) walk_s: u32,
     pub(super) zone_changes: u32,
 }
 
 impl Price {
-    pub(super) fn of(schedule: &Schedule) -> Self {
-        let Schedule { elapsed_s, walk_s, zone_changes, .. } = *schedule;
-        Self { elapsed_s, walk_s, zone_changes }
+    pub(super) fn of(plan: &Plan) -> Self {
+        let Cost { alone_s, elapsed_s, walk_s, zone_changes, .. } = plan.cost;
+        Self { alone_s, elapsed_s, walk_s, zone_changes }
     }
 }
 
@@ -46,6 +48,8 @@ pub(super) struct Job {
     pub(super) before: Vec<usize>,
     /// What must be old before.
     pub(super) needs: Vec<Need>,
+    /// The age from when on who does it is there, where it ends what must not end alone.
+    pub(super) attended: Option<Age>,
     /// The fitting whose chain it belongs to.
     pub(super) chain: Option<usize>,
 }
@@ -74,7 +78,8 @@ impl<'a> Task<'a> {
         let actions: Vec<&Action> = actions.collect();
         let before = conflict::before(problem, plan);
         let mut jobs: Vec<Job> = Vec::new();
-        for ((action, mut before), needs) in actions.iter().zip(before).zip(needs.steps) {
+        let needed = needs.steps.into_iter().zip(needs.attended);
+        for ((action, mut before), (needs, attended)) in actions.iter().zip(before).zip(needed) {
             before.extend(needs.iter().flatten().flat_map(|age| &age.from));
             // What an earlier step needs to be old stays as it is until that has ended.
             let spoils = |job: &Job| job.needs.iter().any(|need| spoils(vehicle, action, need));
@@ -86,6 +91,7 @@ impl<'a> Task<'a> {
                 seconds: action.seconds,
                 before,
                 needs,
+                attended,
                 chain: Some(action.fitting).filter(|fitting| is_chain(*fitting)),
             });
         }

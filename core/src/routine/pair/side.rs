@@ -10,6 +10,8 @@ use super::search::{Price, Task};
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub(super) struct Person {
     pub(super) zone: usize,
+    /// When that zone was come to. Unit: s.
+    pub(super) since_s: u32,
     /// When the last step ends. Unit: s.
     pub(super) free_s: u32,
     /// The chain that is begun and not ended.
@@ -38,7 +40,7 @@ pub(super) fn bit(place: usize) -> u128 {
 
 impl Side {
     pub(super) fn start(task: &Task) -> Self {
-        let person = Person { zone: task.zone, free_s: 0, chain: None };
+        let person = Person { zone: task.zone, since_s: 0, free_s: 0, chain: None };
         let mut side = Self {
             done: task.waits,
             people: [person; 2],
@@ -103,8 +105,14 @@ impl Side {
         let mut next = self.clone();
         next.done |= bit(place);
         let goes_on = job.chain.filter(|chain| task.members(*chain) & !next.done != 0);
-        *next.people.get_mut(number)? = Person { zone: job.zone, free_s: end_s, chain: goes_on };
+        let since_s = if person.zone == job.zone { person.since_s } else { there_s };
+        *next.people.get_mut(number)? =
+            Person { zone: job.zone, since_s, free_s: end_s, chain: goes_on };
+        // Who ends what must not end alone is there from when it may end.
+        let due_s = job.attended.as_ref().map(|age| age.old_s(&self.ends_s));
+        let alone_s = due_s.map_or(0, |due_s| since_s.saturating_sub(due_s));
         next.price = Price {
+            alone_s: self.price.alone_s.saturating_add(alone_s),
             elapsed_s: max(self.price.elapsed_s, end_s),
             walk_s: self.price.walk_s.saturating_add(walk_s),
             zone_changes: self
@@ -165,6 +173,7 @@ impl Side {
         };
         let busy_s = max(both(0).saturating_add(walk_s), both(self.start_s()));
         let least = Price {
+            alone_s: self.price.alone_s,
             elapsed_s: max(longest_s, busy_s.div_ceil(2)),
             walk_s: self.price.walk_s.saturating_add(walk_s),
             zone_changes: self
@@ -204,7 +213,13 @@ impl Side {
     pub(super) fn is_outdone_by(&self, other: &Self, task: &Task) -> bool {
         let mut pairs = other.people.iter().zip(&self.people);
         let waited_for = |place: &usize| task.after(*place) & !self.done != 0;
-        pairs.all(|(one, two)| one.free_s <= two.free_s)
+        // What must not end alone is no better for coming sooner.
+        let attended = task.jobs.iter().enumerate().filter(|(place, _)| !self.has(*place));
+        let mut begun =
+            attended.filter_map(|(_, job)| job.attended.as_ref()).flat_map(|age| &age.from);
+        pairs.all(|(one, two)| one.free_s <= two.free_s && one.since_s <= two.since_s)
+            && begun.all(|place| other.end_s(*place) == self.end_s(*place))
+            && other.price.alone_s <= self.price.alone_s
             && other.start_s() <= self.start_s()
             && other.price.elapsed_s <= self.price.elapsed_s
             && (other.price.walk_s, other.price.zone_changes)
@@ -217,7 +232,10 @@ impl Side {
     /// The most promising first, and always in the same order.
     pub(super) fn rank(&self, other: &Self) -> Ordering {
         let order = |one: &Self| one.turns.iter().map(|turn| (turn.place, turn.person)).collect();
-        let key = |one: &Self| (one.least.elapsed_s, one.busy_s, one.least, one.price, one.people);
+        let key = |one: &Self| {
+            let Price { alone_s, elapsed_s, .. } = one.least;
+            (alone_s, elapsed_s, one.busy_s, one.least, one.price, one.people)
+        };
         let orders = || -> (Vec<_>, Vec<_>) { (order(self), order(other)) };
         key(self).cmp(&key(other)).then_with(|| {
             let (one, two) = orders();

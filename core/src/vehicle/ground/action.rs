@@ -6,7 +6,7 @@ use super::rule::{self, applies, conjunction};
 use super::{Part, fitting, own, variable_at};
 use crate::catalogue::{self, Severity};
 use crate::error::Result;
-use crate::vehicle::{Action, Deed, Effect, Fitting, Vehicle};
+use crate::vehicle::{Action, Deed, Effect, Fitting, VariableId, Vehicle};
 
 /// Adds the moves of one fitting.
 pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
@@ -17,6 +17,9 @@ pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
         // What can never hold before it keeps this fitting from having the move at all.
         let Some(mut before) = conjunction(vehicle, part, &step.before)? else { continue };
         before.extend(still.filter(|_| !step.while_moving));
+        // What must not end alone ends where it runs.
+        let ends = step.before.first().filter(|_| step.attended).and_then(|one| one.own.as_ref());
+        let ends = ends.map(|name| own(vehicle, &fitting, name)).transpose()?;
         let seconds = part.line.and_then(|line| line.seconds.get(&step.id));
         vehicle.actions.push(Action {
             id: format!("{}.{}", fitting.id, step.id),
@@ -25,7 +28,7 @@ pub(super) fn add_moves(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
             deed: Deed::Move,
             before,
             seconds: seconds.map_or(step.seconds, |seconds| *seconds.get_ref()),
-            zone: zone_of(vehicle, &effects),
+            zone: ends.map_or_else(|| zone_of(vehicle, &effects), |at| zone_at(vehicle, at)),
             effects,
             hazard: step.hazard,
             irreversible: step.irreversible,
@@ -92,8 +95,11 @@ pub(super) fn add_looks(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
 }
 
 fn zone_of(vehicle: &Vehicle, effects: &[Effect]) -> usize {
-    let first = effects.first().and_then(|effect| vehicle.variables.get(effect.variable));
-    first.map_or(vehicle.home, |variable| variable.zone)
+    effects.first().map_or(vehicle.home, |effect| zone_at(vehicle, effect.variable))
+}
+
+fn zone_at(vehicle: &Vehicle, variable: VariableId) -> usize {
+    vehicle.variables.get(variable).map_or(vehicle.home, |known| known.zone)
 }
 
 /// Adds to each action what it throws back ("walked round" after anything was moved or looked at).

@@ -1,0 +1,36 @@
+//! Being told in time to be there where what runs by itself must not end alone.
+
+use super::loaded::Loaded;
+use super::words::Words;
+use crate::clock::Stamp;
+use crate::interlock::{believed, must_hold};
+use crate::vehicle::{AgeOf, Literal, Settings, VariableId};
+
+impl Loaded {
+    /// A line for each thing that runs and must not end alone: where to be, and by when.
+    pub(super) fn be_there(&self, words: &Words, now: &Stamp) -> Vec<String> {
+        let line = |(variable, left_s): (VariableId, u32)| {
+            let zone = self.vehicle.variables.get(variable).map_or(0, |known| known.zone);
+            let (what, zone) = (Words::sentence(&words.label(variable)), words.zone(zone));
+            let time = words.time(i64::from(left_s).saturating_mul(1_000));
+            let slots = [("what", what.as_str()), ("zone", &zone), ("time", &time)];
+            words.say(if left_s == 0 { "warn.be_there" } else { "warn.be_back" }, &slots)
+        };
+        self.attended(now).into_iter().map(line).collect()
+    }
+
+    /// What runs and must not end alone: its variable, and in how many seconds somebody must be there.
+    pub(super) fn attended(&self, now: &Stamp) -> Vec<(VariableId, u32)> {
+        let beliefs = self.state.settings(&self.vehicle, now);
+        let left_s = self.state.ripens_s(&self.vehicle, now);
+        let known = self.vehicle.variables.iter().enumerate();
+        let runs = known.filter_map(|(number, known)| {
+            let age = known.age_of.filter(|age| age.attended)?;
+            let at = Literal { variable: age.variable, settings: Settings::one(age.setting) };
+            let over = believed(&beliefs, number) == Settings::one(AgeOf::OLD);
+            let left_s = if over { 0 } else { left_s.get(&number).copied().unwrap_or(0) };
+            must_hold(&beliefs, &at).then_some((age.variable, left_s))
+        });
+        runs.collect()
+    }
+}

@@ -1,0 +1,52 @@
+//! A tank that fills: where to be, and by when.
+
+use super::{MIN, at, demo, tell};
+use crate::clock::{Monotonic, Stamp};
+use crate::engine::Engine;
+
+const THERE: &str = "Outside, door side: be there in about";
+
+fn said(engine: &Engine, now: &Stamp) -> Vec<String> {
+    let page = engine.preview("serviced", now).unwrap();
+    page.warnings.into_iter().filter(|line| line.starts_with("Water running")).collect()
+}
+
+fn filling() -> Engine {
+    let mut engine = demo();
+    let facts = [("pitch.water", "tap"), ("fill_hose.hose", "connected"), ("fresh.drain", "shut")];
+    tell(&mut engine, &facts, &at(10));
+    engine
+}
+
+#[test]
+fn while_a_tank_fills_the_page_says_where_to_be_and_by_when() {
+    let mut engine = filling();
+    assert_eq!(said(&engine, &at(10)), [""; 0]);
+    engine.tick("fresh.start_filling", &at(10)).unwrap();
+    let line = |minutes: i64| said(&engine, &at(minutes)).concat();
+    assert!(line(12).contains(&format!("{THERE} 8 min, and stay until it ends.")), "{}", line(12));
+    assert!(line(20).contains("go there now"), "{}", line(20));
+    engine.tick("fresh.end_filling", &at(21)).unwrap();
+    assert_eq!(said(&engine, &at(21)), [""; 0]);
+}
+
+#[test]
+fn what_was_only_found_running_may_be_full_at_once() {
+    let mut engine = filling();
+    engine.look("fresh.fill.look", "running", &at(11)).unwrap();
+    assert!(said(&engine, &at(11)).concat().contains("go there now"));
+    let first = engine.preview("serviced", &at(11)).unwrap().steps.remove(0);
+    assert_eq!(first.id, "fresh.end_filling", "and that comes first");
+}
+
+#[test]
+fn after_a_restart_nobody_knows_for_how_long_it_has_filled_so_one_goes_there() {
+    let mut engine = filling();
+    let on = |boot: &str, minutes: i64| Stamp {
+        monotonic: Some(Monotonic { boot: boot.to_owned(), ms: minutes * MIN }),
+        ..at(minutes)
+    };
+    engine.tick("fresh.start_filling", &on("one", 11)).unwrap();
+    assert!(said(&engine, &on("one", 12)).concat().contains("about 9 min"));
+    assert!(said(&engine, &on("two", 12)).concat().contains("go there now"));
+}
