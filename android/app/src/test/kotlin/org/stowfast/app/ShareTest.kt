@@ -22,6 +22,7 @@ import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.Robolectric
 import org.robolectric.RobolectricTestRunner
+import org.robolectric.RuntimeEnvironment
 import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.annotation.GraphicsMode
@@ -99,7 +100,7 @@ class ShareTest {
 
     /** The frame's words that hold nothing of a vehicle: what is not content may be left out. */
     private val frame: Set<String> by lazy {
-        val resources = Robolectric.setupActivity(ComponentActivity::class.java).resources
+        val resources = RuntimeEnvironment.getApplication().resources
         R.string::class.java.fields.map { resources.getString(it.getInt(null)) }.filterNot { "%1$" in it }.toSet()
     }
 
