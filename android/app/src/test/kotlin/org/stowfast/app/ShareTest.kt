@@ -16,7 +16,6 @@ import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onRoot
 import androidx.compose.ui.test.performClick
 import org.junit.Assert.assertEquals
-import org.junit.Assert.assertTrue
 import org.junit.Rule
 import org.junit.Test
 import org.junit.runner.RunWith
@@ -38,9 +37,13 @@ class ShareTest {
 
     @Test
     fun everyPageIsSharedAsItStands() {
-        val silent = States.all.filter { (name, content) -> !shared(name, content) }.keys
+        // A sheet lies over a page that is here without it.
+        val silent = States.all.filterKeys { !it.endsWith("-more") }.filter { (name, content) -> !shared(name, content) }.keys
+        assertEquals("what differs", emptyList<String>(), faults)
         assertEquals("pages that only ask, wait or failed", SILENT, silent.filterNot { it.startsWith("problem-") }.toSet())
     }
+
+    private val faults = mutableListOf<String>()
 
     private fun shared(name: String, content: @Composable () -> Unit): Boolean {
         val activity = Robolectric.buildActivity(ComponentActivity::class.java).setup()
@@ -73,28 +76,28 @@ class ShareTest {
     private fun compare(name: String, page: List<Piece>, text: String) {
         val lines = text.lines().map { it.removePrefix("– ").removePrefix("! ") }.filter { it.isNotEmpty() }
         val all = page.joinToString(" ") { it.text }
-        for (line in lines) assertTrue("$name: “$line” is not on the page", line in all)
+        faults += lines.filterNot { it in all }.map { "$name: “$it” is not on the page" }
         val whole = lines.joinToString(" ")
         val content = page.filterNot { it.control || it.text == "–" || it.text in frame }.map { it.text }
-        for (said in content) assertTrue("$name: “$said” is not shared", said in whole)
+        faults += content.filterNot { it in whole }.map { "$name: “$it” is not shared" }
         val places = content.distinct().map { lines.indexOf(it) }.filter { it >= 0 }
-        assertEquals("$name: the order of $lines", places.sorted(), places)
+        if (places != places.sorted()) faults += "$name: the order of $lines"
     }
 
-    /** One text of the page, and whether it stands on something that is there to be tapped. */
+    /** One text, and whether it stands on something that is there to be tapped, or above or below the page. */
     private data class Piece(val text: String, val control: Boolean)
 
     private fun texts(): List<Piece> {
         val pieces = mutableListOf<Piece>()
         fun read(node: SemanticsNode, inside: Boolean) {
             val tag = node.config.getOrNull(SemanticsProperties.TestTag).orEmpty()
-            val control = inside || tag == "problem" || CONTROL.matches(tag) ||
+            val control = tag != "page" && inside || tag == "problem" || CONTROL.matches(tag) ||
                 node.config.getOrNull(SemanticsProperties.Role) == Role.Button && !tag.startsWith("line-") ||
                 SemanticsProperties.EditableText in node.config
             node.config.getOrNull(SemanticsProperties.Text)?.forEach { pieces += Piece(it.text, control) }
             node.children.forEach { read(it, control) }
         }
-        read(screen.onRoot(useUnmergedTree = true).fetchSemanticsNode(), inside = false)
+        read(screen.onRoot(useUnmergedTree = true).fetchSemanticsNode(), inside = true)
         return pieces
     }
 
@@ -105,7 +108,7 @@ class ShareTest {
     }
 
     private companion object {
-        val CONTROL = Regex("(say|report|cleared|find|more|reading|type)-?.*|written")
+        val CONTROL = Regex("(say|report|cleared|find|more|reading|type)-?.*|written|undo-bar")
 
         val SILENT = setOf(
             "routine-line", "routine-leave", "routine-note", "routine-end", "routine-other", "routine-cannot",

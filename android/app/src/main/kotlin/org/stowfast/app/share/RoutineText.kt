@@ -169,6 +169,6 @@ fun Told.targets(state: TargetState) {
     for (target in state.targets.orEmpty()) {
         say(target.title)
         if (target.road) list(listOf(context.getString(R.string.target_road)))
-        list(target.parts.map { it.title })
+        if (target.id == state.open) list(target.parts.map { it.title })
     }
 }
