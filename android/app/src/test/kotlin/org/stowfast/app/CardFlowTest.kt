@@ -1,5 +1,6 @@
 package org.stowfast.app
 
+import android.content.Intent
 import androidx.compose.ui.test.assertIsDisplayed
 import androidx.compose.ui.test.hasText
 import androidx.compose.ui.test.onAllNodesWithTag
@@ -11,6 +12,7 @@ import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.robolectric.Shadows.shadowOf
 import org.stowfast.engine.CardPage
 
 /** How to use what is fitted: from the first page, from a step and from what shows red, and back again. */
@@ -91,6 +93,21 @@ class CardFlowTest : OnScreen() {
         isOnShow(page)
         back()
         screen.onNodeWithText("Something shows red").assertIsDisplayed()
+    }
+
+    @Test
+    fun aRoutineUnderWayIsSharedWithEveryStepAndCaution() {
+        chooseDemo()
+        begin("ready_to_drive")
+        tap("share-text")
+        lateinit var sent: Intent
+        activity.onActivity { sent = shadowOf(it).nextStartedActivity.getParcelableExtra(Intent.EXTRA_INTENT, Intent::class.java) ?: throw AssertionError("nothing is sent") }
+        val text = sent.getStringExtra(Intent.EXTRA_TEXT).orEmpty()
+        assertTrue(text.startsWith("Ready to drive\n"))
+        for (step in routine().steps) {
+            for (words in step.cautions + step.why + step.wanted) assertTrue("$words is left out", words in text)
+        }
+        assertEquals("a text of a routine", "Ready to drive", sent.getStringExtra(Intent.EXTRA_SUBJECT))
     }
 
     private fun isOnShow(page: CardPage) {

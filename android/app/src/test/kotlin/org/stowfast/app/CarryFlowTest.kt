@@ -3,6 +3,7 @@ package org.stowfast.app
 import android.app.Activity
 import android.content.Intent
 import android.net.Uri
+import android.provider.Settings
 import androidx.compose.ui.test.assertIsDisplayed
 import androidx.compose.ui.test.hasTestTag
 import androidx.compose.ui.test.hasText
@@ -12,7 +13,9 @@ import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
 import androidx.test.core.app.ActivityScenario
+import androidx.test.core.app.ApplicationProvider
 import org.junit.Assert.assertEquals
+import org.junit.Assert.assertNotEquals
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
@@ -128,6 +131,18 @@ class CarryFlowTest : OnScreen() {
         assertEquals(listOf(engine.get { vehicles() }.single().title), here.map { it.title })
         for (demo in others) page(demo.title)
         assertEquals(0, screen.onAllNodes(hasTestTag("demo").and(hasText(here.single().title))).fetchSemanticsNodes().size)
+    }
+
+    @Test
+    fun aStartOfThisPhoneIsNoStartOfAnother() {
+        val app = ApplicationProvider.getApplicationContext<StowfastApp>()
+        val starts = listOf("one", "two").map { phone ->
+            Settings.Global.putInt(app.contentResolver, Settings.Global.BOOT_COUNT, 7)
+            Settings.Secure.putString(app.contentResolver, Settings.Secure.ANDROID_ID, phone)
+            app.moment().bootId
+        }
+        assertNotEquals(starts[0], starts[1])
+        assertEquals("the same start is known again", starts[1], app.moment().bootId)
     }
 
     private fun pages(engine: VehicleEngine): List<Any?> = listOf(
