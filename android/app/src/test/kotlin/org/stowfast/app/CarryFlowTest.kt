@@ -4,11 +4,11 @@ import android.app.Activity
 import android.content.Intent
 import android.net.Uri
 import android.provider.Settings
+import androidx.compose.ui.test.SemanticsMatcher
 import androidx.compose.ui.test.assertIsDisplayed
 import androidx.compose.ui.test.hasTestTag
 import androidx.compose.ui.test.hasText
 import androidx.compose.ui.test.onAllNodesWithTag
-import androidx.compose.ui.test.onAllNodesWithText
 import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
@@ -82,7 +82,7 @@ class CarryFlowTest : OnScreen() {
         assertEquals(before, engine.get { exportText() })
         screen.onNodeWithText("Understood").performClick()
         read("import", "film.json", ByteArray(100_000))
-        screen.onNodeWithText("could not be opened", substring = true).assertIsDisplayed()
+        comes(hasText("could not be opened", substring = true))
         assertEquals(before, engine.get { exportText() })
     }
 
@@ -95,8 +95,7 @@ class CarryFlowTest : OnScreen() {
                 override fun write(byte: Int) = throw IOException("no room")
             })
         }
-        screen.waitUntil(WAIT_MS) { screen.onAllNodesWithTag("written").fetchSemanticsNodes().isNotEmpty() }
-        screen.onNodeWithText("full.json could not be written", substring = true).assertIsDisplayed()
+        comes(hasText("full.json could not be written", substring = true))
         draw("real-not-written")
     }
 
@@ -119,7 +118,7 @@ class CarryFlowTest : OnScreen() {
         tap("vehicles")
         val own = DEMO_PACK.replace("invented = true", "invented = false").replaceFirst(Regex("(?m)^title = .*$"), "title = \"Our van\"")
         read("Open a pack file", "ours.toml", own.toByteArray(), tag = false)
-        screen.waitUntil(WAIT_MS) { screen.onAllNodesWithTag("verdict").fetchSemanticsNodes().isNotEmpty() }
+        comes(hasTestTag("verdict"))
         assertEquals(listOf(before.first().title, "Our van"), engine.get { vehicles() }.map { it.title })
     }
 
@@ -137,7 +136,7 @@ class CarryFlowTest : OnScreen() {
     fun aStartOfThisPhoneIsNoStartOfAnother() {
         val app = ApplicationProvider.getApplicationContext<StowfastApp>()
         val starts = listOf("one", "two").map { phone ->
-            Settings.Global.putInt(app.contentResolver, Settings.Global.BOOT_COUNT, 7)
+            Settings.Global.putString(app.contentResolver, Settings.Global.BOOT_COUNT, "7")
             Settings.Secure.putString(app.contentResolver, Settings.Secure.ANDROID_ID, phone)
             app.moment().bootId
         }
@@ -165,7 +164,7 @@ class CarryFlowTest : OnScreen() {
         tap("vehicles")
         val file = ByteArrayOutputStream()
         answer("export", Uri.parse("content://files/stowfast.json")) { it, uri -> shadowOf(it.contentResolver).registerOutputStream(uri, file) }
-        screen.waitUntil(WAIT_MS) { screen.onAllNodesWithText("Everything was saved in stowfast.json.").fetchSemanticsNodes().isNotEmpty() }
+        comes(hasText("Everything was saved in stowfast.json."))
         draw("real-written")
         return file.toString("UTF-8")
     }
@@ -186,13 +185,20 @@ class CarryFlowTest : OnScreen() {
         screen.waitForIdle()
     }
 
+    /** Files are read and written beside the screen: waits for what comes of it. */
+    private fun comes(what: SemanticsMatcher) {
+        screen.waitUntil(WAIT_MS) { screen.onAllNodes(what).fetchSemanticsNodes().isNotEmpty() }
+        screen.waitForIdle()
+        screen.onNode(what).assertIsDisplayed()
+    }
+
     private fun told(text: String) {
-        screen.waitUntil(WAIT_MS) { screen.onAllNodesWithTag("notices").fetchSemanticsNodes().isNotEmpty() }
+        comes(hasTestTag("notices"))
         screen.onNodeWithText(text, substring = true).assertIsDisplayed()
     }
 
     private fun problem(vararg words: String) {
-        screen.waitUntil(WAIT_MS) { screen.onAllNodesWithTag("problem").fetchSemanticsNodes().isNotEmpty() }
+        comes(hasTestTag("problem"))
         for (word in words) screen.onNodeWithText(word, substring = true).assertIsDisplayed()
     }
 
