@@ -43,6 +43,8 @@ pub struct CardPage {
     pub sections: Vec<SectionRow>,
     /// What it can show red, or helps with.
     pub alerts: Vec<LinkRow>,
+    /// The routines that these lead to.
+    pub routines: Vec<LinkRow>,
     /// Everything that can be done or looked at.
     pub steps: Vec<ActionRow>,
 }

@@ -2,7 +2,7 @@
 
 use stowfast_core::engine::Changes;
 
-use crate::{Engine, EngineError};
+use crate::{Engine, EngineError, Moment};
 
 type Result<T> = std::result::Result<T, EngineError>;
 
@@ -17,12 +17,12 @@ impl Engine {
     }
 
     /// Adds what such a file holds to what is here; the warnings tell of each vehicle what became of
-    /// it.
+    /// it, and of which it cannot be known at `now` how long ago things were said.
     ///
     /// # Errors
     /// [`EngineError::BrokenPack`] where the file does not read, [`EngineError::Conflict`] where a
     /// vehicle went on differently here. Nothing was changed then.
-    pub fn import_text(&self, text: String, file_name: String) -> Result<Changes> {
-        Ok(self.lock()?.import(text.as_bytes(), &file_name)?)
+    pub fn import_text(&self, text: String, file_name: String, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.import(text.as_bytes(), &file_name, &now.into())?)
     }
 }

@@ -32,6 +32,8 @@ pub struct DemoRow {
     pub title: String,
     /// What there is to try in it.
     pub about: String,
+    /// True where a vehicle of its title is here already: it cannot be added again.
+    pub here: bool,
 }
 
 /// The answer about the list, never about the vehicle.
@@ -194,6 +196,8 @@ pub struct StepRow {
     pub irreversible: bool,
     /// For a look: what it may show.
     pub choices: Vec<ChoiceRow>,
+    /// The fitting that it is about, where that has a card.
+    pub card: Option<String>,
 }
 
 /// One line of the record.

@@ -38,6 +38,8 @@ pub struct RuleRow {
     pub place: String,
     /// The same in words.
     pub place_title: String,
+    /// Of a carrier: its sort, as [`Engine::tell_carrier`] takes it.
+    pub carrier: Option<String>,
     /// Names the rule.
     pub rule: String,
     /// The same in words.

@@ -73,12 +73,12 @@ fn everything_goes_into_one_text_and_comes_back() {
     first.open_run("ready_to_drive".into(), now()).unwrap();
     let text = first.export_text().unwrap();
     let other = engine();
-    let changes = other.import_text(text.clone(), "kept.json".into()).unwrap();
+    let changes = other.import_text(text.clone(), "kept.json".into(), now()).unwrap();
     assert_eq!(changes.entries.len(), first.log(100).unwrap().len());
     assert_eq!(changes.warnings.len(), 1);
     assert_eq!(other.routine(now()), first.routine(now()));
     assert_eq!(other.export_text(), Ok(text.clone()));
-    let broken = other.import_text(text.replace("\"act\"", "\"deed\""), "kept.json".into());
+    let broken = other.import_text(text.replace("\"act\"", "\"deed\""), "kept.json".into(), now());
     let Err(EngineError::BrokenPack { file, line, .. }) = broken else { panic!("{broken:?}") };
     assert_eq!((file.as_str(), line > 1), ("kept.json", true));
     assert_eq!(other.export_text(), Ok(text));

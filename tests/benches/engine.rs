@@ -108,7 +108,7 @@ fn export(bench: &mut Criterion) {
     let import = |text: &str| {
         let folder = tempfile::tempdir().unwrap();
         let mut engine = Engine::open(&folder.path().join("trip.db"), "en", &now()).unwrap();
-        engine.import(text.as_bytes(), "years.json").unwrap();
+        engine.import(text.as_bytes(), "years.json", &now()).unwrap();
         (folder, engine)
     };
     group.bench_function("import into a file", |b| b.iter(|| import(black_box(&text))));

@@ -89,7 +89,7 @@ fn unnumbered(engine: &Engine, now: &Stamp) -> Value {
 
 fn read_back(text: &str) -> Engine {
     let mut engine = Engine::in_memory("en").unwrap();
-    engine.import(text.as_bytes(), "kept.json").unwrap();
+    engine.import(text.as_bytes(), "kept.json", &at(2)).unwrap();
     engine
 }
 
@@ -122,7 +122,13 @@ fn what_is_read_back_is_the_same_state() {
             let (mut engine, mut other) = (demo(), demo_of("b"));
             for (minute, (what, which)) in said.0.iter().enumerate() {
                 if minute == said.0.len() / 2 {
-                    other.import(engine.export_text().unwrap().as_bytes(), "half.json").unwrap();
+                    other
+                        .import(
+                            engine.export_text().unwrap().as_bytes(),
+                            "half.json",
+                            &clock(minute),
+                        )
+                        .unwrap();
                 }
                 act(&mut engine, *what, *which, &clock(minute));
             }
@@ -137,7 +143,7 @@ fn what_is_read_back_is_the_same_state() {
                 same(&pages(&copy, now), &pages(&engine, now))?;
             }
 
-            other.import(text.as_bytes(), "whole.json").unwrap();
+            other.import(text.as_bytes(), "whole.json", &later).unwrap();
             other.choose_vehicle(other.vehicles().unwrap()[1].id).unwrap();
             same(&unnumbered(&other, &later), &unnumbered(&engine, &later))
         },
@@ -161,7 +167,7 @@ impl Untouched {
 
     /// What is said of a file that does not read.
     fn refuses(&mut self, bytes: &[u8]) -> String {
-        let error = self.engine.import(bytes, "bad.json").map(|_| ()).unwrap_err();
+        let error = self.engine.import(bytes, "bad.json", &at(2)).map(|_| ()).unwrap_err();
         assert!(matches!(error, Error::Pack { .. }), "{error}");
         assert_eq!(self.engine.export_text().unwrap(), self.before, "{error}");
         let said = error.to_string();
@@ -349,7 +355,7 @@ fn what_is_far_too_large_is_refused_in_a_short_word() {
 fn a_pack_that_no_longer_reads_is_kept_and_its_problem_told() {
     let strict = whole().replacen("stowfast_pack = 1", "stowfast_pack = 1\\nfar_too_new = true", 1);
     let mut engine = Engine::in_memory("en").unwrap();
-    let told = engine.import(strict.as_bytes(), "kept.json").unwrap().warnings;
+    let told = engine.import(strict.as_bytes(), "kept.json", &at(600)).unwrap().warnings;
     assert_eq!(told.len(), 2, "{told:?}");
     assert!(
         told[1].contains("does not read with this version")
@@ -361,11 +367,28 @@ fn a_pack_that_no_longer_reads_is_kept_and_its_problem_told() {
 }
 
 #[test]
+fn on_another_device_it_is_told_whose_ages_are_not_known() {
+    let mut engine = demo();
+    engine.note("seen to", &clock(1)).unwrap();
+    let text = engine.export_text().unwrap();
+    let told = |now: &Stamp| {
+        let mut copy = Engine::in_memory("en").unwrap();
+        copy.import(text.as_bytes(), "kept.json", now).unwrap().warnings
+    };
+    assert_eq!(told(&clock(5)).len(), 1, "the same start of the same device");
+    let other = told(&clock(25));
+    assert!(other[1].contains("cannot be known on this device: Wren"), "{other:?}");
+    let mut copy = read_back(&text);
+    let again = copy.import(text.as_bytes(), "kept.json", &clock(25)).unwrap().warnings;
+    assert!(again.len() == 1 && again[0].starts_with("Nothing new"), "{again:?}");
+}
+
+#[test]
 fn an_invented_vehicle_that_went_on_differently_is_left_as_it_is() {
     let mut engine = demo();
     engine.note("mine", &at(1)).unwrap();
     let before = pages(&engine, &at(2));
-    let told = engine.import(whole().as_bytes(), "kept.json").unwrap();
+    let told = engine.import(whole().as_bytes(), "kept.json", &at(2)).unwrap();
     assert_eq!(told.entries, [0_i64; 0]);
     assert!(told.warnings[0].starts_with("Left as it is here: Wren"), "{:?}", told.warnings);
     assert_eq!(pages(&engine, &at(2)), before);
@@ -375,7 +398,8 @@ fn an_invented_vehicle_that_went_on_differently_is_left_as_it_is() {
     let mut engine = read_back(&own(&demo().export_text().unwrap()));
     engine.note("mine", &at(1)).unwrap();
     let before = engine.export_text().unwrap();
-    let error = engine.import(own(&whole()).as_bytes(), "kept.json").map(|_| ()).unwrap_err();
+    let error =
+        engine.import(own(&whole()).as_bytes(), "kept.json", &at(2)).map(|_| ()).unwrap_err();
     assert!(
         matches!(&error, Error::Conflict { detail } if detail.contains("\"Wren, a coach-built for two\" went on differently here, from entry")),
         "{error}"

@@ -22,7 +22,7 @@ impl Engine {
         let beliefs = loaded.state.settings(&loaded.vehicle, now);
         let alerts = loaded.vehicle.alerts.iter();
         let mut rows: Vec<_> =
-            alerts.map(|alert| loaded.alert_row(&words, alert, &beliefs)).collect();
+            alerts.map(|alert| loaded.alert_row(&words, &Known::of(alert, &beliefs))).collect();
         rows.sort_by_key(|row| row.shown != Shown::Yes || row.normal);
         Ok(rows)
     }
@@ -37,13 +37,27 @@ impl Engine {
         let alert = loaded.vehicle.alerts.iter().find(|alert| alert.id == id);
         let alert = alert.ok_or_else(|| Error::NotFound { kind: "alert", id: id.to_owned() })?;
         let beliefs = loaded.state.settings(&loaded.vehicle, now);
-        Ok(loaded.alert_page(&words, alert, &beliefs))
+        Ok(loaded.alert_page(&words, &Known::of(alert, &beliefs), &beliefs))
+    }
+}
+
+/// What is known of an alert: whether it shows, what it means, and whether that is certain.
+struct Known<'a> {
+    alert: &'a Alert,
+    shown: Shown,
+    meanings: Vec<(&'a Meaning, bool)>,
+}
+
+impl<'a> Known<'a> {
+    fn of(alert: &'a Alert, beliefs: &[Settings]) -> Self {
+        Self { alert, shown: shown(alert, beliefs), meanings: meanings(alert, beliefs) }
     }
 }
 
 impl Loaded {
-    fn alert_row(&self, words: &Words, alert: &Alert, beliefs: &[Settings]) -> AlertRow {
-        let main = meanings(alert, beliefs).into_iter().next().map(|(meaning, _)| meaning);
+    fn alert_row(&self, words: &Words, known: &Known) -> AlertRow {
+        let alert = known.alert;
+        let main = known.meanings.first().map(|(meaning, _)| meaning);
         let zone = card::zones(&self.vehicle, alert.fitting).first().copied().unwrap_or_default();
         let say = |rest: &str| words.fitting(alert.fitting, &format!("{}.{rest}", alert.words));
         AlertRow {
@@ -52,28 +66,28 @@ impl Loaded {
             sign: say("sign"),
             zone_id: words.zone_id(zone),
             zone_title: words.zone(zone),
-            shown: shown(alert, beliefs),
+            shown: known.shown,
             normal: main.is_some_and(|meaning| meaning.normal),
             means: main.map_or_else(String::new, |one| say(&format!("means.{}", one.id))),
             report: alert.report.and_then(|literal| self.report_row(words, &literal)),
         }
     }
 
-    fn alert_page(&self, words: &Words, alert: &Alert, beliefs: &[Settings]) -> AlertPage {
+    fn alert_page(&self, words: &Words, known: &Known, beliefs: &[Settings]) -> AlertPage {
+        let alert = known.alert;
         let lines = |rest: &str| words.lines(alert.fitting, &format!("{}.{rest}", alert.words));
-        let row = |(meaning, certain): (&Meaning, bool)| {
-            self.meaning_row(words, alert, meaning, certain, beliefs)
+        let row = |(meaning, certain): &(&Meaning, bool)| {
+            self.meaning_row(words, alert, meaning, *certain, beliefs)
         };
         let cards = alert.cards.iter().filter_map(|number| {
             let fitting = self.vehicle.fittings.get(*number)?;
-            let title = Words::sentence(words.title(fitting));
-            let written = card::is_written(words.text, &fitting.kind);
-            written.then(|| LinkRow { id: fitting.id.clone(), title })
+            let id = words.card(fitting)?;
+            Some(LinkRow { id, title: Words::sentence(words.title(fitting)) })
         });
         AlertPage {
-            alert: self.alert_row(words, alert, beliefs),
-            meanings: meanings(alert, beliefs).into_iter().map(row).collect(),
-            cleared: self.cleared(words, alert, beliefs),
+            alert: self.alert_row(words, known),
+            meanings: known.meanings.iter().map(row).collect(),
+            cleared: self.cleared(words, known),
             help: lines("help"),
             cautions: lines("caution"),
             cards: cards.collect(),
@@ -82,8 +96,8 @@ impl Loaded {
     }
 
     /// That a lamp is out again: what it counts as until somebody says that it is lit.
-    fn cleared(&self, words: &Words, alert: &Alert, beliefs: &[Settings]) -> Option<ReportRow> {
-        let report = alert.report.filter(|_| shown(alert, beliefs) == Shown::Yes)?;
+    fn cleared(&self, words: &Words, known: &Known) -> Option<ReportRow> {
+        let report = known.alert.report.filter(|_| known.shown == Shown::Yes)?;
         let settings = self.vehicle.variables.get(report.variable)?.assume;
         self.report_row(words, &Literal { settings, ..report })
     }
@@ -119,7 +133,7 @@ impl Loaded {
     }
 
     /// A routine that this vehicle is offered, with the parts of it that it has.
-    fn routine_link(&self, words: &Words, key: &str) -> Option<LinkRow> {
+    pub(super) fn routine_link(&self, words: &Words, key: &str) -> Option<LinkRow> {
         let target = self.catalogue.target(key).ok()?;
         let known = self.parts(words.text, target).ok()?;
         let asked = key.split_once('/').map(|(_, parts)| parts.split('+'));

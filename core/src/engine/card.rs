@@ -3,7 +3,7 @@
 use super::Engine;
 use super::loaded::Loaded;
 use super::page::{CardPage, CardRow, LinkRow, SectionRow};
-use super::words::Words;
+use super::words::{Words, once};
 use crate::card::{self, SECTIONS};
 use crate::error::{Error, Result};
 use crate::vehicle::Fitting;
@@ -59,12 +59,15 @@ impl Loaded {
             let said = words.fitting(alert.fitting, &format!("{}.title", alert.words));
             LinkRow { id: alert.id.clone(), title: Words::sentence(&said) }
         });
+        let meanings = card::alerts(&self.vehicle, number).flat_map(|alert| &alert.meanings);
+        let routines = once(meanings.filter_map(|meaning| meaning.routine.clone()));
         let steps = card::steps(&self.vehicle, number);
         CardPage {
             card: self.card_row(words, number, fitting),
             note: fitting.note.clone(),
             sections: SECTIONS.map(section).into(),
             alerts: alerts.collect(),
+            routines: routines.iter().filter_map(|key| self.routine_link(words, key)).collect(),
             steps: steps.map(|action| Self::action_row(words, action)).collect(),
         }
     }

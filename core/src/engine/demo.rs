@@ -38,15 +38,18 @@ impl Engine {
     /// The invented vehicles that are built in.
     ///
     /// # Errors
-    /// Only if a built-in file is wrong; the project's tests keep that from happening.
+    /// [`Error::Database`].
     pub fn demos(&self) -> Result<Vec<DemoRow>> {
         let packs = catalogue::demo_files()
             .iter()
             .filter_map(|(path, content)| Some((path.strip_suffix("/pack.toml")?, content)));
+        let rows = self.store.vehicles()?;
         packs
             .map(|(id, content)| {
                 let pack = pack::read(id, content.as_bytes(), Catalogue::built_in()?)?;
-                Ok(DemoRow { id: id.to_owned(), title: pack.title.into_inner(), about: pack.about })
+                let (title, about) = (pack.title.into_inner(), pack.about);
+                let here = rows.iter().any(|row| row.title == title);
+                Ok(DemoRow { id: id.to_owned(), title, about, here })
             })
             .collect()
     }

@@ -8,8 +8,10 @@ pub use file::BYTES_MAX as EXPORT_BYTES_MAX;
 use super::Engine;
 use super::page::Changes;
 use super::vehicles::read;
+use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::store::{Brought, Kept, VehicleRow};
+use crate::store::{Brought, Kept};
+use crate::vehicle::Vehicle;
 
 impl Engine {
     /// Everything in this database, as the text of one file: the same bytes for the same state.
@@ -29,30 +31,44 @@ impl Engine {
     /// Adds what a file from [`Engine::export_text`] holds to what is here, all of it or none; the
     /// warnings tell of each vehicle what became of it. See [`crate::store::Store::bring_in`]. A
     /// vehicle whose pack does not read is kept as it is. One that is invented, and went on
-    /// differently here, is left as it is here.
+    /// differently here, is left as it is here. Where it is not known at `now` how long ago
+    /// something was said that came in, that is told too.
     ///
     /// # Errors
     /// [`Error::Pack`] with file, line and what was expected, also where and in which vehicle and
     /// entry. [`Error::Conflict`] for a vehicle that went on differently here. Nothing was changed
     /// then.
-    pub fn import(&mut self, bytes: &[u8], name: &str) -> Result<Changes> {
+    pub fn import(&mut self, bytes: &[u8], name: &str, now: &Stamp) -> Result<Changes> {
         let unfit = |expected| Error::Pack { file: name.to_owned(), line: 0, expected };
         let file = file::File::read(bytes, name)?;
-        let all = check::everything(&file).map_err(unfit)?;
-        let brought = self.store.bring_in(&all, are_invented)?;
+        let (all, packs) = check::everything(&file).map_err(unfit)?;
+        let brought = self.store.bring_in(&all, |here, kept| {
+            packs.get(&kept.row.title).is_some_and(invented)
+                && invented(&read(&here.title, &here.pack_toml))
+        })?;
         self.load()?;
         let mut changes = Changes { entries: Vec::new(), warnings: Vec::new() };
+        let mut ageless = Vec::new();
         for (kept, brought) in all.vehicles.iter().zip(brought) {
-            changes.warnings.extend(self.became(kept, &brought)?);
+            let title = &kept.row.title;
+            changes.warnings.extend(self.became(kept, packs.get(title), &brought)?);
             if let Brought::Added(entries) | Brought::Updated(entries) = brought {
+                let new = kept.log.iter().rev().take(entries.len());
+                if new.map(|one| one.said.at.age_ms(now)).any(|age| age.is_none()) {
+                    ageless.push(title.as_str());
+                }
                 changes.entries.extend(entries);
             }
+        }
+        if !ageless.is_empty() {
+            let what = ageless.join("; ");
+            changes.warnings.push(self.text()?.say("say.import.ageless", &[("what", &what)]));
         }
         Ok(changes)
     }
 
     /// What became of a vehicle, and that its pack does not read.
-    fn became(&self, kept: &Kept, brought: &Brought) -> Result<Vec<String>> {
+    fn became(&self, kept: &Kept, pack: Option<&Pack>, brought: &Brought) -> Result<Vec<String>> {
         let text = self.text()?;
         let title = &kept.row.title;
         let (key, count) = match brought {
@@ -63,9 +79,7 @@ impl Engine {
         };
         let slots = [("what", title.as_str()), ("count", &count.to_string())];
         let mut told = vec![text.say(&format!("say.import.{key}"), &slots)];
-        if let (Brought::Added(_) | Brought::Updated(_), Err(why)) =
-            (brought, read(title, &kept.row.pack_toml))
-        {
+        if let (Brought::Added(_) | Brought::Updated(_), Some(Err(why))) = (brought, pack) {
             let slots = [("what", title.as_str()), ("why", &why.to_string())];
             told.push(text.say("say.import.unread", &slots));
         }
@@ -73,8 +87,10 @@ impl Engine {
     }
 }
 
-/// Whether both are there for demonstration, so that nobody loses anything.
-fn are_invented(here: &VehicleRow, kept: &Kept) -> bool {
-    let invented = |row: &VehicleRow| read(&row.title, &row.pack_toml).is_ok_and(|it| it.invented);
-    invented(here) && invented(&kept.row)
+/// What the text of a pack makes, or why it does not read.
+type Pack = Result<Vehicle>;
+
+/// Whether it is there for demonstration, so that nobody loses anything.
+fn invented(pack: &Pack) -> bool {
+    pack.as_ref().is_ok_and(|vehicle| vehicle.invented)
 }

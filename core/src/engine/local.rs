@@ -19,6 +19,8 @@ pub struct RuleRow {
     pub place: String,
     /// The country or carrier, in words.
     pub place_title: String,
+    /// Of a carrier: its sort, as [`Engine::tell_carrier`] takes it.
+    pub carrier: Option<String>,
     /// Names the rule.
     pub rule: String,
     /// The rule, in words.
@@ -98,6 +100,7 @@ impl Engine {
             RuleRow {
                 place: file.clone(),
                 place_title: text.say(&format!("local.title.{file}"), &[]),
+                carrier: file.strip_prefix(OF_CARRIER).map(str::to_owned),
                 rule: one.rule.clone(),
                 title: text.say(&format!("local.rule.{}", one.rule), &[]),
                 says,

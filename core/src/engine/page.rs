@@ -45,6 +45,8 @@ pub struct DemoRow {
     pub title: String,
     /// What it is.
     pub about: String,
+    /// A vehicle of its title is here already, so it cannot be added.
+    pub here: bool,
 }
 
 /// An invented place that is built in.
@@ -197,6 +199,8 @@ pub struct StepRow {
     pub irreversible: bool,
     /// Of a look: what it may show; the expected first.
     pub choices: Vec<ChoiceRow>,
+    /// The fitting that it is about, where that has a card.
+    pub card: Option<String>,
 }
 
 /// One move or look of the vehicle, whether a routine asks for it or not.

@@ -408,7 +408,16 @@ fn without_a_vehicle_every_page_says_so() {
     let engine = Engine::in_memory("en").unwrap();
     assert!(engine.vehicles().unwrap().is_empty());
     assert!(matches!(engine.now_page(&at(0)), Err(Error::Conflict { .. })));
-    assert_eq!(engine.demos().unwrap()[0].id, "a");
+    let demos = engine.demos().unwrap();
+    assert!(demos[0].id == "a" && demos.iter().all(|row| !row.here));
+}
+
+#[test]
+fn a_demonstration_that_is_here_already_says_so() {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("b", &at(0)).unwrap();
+    let here: Vec<_> = engine.demos().unwrap().into_iter().filter(|row| row.here).collect();
+    assert!(here.len() == 1 && here[0].id == "b", "{here:?}");
 }
 
 /// Every sentence that the engine asks for by name stands in the text.

@@ -1,5 +1,6 @@
 //! Words for what the engine found: every sentence comes from the catalogue's text.
 
+use crate::card;
 use crate::catalogue::Text;
 use crate::clock::Stamp;
 use crate::interlock::Refusal;
@@ -70,6 +71,11 @@ impl Words<'_> {
             said = format!("{said} {}", self.say("default_value", &[]));
         }
         said
+    }
+
+    /// The id of a fitting that has a card.
+    pub(super) fn card(&self, fitting: &Fitting) -> Option<String> {
+        card::is_written(self.text, &fitting.kind).then(|| fitting.id.clone())
     }
 
     pub(super) fn fitting(&self, number: usize, rest: &str) -> String {

@@ -4,6 +4,7 @@ use std::fs::{self, File};
 use std::io::{self, Write};
 use std::path::{Path, PathBuf};
 
+use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{EXPORT_BYTES_MAX, Engine};
 use stowfast_core::{Error, Result};
 
@@ -38,8 +39,8 @@ fn replace(file: &Path, content: &[u8]) -> io::Result<()> {
 }
 
 /// Adds what a file holds to the database.
-pub(crate) fn import(engine: &mut Engine, file: &Path, out: &Out) -> Result<()> {
+pub(crate) fn import(engine: &mut Engine, file: &Path, now: &Stamp, out: &Out) -> Result<()> {
     let bytes = crate::read_file(file, EXPORT_BYTES_MAX)?;
-    let changes = engine.import(&bytes, &file.display().to_string())?;
+    let changes = engine.import(&bytes, &file.display().to_string(), now)?;
     out.imported(&changes)
 }

@@ -263,7 +263,7 @@ fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Res
         Bring::Demo(id) => engine.add_demo(id, now).map(|_| ())?,
         Bring::Choose(id) => engine.choose_vehicle(*id)?,
         Bring::Export { file, overwrite } => return carry::export(engine, file, *overwrite, out),
-        Bring::Import(file) => return carry::import(engine, file, out),
+        Bring::Import(file) => return carry::import(engine, file, now, out),
     }
     out.vehicles(&engine.vehicles()?)
 }

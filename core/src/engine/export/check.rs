@@ -3,6 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use super::Pack;
 use super::file::{File, Line, Van};
 use crate::catalogue::{Target, back};
 use crate::clock::{Monotonic, Stamp};
@@ -28,8 +29,9 @@ const NAME_MAX: usize = 500;
 
 type Check<T> = Result<T, String>;
 
-/// All that a file holds; or what was expected, and in which entry of which vehicle.
-pub(super) fn everything(file: &File) -> Check<Everything> {
+/// All that a file holds, and what each pack in it makes, by the title of its vehicle; or what was
+/// expected, and in which entry of which vehicle.
+pub(super) fn everything(file: &File) -> Check<(Everything, BTreeMap<String, Pack>)> {
     let mut settings = BTreeMap::new();
     for setting in &file.settings {
         let rises = settings.last_key_value().is_none_or(|(last, _)| *last < setting.key);
@@ -43,36 +45,40 @@ pub(super) fn everything(file: &File) -> Check<Everything> {
     must(current == 1 || file.vehicles.is_empty(), || {
         format!("one vehicle that is `current`, not {current}")
     })?;
-    let (mut titles, mut numbers, mut vehicles) = (BTreeSet::new(), BTreeSet::new(), Vec::new());
+    let (mut packs, mut numbers, mut vehicles) = (BTreeMap::new(), BTreeSet::new(), Vec::new());
     for (van, id) in file.vehicles.iter().zip(1..) {
-        let row = row(van, id).map_err(|expected| format!("{expected}, for vehicle {id}"))?;
+        let of = |expected| format!("{expected}, for vehicle {id}");
+        let (row, pack) = row(van, id).map_err(of)?;
         let title = &van.title;
-        must(titles.insert(title), || format!("one vehicle only called \"{title}\""))?;
+        let is_first = packs.insert(title.clone(), pack).is_none();
+        must(is_first, || format!("one vehicle only called \"{title}\""))?;
         let log = log(&van.log, &mut numbers).map_err(|said| format!("{said} of \"{title}\""))?;
         vehicles.push(Kept { row, log });
     }
-    Ok(Everything { settings, vehicles })
+    Ok((Everything { settings, vehicles }, packs))
 }
 
-fn row(van: &Van, id: i64) -> Check<VehicleRow> {
+fn row(van: &Van, id: i64) -> Check<(VehicleRow, Pack)> {
     must(is_name(&van.title), || format!("a title of 1 to {NAME_MAX} bytes on one line"))?;
     for pack in [Some(&van.pack), van.good_pack.as_ref()].into_iter().flatten() {
         must(pack.len() <= pack::BYTES_MAX, || {
             format!("a pack of at most {} bytes", pack::BYTES_MAX)
         })?;
     }
-    if let Ok(fitted) = read(&van.title, &van.pack) {
+    let pack = read(&van.title, &van.pack);
+    if let Ok(fitted) = &pack {
         let title = &fitted.title;
         must(*title == van.title, || format!("the title that its pack has, \"{title}\""))?;
     }
-    Ok(VehicleRow {
+    let row = VehicleRow {
         id,
         title: van.title.clone(),
         pack_toml: van.pack.clone(),
         good_pack_toml: van.good_pack.clone(),
         added_utc_ms: van.added_utc_ms,
         current: van.current,
-    })
+    };
+    Ok((row, pack))
 }
 
 /// A log; `numbers` are those of all entries so far, of any vehicle.

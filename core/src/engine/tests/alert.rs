@@ -191,11 +191,33 @@ fn every_link_of_every_alert_and_card_resolves() {
             assert!(page.steps.iter().all(is_step));
             let answers = |link: &LinkRow| engine.alert(&link.id, &at(0)).is_ok();
             assert!(page.alerts.iter().all(answers), "{}", row.id);
+            assert!(page.routines.iter().all(is_aim), "{}", row.id);
             assert!(page.steps.iter().all(|step| step.id.starts_with(&format!("{}.", row.id))));
             followed += 1;
         }
     }
     assert!(followed > 80, "only {followed}");
+}
+
+#[test]
+fn a_card_names_once_each_routine_that_its_alerts_lead_to() {
+    let waste = demo("a").card("waste").unwrap();
+    let ids: Vec<_> = waste.routines.iter().map(|link| link.id.as_str()).collect();
+    assert_eq!(ids, ["serviced/waste"]);
+}
+
+#[test]
+fn a_step_names_the_card_of_its_fitting_where_that_has_one() {
+    let engine = demo("a");
+    let cards: Vec<_> = engine.cards().unwrap().into_iter().map(|row| row.id).collect();
+    let steps = engine.preview("ready_to_drive", &at(0)).unwrap().steps;
+    for step in &steps {
+        let own = step.id.split('.').next().unwrap();
+        let card = cards.iter().find(|card| *card == own);
+        assert_eq!(step.card.as_ref(), card, "{}", step.id);
+    }
+    assert!(steps.iter().any(|step| step.card.is_some()));
+    assert!(steps.iter().any(|step| step.card.is_none()));
 }
 
 #[test]

@@ -26,6 +26,20 @@ fn a_heater_long_off_is_only_looked_at_before_refuelling() {
 }
 
 #[test]
+fn a_rule_of_a_carrier_names_the_sort_that_can_be_told() {
+    let mut engine = demo("a");
+    let rules = engine.rules(&at(1)).unwrap();
+    let (carriers, countries): (Vec<_>, Vec<_>) =
+        rules.into_iter().partition(|row| row.carrier.is_some());
+    assert!(!carriers.is_empty() && countries.iter().all(|row| row.place.len() == 2));
+    for row in carriers {
+        engine.tell_carrier(row.carrier.as_deref().unwrap(), &at(2)).unwrap();
+        let told = engine.rules(&at(2)).unwrap().into_iter().filter(|row| row.told);
+        assert!(told.map(|row| row.place).all(|place| place == row.place));
+    }
+}
+
+#[test]
 fn arriving_is_one_entry_and_taken_back_as_one() {
     let mut engine = demo("a");
     let stowed = [("lead.post_end", "out"), ("lead.vehicle_end", "out"), ("lead.coil", "stowed")];

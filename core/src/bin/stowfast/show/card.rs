@@ -30,6 +30,7 @@ impl Out {
         }
         plain("")?;
         self.links("Red", "alert", &page.alerts)?;
+        self.links("Routine", "plan", &page.routines)?;
         for step in &page.steps {
             plain(&format!("  {} {}", kind(step.kind), step.text))?;
             plain(&self.styled(FAINT, &format!("      {}", step.id)))?;

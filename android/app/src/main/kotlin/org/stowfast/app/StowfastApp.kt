@@ -19,10 +19,12 @@ class StowfastApp : Application() {
         clock = ::moment,
     ).also { engine = it }
 
-    /** Both clocks, and which start of the phone the second one counts from. */
+    /** Both clocks, and which start of which phone the second one counts from: what was said on another is of no known age. */
     fun moment() = Moment(
         utcMs = System.currentTimeMillis(),
         monotonicMs = SystemClock.elapsedRealtime(),
-        bootId = Settings.Global.getString(contentResolver, Settings.Global.BOOT_COUNT),
+        bootId = Settings.Global.getString(contentResolver, Settings.Global.BOOT_COUNT)?.let { count ->
+            "${Settings.Secure.getString(contentResolver, Settings.Secure.ANDROID_ID)}/$count"
+        },
     )
 }

@@ -12,13 +12,18 @@ import java.nio.file.Files
 import java.nio.file.Path
 
 /** A real engine on a real file, with a clock that the test moves. */
-class Bench(private val database: File = File(Files.createTempDirectory("stowfast").toFile(), "trip.db")) {
-    private var nowMs = 1_790_000_000_000L
+class Bench(
+    private val database: File = File(Files.createTempDirectory("stowfast").toFile(), "trip.db"),
+    private val bootId: String = "1",
+    nowMs: Long = 1_790_000_000_000L,
+) {
+    var nowMs = nowMs
+        private set
 
     fun engine(): RustVehicleEngine = RustVehicleEngine(
         databasePath = database.path,
         language = "en",
-        clock = { Moment(utcMs = nowMs, monotonicMs = nowMs - 1_789_000_000_000L, bootId = "1") },
+        clock = { Moment(utcMs = nowMs, monotonicMs = nowMs - 1_789_000_000_000L, bootId = bootId) },
         dispatcher = Dispatchers.Unconfined,
     )
 

@@ -31,7 +31,7 @@ abstract class OnScreen {
     @get:Rule
     val screen = createEmptyComposeRule()
 
-    protected val bench = Bench()
+    protected var bench = Bench()
     protected lateinit var engine: VehicleEngine
     protected lateinit var activity: ActivityScenario<MainActivity>
 

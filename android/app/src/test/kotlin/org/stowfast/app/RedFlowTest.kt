@@ -37,7 +37,7 @@ class RedFlowTest : OnScreen() {
         assertEquals("one tap is not enough", before, engine.get { log(1) })
         tap("record-report")
         assertEquals(Shown.YES, shown("waste.full"))
-        page("sign", tag = true)
+        // The page goes to its top by itself: what was said may mean something else.
         screen.onNodeWithText("Shows now").assertIsDisplayed()
         draw("real-alert-shows")
         back()
@@ -45,6 +45,24 @@ class RedFlowTest : OnScreen() {
         page("alert-waste.full", tag = true)
         screen.onNodeWithText("Shows now", substring = true).assertIsDisplayed()
         draw("real-red")
+    }
+
+    @Test
+    fun aLampThatIsOutAgainIsSaidToBeSo() {
+        open("boiler.locked_out")
+        tap("report")
+        tap("record-report")
+        assertEquals(Shown.YES, shown("boiler.locked_out"))
+        val out = engine.get { alert("boiler.locked_out") }.cleared ?: throw AssertionError("it cannot be cleared")
+        page(out.text)
+        val before = engine.get { log(1) }
+        tap("cleared")
+        assertEquals("one tap is not enough", before, engine.get { log(1) })
+        tap("record-cleared")
+        assertEquals(Shown.NO, shown("boiler.locked_out"))
+        screen.onNodeWithText("Does not show, as far as is known").assertIsDisplayed()
+        draw("real-alert-cleared")
+        screen.onNodeWithTag("cleared").assertDoesNotExist()
     }
 
     @Test

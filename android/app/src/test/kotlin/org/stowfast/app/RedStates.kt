@@ -26,13 +26,13 @@ object RedStates {
         "alert" to { alert(fault, ways) },
         "alert-normal" to { alert(page(rows[1], listOf(meaning("on", "The pump is on.", certain = true, normal = true)), null), ways) },
         "alert-unknown" to { alert(page(rows[2], fault.meanings.map { it.copy(certain = false) }, null), ways) },
-        "alert-wait" to { AlertScreen(AlertState(page = null, planned = emptySet(), problem = null), ways, nowhere) {} },
+        "alert-wait" to { AlertScreen(AlertState(page = null, planned = emptySet(), reports = 0, problem = null), ways, nowhere) {} },
     )
 
-    private val nowhere = AlertWays({}, {})
+    private val nowhere = AlertWays({}, {}, {})
 
     @Composable
-    private fun alert(page: AlertPage, ways: Ways) = AlertScreen(AlertState(page, setOf("tank.empty"), problem = null), ways, nowhere) {}
+    private fun alert(page: AlertPage, ways: Ways) = AlertScreen(AlertState(page, setOf("tank.empty"), reports = 0, problem = null), ways, nowhere) {}
 
     private val rows = listOf(
         row("tank.full", "Waste tank is full", "A red lamp beside the tank on the panel", Shown.YES, normal = false),

@@ -18,9 +18,12 @@ import org.stowfast.app.routine.Asking
 import org.stowfast.app.routine.MoreSheet
 import org.stowfast.app.routine.RoutineScreen
 import org.stowfast.app.routine.RoutineState
+import org.stowfast.app.routine.RoutineWays
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.vehicle.VehicleFiles
 import org.stowfast.app.vehicle.VehicleScreen
 import org.stowfast.app.vehicle.VehicleState
+import org.stowfast.app.vehicle.Written
 import org.stowfast.engine.ChoiceRow
 import org.stowfast.engine.DemoRow
 import org.stowfast.engine.DoneRow
@@ -73,6 +76,8 @@ object States {
         "vehicle-first" to { vehicle(emptyList(), null) },
         "vehicle-own" to { vehicle(vehicles.map { it.copy(current = !it.current) }, null) },
         "vehicle-list" to { vehicle(vehicles, Problem.BrokenPack("van.toml", 12, "a zone named in [zones]")) },
+        "vehicle-saved" to { vehicle(vehicles, null, Written("stowfast.json", whole = true)) },
+        "vehicle-not-saved" to { vehicle(vehicles, null, Written("stowfast.json", whole = false)) },
         "now-blocked" to { now(page(VerdictKind.BLOCKED, items, run(paused = false))) },
         "now-unknown" to { now(page(VerdictKind.UNKNOWN, items.filter { !it.knownBad }, null)) },
         "now-clear" to { now(page(VerdictKind.CLEAR, emptyList(), null)) },
@@ -94,15 +99,15 @@ object States {
         "routine-wait" to { routine(routinePage(listOf(wait) + steps.drop(3), paused = false)) },
         "routine-wait-more" to {
             routine(routinePage(listOf(wait), paused = false))
-            MoreSheet(wait, {}, {}, {})
+            MoreSheet(wait, {}, {}, {}, {})
         },
         "routine-list" to { routine(listPage) },
         "routine-list-odd" to { routine(listPage, odd = mapOf("s3" to OddCannot("the knob is off"), "s5" to OddSeen("open"))) },
         "routine-list-more" to {
             routine(listPage)
-            MoreSheet(null, {}, {}, {})
+            MoreSheet(null, {}, {}, {}, {})
         },
-        "routine-line" to { Asking(Ask.SEEN, steps[1], listed = true, OddSeen("open"), deeper, {}, {}) },
+        "routine-line" to { Asking(Ask.SEEN, steps[1], listed = true, OddSeen("open"), deeper, {}, {}, {}) },
         "routine-part-end" to { routine(routinePage(listOf(wait) + steps.drop(3), paused = false).copy(partEnd = PART_END)) },
         "routine-paused" to { routine(routinePage(steps, paused = true)) },
         "routine-finished" to { routine(routinePage(emptyList(), paused = false)) },
@@ -110,7 +115,7 @@ object States {
         "routine-impossible" to { routine(blockedPage()) },
         "routine-more" to {
             routine(routinePage(steps, paused = false))
-            MoreSheet(steps.first(), {}, {}, {})
+            MoreSheet(steps.first(), {}, {}, {}, {})
         },
         "routine-leave" to { routineAsked(Ask.LEAVE) },
         "routine-note" to { routineAsked(Ask.NOTE) },
@@ -130,15 +135,15 @@ object States {
         { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
 
     val all: Map<String, @Composable () -> Unit>
-        get() = screens + RedStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
+        get() = screens + RedStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     private val vehicles = listOf(
         VehicleRow(1, "Compact van with a pop top", invented = true, current = true, problem = null),
         VehicleRow(2, "Coachbuilt with a garage", invented = false, current = false, problem = "Its pack no longer reads; it stands as it was last."),
     )
     private val demos = listOf(
-        DemoRow("a", "Compact van with a pop top", "One gas cylinder, a three-way fridge, a cassette toilet and a roof light that forgets itself."),
-        DemoRow("b", "Coachbuilt with a garage", "Two cylinders, a drop-down bed, steadies and a diesel heater."),
+        DemoRow("a", "Compact van with a pop top", "One gas cylinder, a three-way fridge, a cassette toilet and a roof light that forgets itself.", here = true),
+        DemoRow("b", "Coachbuilt with a garage", "Two cylinders, a drop-down bed, steadies and a diesel heater.", here = false),
     )
     private val items = listOf(
         ItemRow("gas", "Gas valve at the cylinder", "shut", "open", "An open valve on the road feeds a broken pipe.", "common practice, no source", Severity.DANGER, true, "Rear left locker", "Smell gas? Light nothing, open the doors, get out."),
@@ -174,6 +179,7 @@ object States {
         why = listOf("An open valve on the road feeds a broken pipe."), zoneId = zone, zoneTitle = zone, hazard = hazard,
         handsOnS = 20, waitS = 0, walkS = 15, irreversible = false,
         choices = if (kind == StepKind.LOOK) listOf(ChoiceRow("shut", "shut and latched"), ChoiceRow("open", "open")) else emptyList(),
+        card = "gas".takeIf { hazard },
     )
 
     private val wait = step("s0", StepKind.WAIT, "Wait until the water in the boiler has cooled: about 40 min", "Water in the boiler: cool", "Bedroom", hazard = false)
@@ -257,12 +263,12 @@ object States {
 
     @Composable
     private fun routine(page: RoutinePage, sought: String? = null, odd: Map<String, Odd> = emptyMap()) =
-        RoutineScreen(RoutineState(page, answered = true, odd = odd, confirmed = emptyList(), noted = null, closed = false, problem = null), deeper, sought, {}) {}
+        RoutineScreen(RoutineState(page, answered = true, odd = odd, confirmed = emptyList(), noted = null, closed = false, problem = null), deeper, sought, RoutineWays({}, {})) {}
 
     @Composable
-    private fun routineAsked(ask: Ask) = Asking(ask, steps[1], listed = false, null, deeper, {}, {})
+    private fun routineAsked(ask: Ask) = Asking(ask, steps[1], listed = false, null, deeper, {}, {}, {})
 
     @Composable
-    private fun vehicle(rows: List<VehicleRow>, problem: Problem?) =
-        VehicleScreen(VehicleState(rows, demos, unreadable = false, problem = problem, chosen = false), if (rows.isEmpty()) home else deeper, {}, {})
+    private fun vehicle(rows: List<VehicleRow>, problem: Problem?, written: Written? = null) =
+        VehicleScreen(VehicleState(rows, demos, unreadable = false, written, problem = problem, chosen = false), if (rows.isEmpty()) home else deeper, VehicleFiles({}, {}, {})) {}
 }

@@ -97,7 +97,7 @@ object TripStates {
     )
 
     private fun rule(place: String, title: String, rule: String, what: String, says: Says, word: String, note: String, told: Boolean) =
-        RuleRow(place, title, rule, what, says, word, note, source = "from memory, to be checked", date = "2026-11-26", told = told)
+        RuleRow(place, title, place.substringAfter("carrier_", "").ifEmpty { null }, rule, what, says, word, note, source = "from memory, to be checked", date = "2026-11-26", told = told)
 
     private fun now(moving: Boolean, place: String) = NowPage(
         emergency = emptyList(), vehicleTitle = "Compact van with a pop top", placeTitle = place, moving = moving, verdict = VerdictKind.BLOCKED,

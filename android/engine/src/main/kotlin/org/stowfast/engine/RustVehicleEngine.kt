@@ -122,7 +122,7 @@ class RustVehicleEngine(
 
     override suspend fun exportText() = ask { exportText() }
 
-    override suspend fun importText(text: String, fileName: String) = command { importText(text, fileName) }
+    override suspend fun importText(text: String, fileName: String) = command { importText(text, fileName, clock()) }
 
     override fun close() {
         opened?.close()

@@ -65,9 +65,3 @@ fun ItemRow.stepIn(steps: List<StepRow>): StepRow? {
     val own = steps.filter { it.id.substringBefore('.') == fitting }
     return own.firstOrNull { it.wanted.startsWith("$title: ") } ?: own.firstOrNull { it.why.any(reason::contains) }
 }
-
-/** The sort of carrier that this rule is of, as the engine is told it; null where it is a country's. */
-val RuleRow.carrier: String?
-    get() = place.takeIf { it.startsWith(OF_CARRIER) }?.removePrefix(OF_CARRIER)
-
-private const val OF_CARRIER = "carrier_"

@@ -2,10 +2,12 @@ package org.stowfast.app.alert
 
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
 import androidx.compose.runtime.mutableStateOf
@@ -19,6 +21,8 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.alert
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
@@ -41,7 +45,7 @@ import org.stowfast.engine.Shown
 import org.stowfast.engine.VehicleEngine
 
 /** Where a page of an alert leads on to. */
-data class AlertWays(val preview: (String) -> Unit, val step: (String) -> Unit)
+data class AlertWays(val preview: (String) -> Unit, val step: (String) -> Unit, val card: (String) -> Unit)
 
 @Composable
 fun AlertRoute(engine: VehicleEngine, ways: Ways, alertId: String, on: AlertWays) {
@@ -55,7 +59,10 @@ fun AlertRoute(engine: VehicleEngine, ways: Ways, alertId: String, on: AlertWays
 @Composable
 fun AlertScreen(state: AlertState, ways: Ways, on: AlertWays, onEvent: (AlertEvent) -> Unit) {
     val page = state.page
-    Page(page?.alert?.title ?: stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(AlertEvent.Dismiss) }) {
+    val list = rememberLazyListState()
+    // What was reported may mean something else: the answer stands at the top.
+    LaunchedEffect(state.reports) { if (state.reports > 0) list.scrollToItem(0) }
+    Page(page?.alert?.title ?: stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(AlertEvent.Dismiss) }, list, told = telling(page != null) { alert(state) }) {
         when {
             page != null -> answer(page, state.planned, on) { onEvent(AlertEvent.Report(it)) }
             state.problem == null -> item { CircularProgressIndicator() }
@@ -77,6 +84,12 @@ private fun LazyListScope.answer(page: AlertPage, planned: Set<String>, on: Aler
                 Panel { Text(other.text, style = MaterialTheme.typography.titleMedium) }
             }
             advice(other, planned, on, report)
+        }
+    }
+    if (page.cards.isNotEmpty()) item { SectionHeading(stringResource(R.string.cards_heading)) }
+    items(page.cards, key = { "card-" + it.id }) { card ->
+        Panel(Modifier.testTag("card-" + card.id), onClick = { on.card(card.id) }, end = R.drawable.ic_forward) {
+            Marked(R.drawable.ic_card) { Text(card.title, style = MaterialTheme.typography.titleMedium) }
         }
     }
     item {

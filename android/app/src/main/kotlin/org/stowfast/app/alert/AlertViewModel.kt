@@ -7,7 +7,7 @@ import org.stowfast.engine.Problem
 import org.stowfast.engine.VehicleEngine
 
 class AlertViewModel(engine: VehicleEngine, private val alertId: String) :
-    PageViewModel<AlertState>(engine, AlertState(page = null, planned = emptySet(), problem = null)) {
+    PageViewModel<AlertState>(engine, AlertState(page = null, planned = emptySet(), reports = 0, problem = null)) {
     init {
         follow(::read)
     }
@@ -19,7 +19,9 @@ class AlertViewModel(engine: VehicleEngine, private val alertId: String) :
                 page.update { it.copy(problem = null) }
                 wake()
             }
-            is AlertEvent.Report -> send({ report(event.row.variable, event.row.setting) }, ::failed)
+            is AlertEvent.Report -> send({ report(event.row.variable, event.row.setting) }, ::failed) {
+                page.update { it.copy(reports = it.reports + 1) }
+            }
         }
     }
 

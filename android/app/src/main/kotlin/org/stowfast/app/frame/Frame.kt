@@ -33,6 +33,9 @@ import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.alert.AlertRoute
 import org.stowfast.app.alert.AlertWays
+import org.stowfast.app.card.CardRoute
+import org.stowfast.app.card.CardWays
+import org.stowfast.app.cards.CardsRoute
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.now.NowRoute
@@ -42,6 +45,7 @@ import org.stowfast.app.reading.ReadingRoute
 import org.stowfast.app.record.RecordRoute
 import org.stowfast.app.red.RedRoute
 import org.stowfast.app.routine.RoutineRoute
+import org.stowfast.app.routine.RoutineWays
 import org.stowfast.app.shared.SharedRoute
 import org.stowfast.app.target.TargetRoute
 import org.stowfast.app.things.ThingsRoute
@@ -55,7 +59,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD }
 
 /** The pages, the way between them, and the notices that a command brought back. */
 @Composable
@@ -65,6 +69,7 @@ fun Frame(engine: VehicleEngine) {
     var aim by rememberSaveable { mutableStateOf("") }
     var alert by rememberSaveable { mutableStateOf("") }
     var shared by rememberSaveable { mutableStateOf("") }
+    var card by rememberSaveable { mutableStateOf("") }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
         (engine.notices() as? Outcome.Done)?.let { opened -> notices += opened.value }
@@ -93,6 +98,10 @@ fun Frame(engine: VehicleEngine) {
         alert = id
         go(Place.ALERT)
     }
+    fun card(fitting: String) {
+        card = fitting
+        go(Place.CARD)
+    }
     fun home() {
         while (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
@@ -115,7 +124,7 @@ fun Frame(engine: VehicleEngine) {
                 home()
                 goToStep(null)
             }
-            Place.ROUTINE -> RoutineRoute(engine, ways, sought, ::share, ::back)
+            Place.ROUTINE -> RoutineRoute(engine, ways, sought, RoutineWays(::share, ::card), ::back)
             Place.SHARED -> SharedRoute(engine, ways, shared)
             Place.WHERE -> PlaceRoute(engine, ways, arriving = false, { go(Place.ARRIVE) }, ::home)
             Place.ARRIVE -> PlaceRoute(engine, ways, arriving = true, {}, ::home)
@@ -124,8 +133,10 @@ fun Frame(engine: VehicleEngine) {
             Place.READING -> ReadingRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)
             Place.RED -> RedRoute(engine, ways, ::alert)
-            Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep))
+            Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep, ::card))
             Place.LIFE -> LifeScreen(ways)
+            Place.CARDS -> CardsRoute(engine, ways, ::card)
+            Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::preview))
         }
         if (notices.isNotEmpty() && here != Place.LIFE) {
             Notices(notices, notices::clear, Modifier.align(Alignment.BottomCenter))

@@ -1,6 +1,5 @@
 package org.stowfast.app.fridge
 
-import android.text.format.DateFormat
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
@@ -23,6 +22,8 @@ import androidx.lifecycle.repeatOnLifecycle
 import androidx.lifecycle.viewmodel.compose.viewModel
 import kotlinx.coroutines.delay
 import org.stowfast.app.R
+import org.stowfast.app.share.fridge
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -35,10 +36,10 @@ import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.countdown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.timeOfDay
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.FridgePage
 import org.stowfast.engine.VehicleEngine
-import java.util.Date
 
 @Composable
 fun FridgeRoute(engine: VehicleEngine, ways: Ways) {
@@ -63,7 +64,7 @@ private const val SECOND_MS = 1_000L
 fun FridgeScreen(state: FridgeState, ways: Ways, onEvent: (FridgeEvent) -> Unit) {
     val page = state.page
     val title = page?.title ?: stringResource(R.string.fridge_heading)
-    Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }) {
+    Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }, told = telling(state.answered) { fridge(state) }) {
         if (page != null) {
             fridge(page, state.nowUtcMs, onEvent)
         } else if (state.answered) {
@@ -118,13 +119,13 @@ private fun Source(page: FridgePage) {
 
 @Composable
 private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
-    val format = DateFormat.getTimeFormat(LocalContext.current)
+    val context = LocalContext.current
     Panel(Modifier.testTag("next")) {
         Marked(page.nextSource?.look()?.mark ?: R.drawable.ic_clock, size = 32.dp) {
             Text(stringResource(R.string.fridge_next, text), style = MaterialTheme.typography.titleMedium)
             page.nextChangeUtcMs?.let { at ->
                 Text(
-                    listOfNotNull(format.format(Date(at)), countdown(at, nowUtcMs)).joinToString(" · "),
+                    listOfNotNull(context.timeOfDay(at), context.countdown(at, nowUtcMs)).joinToString(" · "),
                     style = MaterialTheme.typography.titleLarge,
                 )
             }

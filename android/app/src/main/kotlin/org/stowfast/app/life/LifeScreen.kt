@@ -11,6 +11,7 @@ import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import org.stowfast.app.R
+import org.stowfast.app.share.life
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -18,7 +19,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.roles
 
-private enum class Peril(@StringRes val title: Int, @ArrayRes val lines: Int) {
+enum class Peril(@StringRes val title: Int, @ArrayRes val lines: Int) {
     CARBON_MONOXIDE(R.string.life_co, R.array.life_co_lines),
     GAS(R.string.life_gas, R.array.life_gas_lines),
     SMOKE(R.string.life_smoke, R.array.life_smoke_lines),
@@ -28,7 +29,7 @@ private enum class Peril(@StringRes val title: Int, @ArrayRes val lines: Int) {
 /** What to do when people are in danger. Plain resources: no engine, no vehicle, no record is needed. */
 @Composable
 fun LifeScreen(ways: Ways) {
-    Page(stringResource(R.string.emergency), ways) {
+    Page(stringResource(R.string.emergency), ways, told = { life() }) {
         item { Text(stringResource(R.string.life_intro), style = MaterialTheme.typography.headlineMedium) }
         for (peril in Peril.entries) {
             item {

@@ -11,6 +11,7 @@ import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
 import org.stowfast.app.routine.BeginButton
+import org.stowfast.app.share.blocker
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Page
@@ -31,6 +32,7 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
         stringResource(R.string.now_blocker),
         ways.copy(back = home),
         bottom = way?.let { { BeginButton(it, run, run?.targetId == it.run.targetId, stringResource(R.string.now_go_to_step)) { onEvent(NowEvent.GoToStep) } } },
+        told = { blocker(blocker) },
     ) {
         item { Panel { Standing(item) } }
         item { SectionHeading(stringResource(R.string.now_why)) }
@@ -52,6 +54,9 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
     }
 }
 
+/** Why the step is asked, but for what is said of the thing itself. */
+fun Blocker.others(): List<String> = step?.why.orEmpty().filterNot { it in item.reason }
+
 private fun LazyListScope.step(step: StepRow, way: RoutinePage?, blocker: Blocker) {
     item { SectionHeading(stringResource(R.string.now_step)) }
     item {
@@ -66,7 +71,7 @@ private fun LazyListScope.step(step: StepRow, way: RoutinePage?, blocker: Blocke
                     color = MaterialTheme.colorScheme.onSurfaceVariant,
                 )
             }
-            val others = step.why.filterNot { it in blocker.item.reason }
+            val others = blocker.others()
             if (others.isNotEmpty()) Lines(others)
         }
     }

@@ -7,6 +7,7 @@ import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
+import org.stowfast.app.share.drive
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.Page
@@ -34,6 +35,7 @@ fun DrivePage(page: NowPage, ways: Ways, onEvent: (NowEvent) -> Unit) {
                 onConfirm = { onEvent(NowEvent.DriveOff) },
             )
         },
+        told = { drive(page) },
     ) {
         item { Verdict(page) }
         item { Caution(stringResource(R.string.drive_phone)) }

@@ -4,6 +4,7 @@ import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.unit.dp
@@ -53,7 +54,7 @@ fun FridgeCard(page: FridgePage, nowUtcMs: Long, onClick: () -> Unit) {
             Text(page.title, style = MaterialTheme.typography.titleMedium)
             Text(page.headline, style = MaterialTheme.typography.bodyLarge)
             page.nextText?.let { next ->
-                val left = page.nextChangeUtcMs?.let { countdown(it, nowUtcMs) }
+                val left = page.nextChangeUtcMs?.let { LocalContext.current.countdown(it, nowUtcMs) }
                 Text(
                     if (left == null) next else "$next ($left)",
                     style = MaterialTheme.typography.bodyMedium,

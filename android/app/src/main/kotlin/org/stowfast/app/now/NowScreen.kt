@@ -29,6 +29,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.frame.Place
 import org.stowfast.app.place.PLACE_SEPARATOR
+import org.stowfast.app.share.now
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -101,6 +102,7 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, go: (Place) -> U
         ways,
         trouble(state.problem) { onEvent(NowEvent.Dismiss) },
         bottom = { Next(page, go, onEvent) },
+        told = { now(state) },
     ) {
         if (page.emergency.isNotEmpty()) item { Emergency(page.emergency, onEvent) }
         item { Verdict(page) }
@@ -117,13 +119,13 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, go: (Place) -> U
 
 private fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit, onEvent: (NowEvent) -> Unit) {
     item {
-        val near = page.placeTitle.split(PLACE_SEPARATOR).take(PLACE_WORDS).joinToString(PLACE_SEPARATOR)
-        Door(R.drawable.ic_place, R.string.place_heading, near.ifEmpty { stringResource(R.string.place_none) }, "where") { go(Place.WHERE) }
+        Door(R.drawable.ic_place, R.string.place_heading, page.nearby().ifEmpty { stringResource(R.string.place_none) }, "where") { go(Place.WHERE) }
     }
     if (!page.moving && page.verdict != VerdictKind.CLEAR) {
         item { Door(R.drawable.ic_van, R.string.drive_anyway, stringResource(R.string.drive_anyway_about), "drive-anyway") { onEvent(NowEvent.Leave) } }
     }
     item { Door(R.drawable.ic_red, R.string.red_heading, stringResource(R.string.red_door), "red") { go(Place.RED) } }
+    item { Door(R.drawable.ic_card, R.string.cards_heading, stringResource(R.string.cards_door), "cards") { go(Place.CARDS) } }
     item { Door(R.drawable.ic_gauge, R.string.now_gauges, stringResource(R.string.now_gauges_about), "gauges") { go(Place.READING) } }
     item { Door(R.drawable.ic_list, R.string.things_heading, stringResource(R.string.now_things_about), "things") { go(Place.THINGS) } }
     item { Door(R.drawable.ic_clock, R.string.now_record, stringResource(R.string.now_record_about), "record") { go(Place.RECORD) } }
@@ -132,6 +134,8 @@ private fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit, onEvent: (No
 
 /** How much of what is known of the place stands on the first page; the rest is a tap away. */
 private const val PLACE_WORDS = 3
+
+fun NowPage.nearby(): String = placeTitle.split(PLACE_SEPARATOR).take(PLACE_WORDS).joinToString(PLACE_SEPARATOR)
 
 /** What comes next under the thumb: on the road to arrive, with a clear list to drive off, else the routine. */
 @Composable

@@ -25,6 +25,9 @@ import androidx.compose.ui.text.input.KeyboardCapitalization
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.arrive
+import org.stowfast.app.share.place
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
@@ -42,7 +45,6 @@ import org.stowfast.app.ui.trouble
 import org.stowfast.engine.PlaceRow
 import org.stowfast.engine.RuleRow
 import org.stowfast.engine.VehicleEngine
-import org.stowfast.engine.carrier
 
 /** Where the vehicle is; or with [arriving], where it has come to stand. */
 @Composable
@@ -76,6 +78,7 @@ fun PlaceScreen(state: PlaceState, ways: Ways, onArrive: () -> Unit, onEvent: (P
             val text = if (now?.moving == true) R.string.now_arrived else R.string.place_choose
             MainButton(stringResource(text), onArrive, icon = R.drawable.ic_place)
         },
+        told = telling(now != null) { place(state) },
     ) {
         if (now != null) {
             item {
@@ -168,7 +171,7 @@ private fun LazyListScope.rules(told: List<RuleRow>) {
 /** Where the vehicle stands now: one tap. */
 @Composable
 fun ArriveScreen(state: PlaceState, ways: Ways, onOpenFile: () -> Unit, onEvent: (PlaceEvent) -> Unit) {
-    Page(stringResource(R.string.arrive_heading), ways, trouble(state.problem) { onEvent(PlaceEvent.Dismiss) }) {
+    Page(stringResource(R.string.arrive_heading), ways, trouble(state.problem) { onEvent(PlaceEvent.Dismiss) }, told = { arrive(state) }) {
         if (state.unreadable) {
             item {
                 Panel(tone = roles.blocked) {

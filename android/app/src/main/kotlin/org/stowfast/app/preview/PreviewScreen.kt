@@ -22,6 +22,8 @@ import org.stowfast.app.routine.Impossible
 import org.stowfast.app.routine.duration
 import org.stowfast.app.routine.rest
 import org.stowfast.app.routine.whole
+import org.stowfast.app.share.preview
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -62,6 +64,7 @@ fun PreviewScreen(state: PreviewState, ways: Ways, onShare: () -> Unit, onEvent:
         bottom = way?.takeIf { it.steps.isNotEmpty() }?.let {
             { BeginButton(it, state.run, state.runs(), stringResource(R.string.now_continue, it.run.targetTitle)) { onEvent(PreviewEvent.Begin) } }
         },
+        told = telling(way != null) { preview(state) },
     ) {
         when {
             way != null -> shown(way, state, onShare, onEvent)

@@ -29,6 +29,8 @@ import androidx.compose.ui.text.input.KeyboardType
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.reading
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
@@ -58,7 +60,7 @@ fun ReadingRoute(engine: VehicleEngine, ways: Ways) {
 
 @Composable
 fun ReadingScreen(state: ReadingState, ways: Ways, onEvent: (ReadingEvent) -> Unit) {
-    Page(stringResource(R.string.reading_heading), ways, trouble(state.problem) { onEvent(ReadingEvent.Dismiss) }) {
+    Page(stringResource(R.string.reading_heading), ways, trouble(state.problem) { onEvent(ReadingEvent.Dismiss) }, told = telling(state.gauges != null) { reading(state) }) {
         if (state.gauges?.isEmpty() == true) {
             item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
         }

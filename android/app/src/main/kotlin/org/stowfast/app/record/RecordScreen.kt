@@ -1,5 +1,6 @@
 package org.stowfast.app.record
 
+import android.content.Context
 import android.text.format.DateUtils
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.items
@@ -21,6 +22,8 @@ import androidx.compose.ui.text.style.TextDecoration
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.record
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.NoteQuestion
@@ -54,6 +57,7 @@ fun RecordScreen(state: RecordState, ways: Ways, onPreview: (String) -> Unit, on
         ways,
         trouble(state.problem) { onEvent(RecordEvent.Dismiss) },
         bottom = { MainButton(stringResource(R.string.note_heading), { writing = true }, icon = R.drawable.ic_note) },
+        told = telling(state.rows != null) { record(state) },
     ) {
         if (state.rows?.isEmpty() == true) {
             item { Panel { Text(stringResource(R.string.record_none), style = MaterialTheme.typography.bodyLarge) } }
@@ -65,7 +69,7 @@ fun RecordScreen(state: RecordState, ways: Ways, onPreview: (String) -> Unit, on
 /** One line of the record. What was taken back is struck out, and says so. A tap shows what can be done about it. */
 @Composable
 private fun Line(row: DoneRow, open: Boolean, onPreview: (String) -> Unit, onEvent: (RecordEvent) -> Unit) {
-    val time = DateUtils.formatDateTime(LocalContext.current, row.atUtcMs, TIME)
+    val time = LocalContext.current.time(row)
     val said = stringResource(if (open) R.string.routine_opened else R.string.routine_shut)
     Panel(
         Modifier.testTag("row-${row.entry}").semantics { stateDescription = said },
@@ -103,5 +107,8 @@ private fun Line(row: DoneRow, open: Boolean, onPreview: (String) -> Unit, onEve
 
 /** What the engine knows the way to how things were before an entry by. */
 private const val BACK = "back/"
+
+/** When something was recorded. */
+fun Context.time(row: DoneRow): String = DateUtils.formatDateTime(this, row.atUtcMs, TIME)
 
 private const val TIME = DateUtils.FORMAT_SHOW_DATE or DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_ABBREV_MONTH

@@ -13,6 +13,8 @@ import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.red
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -36,7 +38,7 @@ fun RedRoute(engine: VehicleEngine, ways: Ways, onOpen: (String) -> Unit) {
 /** All that this vehicle can show red, each by what is to be seen of it. */
 @Composable
 fun RedScreen(state: RedState, ways: Ways, onOpen: (String) -> Unit, onEvent: (RedEvent) -> Unit) {
-    Page(stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(RedEvent.Dismiss) }) {
+    Page(stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(RedEvent.Dismiss) }, told = telling(state.rows != null) { red(state) }) {
         item { Text(stringResource(R.string.red_about), style = MaterialTheme.typography.bodyLarge) }
         when {
             state.rows == null -> if (state.problem == null) item { CircularProgressIndicator() }

@@ -45,7 +45,16 @@ private val LeaveQuestion =
 
 /** Asks about [step], or about the routine where it is null. [odd] is what a line of a list was marked as. */
 @Composable
-fun Asking(ask: Ask, step: StepRow?, listed: Boolean, odd: Odd?, ways: Ways, next: (Ask) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+fun Asking(
+    ask: Ask,
+    step: StepRow?,
+    listed: Boolean,
+    odd: Odd?,
+    ways: Ways,
+    next: (Ask) -> Unit,
+    onCard: (String) -> Unit,
+    onEvent: (RoutineEvent) -> Unit,
+) {
     val close = { next(Ask.NOTHING) }
     val answer = { event: RoutineEvent ->
         close()
@@ -55,7 +64,7 @@ fun Asking(ask: Ask, step: StepRow?, listed: Boolean, odd: Odd?, ways: Ways, nex
         Ask.NOTHING, Ask.MORE -> Unit
         Ask.NOTE -> Writing(NoteQuestion, ways, { answer(RoutineEvent.Note(it)) }, close)
         Ask.END -> End(ways, answer, close)
-        Ask.SEEN -> if (step != null) Seen(step, listed, odd, ways, next, answer)
+        Ask.SEEN -> if (step != null) Seen(step, listed, odd, ways, next, onCard, answer)
         Ask.CANNOT -> if (step != null) {
             val said = { note: String ->
                 answer(if (listed) RoutineEvent.Mark(step.id, OddCannot(note)) else RoutineEvent.Cannot(step.id, note))
@@ -80,7 +89,15 @@ private fun Leave(step: StepRow, ways: Ways, answer: (RoutineEvent) -> Unit, onC
 
 /** What a look showed. A line of a list can be set right here in every way. */
 @Composable
-private fun Seen(step: StepRow, listed: Boolean, odd: Odd?, ways: Ways, next: (Ask) -> Unit, answer: (RoutineEvent) -> Unit) {
+private fun Seen(
+    step: StepRow,
+    listed: Boolean,
+    odd: Odd?,
+    ways: Ways,
+    next: (Ask) -> Unit,
+    onCard: (String) -> Unit,
+    answer: (RoutineEvent) -> Unit,
+) {
     val close = { next(Ask.NOTHING) }
     BackHandler(onBack = close)
     val title = if (step.choices.isEmpty()) R.string.routine_line_heading else R.string.routine_other_heading
@@ -100,6 +117,7 @@ private fun Seen(step: StepRow, listed: Boolean, odd: Odd?, ways: Ways, next: (A
         if (listed) {
             item { Choice("cannot", R.drawable.ic_none, R.string.routine_cannot, R.string.routine_cannot_about) { next(Ask.CANNOT) } }
             item { Choice("leave", R.drawable.ic_skip, R.string.routine_leave, R.string.routine_leave_short) { next(Ask.LEAVE) } }
+            step.card?.let { card -> item { Choice("card", R.drawable.ic_card, R.string.routine_card, null) { onCard(card) } } }
         }
     }
 }

@@ -28,7 +28,7 @@ import org.stowfast.engine.StepRow
 /** What else can be done than to confirm. A list has its own way to say that a line of it was otherwise. */
 @OptIn(ExperimentalMaterial3Api::class)
 @Composable
-fun MoreSheet(step: StepRow?, ask: (Ask) -> Unit, onShare: () -> Unit, onEvent: (RoutineEvent) -> Unit) {
+fun MoreSheet(step: StepRow?, ask: (Ask) -> Unit, onShare: () -> Unit, onCard: (String) -> Unit, onEvent: (RoutineEvent) -> Unit) {
     val close = { ask(Ask.NOTHING) }
     ModalBottomSheet(
         close,
@@ -48,6 +48,7 @@ fun MoreSheet(step: StepRow?, ask: (Ask) -> Unit, onShare: () -> Unit, onEvent: 
                 Choice("cannot", R.drawable.ic_none, R.string.routine_cannot, R.string.routine_cannot_about) { ask(Ask.CANNOT) }
                 Choice("leave", R.drawable.ic_skip, R.string.routine_leave, R.string.routine_leave_short) { ask(Ask.LEAVE) }
             }
+            step?.card?.let { card -> Choice("card", R.drawable.ic_card, R.string.routine_card, null) { onCard(card) } }
             Choice("share", R.drawable.ic_two, R.string.shared_heading, R.string.shared_about, onShare)
             Choice("note", R.drawable.ic_note, R.string.note_heading, null) { ask(Ask.NOTE) }
             Choice("pause", R.drawable.ic_pause, R.string.routine_pause, null) {

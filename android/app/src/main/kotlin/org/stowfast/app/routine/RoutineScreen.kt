@@ -28,6 +28,8 @@ import androidx.compose.ui.unit.dp
 import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.routine
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -48,8 +50,11 @@ import org.stowfast.engine.OrderProof
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.VehicleEngine
 
+/** Where a routine leads on to. */
+data class RoutineWays(val share: (String) -> Unit, val card: (String) -> Unit)
+
 @Composable
-fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onShare: (String) -> Unit, onClosed: () -> Unit) {
+fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, on: RoutineWays, onClosed: () -> Unit) {
     val model = viewModel(key = "routine") { RoutineViewModel(engine, createSavedStateHandle()) }
     val state by model.state.collectAsState()
     val view = LocalView.current
@@ -64,7 +69,7 @@ fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onShare: (S
         }
     }
     WhenShown(model) { model.onEvent(RoutineEvent.Shown) }
-    RoutineScreen(state, ways, sought, onShare, model::onEvent)
+    RoutineScreen(state, ways, sought, on, model::onEvent)
 }
 
 /** How many items stand before what comes later: the head, the current gesture and a heading. */
@@ -72,7 +77,7 @@ private const val BEFORE_LATER = 3
 
 /** The routine under way. It is shown from the step [sought], where somebody came for one. */
 @Composable
-fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (String) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, on: RoutineWays, onEvent: (RoutineEvent) -> Unit) {
     val page = state.page
     var asking by rememberSaveable { mutableStateOf(Ask.NOTHING) }
     var about by rememberSaveable { mutableStateOf<String?>(null) }
@@ -80,7 +85,11 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (St
     val step = gesture?.steps?.find { it.id == about }
     val listed = gesture != null && gesture.alone == null
     if (page != null && asking.opens(step)) {
-        return Asking(asking, step, listed, state.odd[about], ways, { asking = it }, onEvent)
+        val card = { fitting: String ->
+            asking = Ask.NOTHING
+            on.card(fitting)
+        }
+        return Asking(asking, step, listed, state.odd[about], ways, { asking = it }, card, onEvent)
     }
     val list = rememberLazyListState()
     var came by rememberSaveable(sought) { mutableStateOf(false) }
@@ -101,6 +110,7 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (St
         trouble(state.problem) { onEvent(RoutineEvent.Dismiss) },
         list,
         bottom = page?.let { { Bottom(it, state, onEvent) } },
+        told = telling(state.answered) { routine(state) },
     ) {
         when {
             page == null -> if (state.answered) item { None() }
@@ -110,11 +120,11 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (St
         }
     }
     if (asking == Ask.MORE && gesture != null) {
-        val share = {
+        val leave = { way: () -> Unit ->
             asking = Ask.NOTHING
-            onShare(page.run.targetId)
+            way()
         }
-        MoreSheet(step, { asking = it }, share, onEvent)
+        MoreSheet(step, { asking = it }, { leave { on.share(page.run.targetId) } }, { leave { on.card(it) } }, onEvent)
     }
 }
 

@@ -1,5 +1,6 @@
 package org.stowfast.app.routine
 
+import android.content.Context
 import androidx.annotation.DrawableRes
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
@@ -12,6 +13,7 @@ import androidx.compose.runtime.mutableStateOf
 import androidx.compose.runtime.saveable.rememberSaveable
 import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.LiveRegionMode
@@ -57,7 +59,7 @@ fun CurrentStep(step: StepRow, ask: (Ask, String?) -> Unit) {
         // The text of a wait says how long itself.
         if (step.kind != StepKind.WAIT) {
             Text(
-                lasts(step),
+                LocalContext.current.lasts(step),
                 style = MaterialTheme.typography.bodyMedium,
                 color = MaterialTheme.colorScheme.onSurfaceVariant,
             )
@@ -83,23 +85,17 @@ fun StepKind.icon(): Int = when (this) {
     StepKind.WAIT -> R.drawable.ic_clock
 }
 
-@Composable
-private fun lasts(step: StepRow): String {
+/** How long a step takes, and the walk to it. */
+fun Context.lasts(step: StepRow): String {
     val own = duration(step.handsOnS)
-    return if (step.walkS > 0) {
-        stringResource(R.string.routine_takes_walk, own, duration(step.walkS))
-    } else {
-        stringResource(R.string.routine_takes, own)
-    }
+    return if (step.walkS > 0) getString(R.string.routine_takes_walk, own, duration(step.walkS)) else getString(R.string.routine_takes, own)
 }
 
-/** Seconds in the words of the frame. */
 @Composable
-fun duration(seconds: Int): String =
-    if (seconds < MINUTE_S) {
-        stringResource(R.string.routine_seconds, seconds)
-    } else {
-        stringResource(R.string.routine_minutes, seconds / MINUTE_S)
-    }
+fun duration(seconds: Int): String = LocalContext.current.duration(seconds)
+
+/** Seconds in the words of the frame. */
+fun Context.duration(seconds: Int): String =
+    if (seconds < MINUTE_S) getString(R.string.routine_seconds, seconds) else getString(R.string.routine_minutes, seconds / MINUTE_S)
 
 private const val MINUTE_S = 60

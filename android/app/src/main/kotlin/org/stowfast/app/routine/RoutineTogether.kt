@@ -1,5 +1,6 @@
 package org.stowfast.app.routine
 
+import android.content.Context
 import androidx.compose.foundation.clickable
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Column
@@ -21,6 +22,7 @@ import androidx.compose.runtime.saveable.rememberSaveable
 import androidx.compose.runtime.setValue
 import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
@@ -85,7 +87,7 @@ fun CurrentList(gesture: Gesture, odd: Map<String, Odd>, ask: (Ask, String?) -> 
 
 @Composable
 private fun ListLine(step: StepRow, line: String, odd: Odd?, onClick: () -> Unit) {
-    val said = odd?.let { found(step, it) } ?: stringResource(R.string.routine_line_so)
+    val said = odd?.let { LocalContext.current.found(step, it) } ?: stringResource(R.string.routine_line_so)
     val muted = MaterialTheme.colorScheme.onSurfaceVariant
     Row(
         Modifier
@@ -128,13 +130,12 @@ private fun LineNotes(step: StepRow, why: Boolean) {
 }
 
 /** How a line was otherwise, in words. */
-@Composable
-fun found(step: StepRow, odd: Odd): String = when (odd) {
-    is OddSeen -> stringResource(R.string.routine_line_seen, step.choices.find { it.id == odd.v1 }?.text.orEmpty())
+fun Context.found(step: StepRow, odd: Odd): String = when (odd) {
+    is OddSeen -> getString(R.string.routine_line_seen, step.choices.find { it.id == odd.v1 }?.text.orEmpty())
     is OddCannot ->
         if (odd.v1.isEmpty()) {
-            stringResource(R.string.routine_cannot)
+            getString(R.string.routine_cannot)
         } else {
-            stringResource(R.string.routine_line_cannot, odd.v1)
+            getString(R.string.routine_line_cannot, odd.v1)
         }
 }

@@ -22,6 +22,8 @@ import org.stowfast.app.R
 import org.stowfast.app.routine.Impossible
 import org.stowfast.app.routine.duration
 import org.stowfast.app.routine.icon
+import org.stowfast.app.share.shared
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.Marked
@@ -49,7 +51,7 @@ fun SharedRoute(engine: VehicleEngine, ways: Ways, aim: String) {
 @Composable
 fun SharedScreen(state: SharedState, ways: Ways, onEvent: (SharedEvent) -> Unit) {
     val page = state.page
-    Page(page?.targetTitle ?: stringResource(R.string.shared_heading), ways, trouble(state.problem) { onEvent(SharedEvent.Dismiss) }) {
+    Page(page?.targetTitle ?: stringResource(R.string.shared_heading), ways, trouble(state.problem) { onEvent(SharedEvent.Dismiss) }, told = telling(page != null) { shared(state) }) {
         when {
             page != null -> shared(page, state.who, onEvent)
             state.problem == null -> item { CircularProgressIndicator() }

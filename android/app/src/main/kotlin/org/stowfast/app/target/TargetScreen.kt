@@ -18,6 +18,8 @@ import androidx.compose.ui.semantics.stateDescription
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.targets
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
@@ -40,7 +42,7 @@ fun TargetRoute(engine: VehicleEngine, ways: Ways, onChosen: (String) -> Unit) {
 /** What the vehicle can be got ready for. [onChosen] is given what the engine knows it by. */
 @Composable
 fun TargetScreen(state: TargetState, ways: Ways, onChosen: (String) -> Unit, onEvent: (TargetEvent) -> Unit) {
-    Page(stringResource(R.string.target_heading), ways, trouble(state.problem) { onEvent(TargetEvent.Dismiss) }) {
+    Page(stringResource(R.string.target_heading), ways, trouble(state.problem) { onEvent(TargetEvent.Dismiss) }, told = telling(state.targets != null) { targets(state) }) {
         items(state.targets.orEmpty(), key = { it.id }) { target ->
             val choose = { onChosen(state.aim(target)) }
             if (target.parts.isEmpty()) {

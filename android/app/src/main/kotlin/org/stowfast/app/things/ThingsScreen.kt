@@ -17,6 +17,8 @@ import androidx.compose.ui.semantics.stateDescription
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.things
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -40,7 +42,7 @@ fun ThingsRoute(engine: VehicleEngine, ways: Ways) {
 @Composable
 fun ThingsScreen(state: ThingsState, ways: Ways, onEvent: (ThingsEvent) -> Unit) {
     val rows = state.rows.orEmpty()
-    Page(stringResource(R.string.things_heading), ways, trouble(state.problem) { onEvent(ThingsEvent.Dismiss) }) {
+    Page(stringResource(R.string.things_heading), ways, trouble(state.problem) { onEvent(ThingsEvent.Dismiss) }, told = telling(state.rows != null) { things(state) }) {
         item { Text(stringResource(R.string.things_about), style = MaterialTheme.typography.bodyLarge) }
         itemsIndexed(rows, key = { _, row -> row.variable }) { index, row ->
             Column(verticalArrangement = Arrangement.spacedBy(8.dp)) {

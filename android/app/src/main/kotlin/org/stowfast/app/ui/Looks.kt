@@ -1,9 +1,10 @@
 package org.stowfast.app.ui
 
+import android.content.Context
+import android.text.format.DateFormat
 import androidx.annotation.DrawableRes
 import androidx.annotation.StringRes
 import androidx.compose.runtime.Composable
-import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
 import org.stowfast.engine.AlertRow
 import org.stowfast.engine.FridgeSource
@@ -13,6 +14,7 @@ import org.stowfast.engine.Says
 import org.stowfast.engine.Severity
 import org.stowfast.engine.Shown
 import org.stowfast.engine.VerdictKind
+import java.util.Date
 import kotlin.time.Duration.Companion.milliseconds
 
 /** How a meaning is drawn: a shape and a word. */
@@ -79,8 +81,10 @@ fun GaugeUnit.word(): Int = when (this) {
 }
 
 /** Time left until [deadlineUtcMs], in words that no clock shows, or null where it has passed. */
-@Composable
-fun countdown(deadlineUtcMs: Long, nowUtcMs: Long): String? =
+fun Context.countdown(deadlineUtcMs: Long, nowUtcMs: Long): String? =
     (deadlineUtcMs - nowUtcMs).takeIf { it > 0 }?.milliseconds?.toComponents { minutes, seconds, _ ->
-        stringResource(R.string.fridge_in, minutes, seconds)
+        getString(R.string.fridge_in, minutes, seconds)
     }
+
+/** A time of the day as the phone writes it. */
+fun Context.timeOfDay(utcMs: Long): String = DateFormat.getTimeFormat(this).format(Date(utcMs))

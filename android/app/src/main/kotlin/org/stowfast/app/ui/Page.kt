@@ -44,6 +44,8 @@ import androidx.compose.ui.text.style.TextOverflow
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.compose.LifecycleResumeEffect
 import org.stowfast.app.R
+import org.stowfast.app.share.ShareButton
+import org.stowfast.app.share.Told
 
 /** Where a page leads, whatever it shows. */
 data class Ways(val back: (() -> Unit)?, val emergency: (() -> Unit)?)
@@ -59,7 +61,10 @@ fun WhenShown(model: Any, shown: () -> Unit) {
     }
 }
 
-/** One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first. */
+/**
+ * One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first.
+ * [told] says in text what the page says, to be shared; a page without it has nothing to share.
+ */
 @Composable
 fun Page(
     title: String,
@@ -67,6 +72,7 @@ fun Page(
     trouble: Trouble? = null,
     list: LazyListState = rememberLazyListState(),
     bottom: (@Composable () -> Unit)? = null,
+    told: (Told.() -> Unit)? = null,
     content: LazyListScope.() -> Unit,
 ) {
     LaunchedEffect(trouble?.problem) { if (trouble != null) list.scrollToItem(0) }
@@ -84,6 +90,7 @@ fun Page(
             ) {
                 if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
                 content()
+                if (told != null) item(key = "share-text") { ShareButton(title, told) }
             }
             if (bottom != null) {
                 Surface(color = MaterialTheme.colorScheme.surface, shadowElevation = 8.dp) {

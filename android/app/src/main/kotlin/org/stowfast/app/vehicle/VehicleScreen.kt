@@ -5,6 +5,7 @@ import androidx.compose.foundation.layout.aspectRatio
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -20,11 +21,15 @@ import androidx.compose.ui.layout.ContentScale
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.LiveRegionMode
 import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.liveRegion
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.vehicle
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -34,6 +39,7 @@ import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.fileMaker
 import org.stowfast.app.ui.filePicker
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -47,6 +53,8 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
     val state by model.state.collectAsState()
     var replaces by rememberSaveable { mutableStateOf<Long?>(null) }
     val pick = filePicker { name, text -> model.onEvent(VehicleEvent.OpenPack(name, text, replaces)) }
+    val read = filePicker { name, text -> model.onEvent(VehicleEvent.Import(name, text)) }
+    val write = fileMaker(EXPORT_TYPE) { file -> model.onEvent(VehicleEvent.Export(file)) }
     LaunchedEffect(state.chosen) {
         if (state.chosen) {
             model.onEvent(VehicleEvent.Left)
@@ -58,18 +66,26 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
         replaces = vehicle
         pick()
     }
-    VehicleScreen(state, ways, openPack, model::onEvent)
+    VehicleScreen(state, ways, VehicleFiles(openPack, read, { write(EXPORT_NAME) }), model::onEvent)
 }
 
-/** [onOpenPack] is given the vehicle whose pack is to be replaced, or null for a vehicle that is new. */
+private const val EXPORT_TYPE = "application/json"
+private const val EXPORT_NAME = "stowfast.json"
+
+/** What asks for a file. [openPack] is given the vehicle whose pack is to be replaced, or null for a vehicle that is new. */
+data class VehicleFiles(val openPack: (Long?) -> Unit, val import: () -> Unit, val export: () -> Unit)
+
 @Composable
-fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, onEvent: (VehicleEvent) -> Unit) {
+fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onEvent: (VehicleEvent) -> Unit) {
     val first = state.vehicles.isNullOrEmpty()
     val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
-    Page(title, ways, trouble(state.problem) { onEvent(VehicleEvent.Dismiss) }) {
+    val list = rememberLazyListState()
+    LaunchedEffect(state.written, state.unreadable) { if (state.written != null || state.unreadable) list.scrollToItem(0) }
+    Page(title, ways, trouble(state.problem) { onEvent(VehicleEvent.Dismiss) }, list, told = telling(state.vehicles != null) { vehicle(state) }) {
         if (state.unreadable) {
             item { Unreadable { onEvent(VehicleEvent.Dismiss) } }
         }
+        state.written?.let { file -> item { Saved(file) { onEvent(VehicleEvent.Dismiss) } } }
         if (first) {
             item { Welcome() }
         } else {
@@ -78,7 +94,7 @@ fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, 
                 Vehicle(row) { onEvent(VehicleEvent.Choose(row.id)) }
             }
         }
-        item { SectionHeading(stringResource(R.string.vehicle_demo)) }
+        if (state.demos.isNotEmpty()) item { SectionHeading(stringResource(R.string.vehicle_demo)) }
         items(state.demos, key = { "demo-" + it.id }) { demo ->
             Demo(demo) { onEvent(VehicleEvent.AddDemo(demo.id)) }
         }
@@ -88,20 +104,46 @@ fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, 
                 Text(stringResource(R.string.vehicle_pack_about), style = MaterialTheme.typography.bodyLarge)
                 QuietButton(
                     stringResource(R.string.vehicle_open_pack),
-                    { onOpenPack(null) },
+                    { files.openPack(null) },
                     Modifier.fillMaxWidth(),
                     icon = R.drawable.ic_file,
                 )
                 state.vehicles?.find { it.current && !it.invented }?.let { own ->
                     QuietButton(
                         stringResource(R.string.vehicle_replace_pack, own.title),
-                        { onOpenPack(own.id) },
+                        { files.openPack(own.id) },
                         Modifier.fillMaxWidth(),
                         icon = R.drawable.ic_file,
                     )
                 }
             }
         }
+        item { SectionHeading(stringResource(R.string.vehicle_everything)) }
+        item { Everything(first, files) }
+    }
+}
+
+/** Into one file, and from one. Where there is nothing, nothing can be written. */
+@Composable
+private fun Everything(first: Boolean, files: VehicleFiles) {
+    Panel {
+        Text(stringResource(R.string.vehicle_everything_about), style = MaterialTheme.typography.bodyLarge)
+        if (!first) {
+            QuietButton(stringResource(R.string.vehicle_export), files.export, Modifier.fillMaxWidth().testTag("export"), icon = R.drawable.ic_up)
+        }
+        QuietButton(stringResource(R.string.vehicle_import), files.import, Modifier.fillMaxWidth().testTag("import"), icon = R.drawable.ic_down)
+    }
+}
+
+@Composable
+private fun Saved(file: Written, onDismiss: () -> Unit) {
+    val tone = if (file.whole) roles.clear else roles.blocked
+    Panel(Modifier.testTag("written").semantics { liveRegion = LiveRegionMode.Assertive }, tone = tone) {
+        Marked(if (file.whole) R.drawable.mark_clear else R.drawable.mark_blocked, tint = tone.mark) {
+            val text = if (file.whole) R.string.vehicle_written else R.string.vehicle_not_written
+            Text(stringResource(text, file.name), style = MaterialTheme.typography.bodyLarge)
+        }
+        QuietButton(stringResource(R.string.understood), onDismiss)
     }
 }
 

@@ -1,0 +1,7 @@
+package org.stowfast.app.card
+
+sealed interface CardEvent {
+    data object Shown : CardEvent
+
+    data object Dismiss : CardEvent
+}

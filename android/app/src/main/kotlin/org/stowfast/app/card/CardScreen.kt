@@ -1,0 +1,120 @@
+package org.stowfast.app.card
+
+import androidx.annotation.DrawableRes
+import androidx.annotation.StringRes
+import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.items
+import androidx.compose.material3.CircularProgressIndicator
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
+import androidx.lifecycle.viewmodel.compose.viewModel
+import org.stowfast.app.R
+import org.stowfast.app.share.card
+import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.trouble
+import org.stowfast.engine.CardPage
+import org.stowfast.engine.LinkRow
+import org.stowfast.engine.SectionRow
+import org.stowfast.engine.VehicleEngine
+
+/** Where a card leads on to. */
+data class CardWays(val alert: (String) -> Unit, val preview: (String) -> Unit)
+
+@Composable
+fun CardRoute(engine: VehicleEngine, ways: Ways, fittingId: String, on: CardWays) {
+    val model = viewModel(key = "card-$fittingId") { CardViewModel(engine, fittingId) }
+    val state by model.state.collectAsState()
+    WhenShown(model) { model.onEvent(CardEvent.Shown) }
+    CardScreen(state, ways, on, model::onEvent)
+}
+
+/** How to use one fitting here. Its cautions come first. */
+@Composable
+fun CardScreen(state: CardState, ways: Ways, on: CardWays, onEvent: (CardEvent) -> Unit) {
+    val page = state.page
+    Page(page?.card?.title ?: stringResource(R.string.card_heading), ways, trouble(state.problem) { onEvent(CardEvent.Dismiss) }, told = telling(page != null) { card(state) }) {
+        when {
+            page != null -> card(page, on)
+            state.problem == null -> item { CircularProgressIndicator() }
+        }
+    }
+}
+
+/** What the engine calls the section of cautions. */
+const val CAUTION = "caution"
+
+/** The sections of a card as they are read: cautions before anything that one might do. */
+fun CardPage.inOrder(): List<SectionRow> = sections.sortedByDescending { it.id == CAUTION }
+
+private fun LazyListScope.card(page: CardPage, on: CardWays) {
+    item {
+        Panel(Modifier.testTag("where"), tone = roles.quiet) {
+            Marked(R.drawable.ic_place, tint = roles.quiet.mark) {
+                Text(stringResource(R.string.card_where), style = MaterialTheme.typography.bodyMedium)
+                Text(page.card.zoneTitle, style = MaterialTheme.typography.titleMedium)
+            }
+        }
+    }
+    if (page.note.isNotEmpty()) {
+        item {
+            Panel(Modifier.testTag("note")) {
+                Marked(R.drawable.ic_note) {
+                    Text(stringResource(R.string.card_note), style = MaterialTheme.typography.bodyMedium)
+                    Text(page.note, style = MaterialTheme.typography.bodyLarge)
+                }
+            }
+        }
+    }
+    items(page.inOrder(), key = { it.id }) { Section(it) }
+    links(page.alerts, R.string.card_alerts, R.drawable.ic_red, "alert", on.alert)
+    links(page.routines, R.string.card_routines, R.drawable.ic_route, "routine", on.preview)
+}
+
+/** A section under its name; of cautions the mark says it too. */
+@Composable
+private fun Section(section: SectionRow) {
+    val caution = section.id == CAUTION
+    Panel(Modifier.testTag("section-" + section.id), tone = if (caution) roles.unknown else null) {
+        if (caution) {
+            Marked(R.drawable.ic_danger, tint = roles.unknown.mark) { Title(section.title) }
+        } else {
+            Title(section.title)
+        }
+        Lines(section.lines)
+    }
+}
+
+@Composable
+private fun Title(text: String) = Text(text, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
+
+private fun LazyListScope.links(
+    rows: List<LinkRow>,
+    @StringRes heading: Int,
+    @DrawableRes icon: Int,
+    tag: String,
+    open: (String) -> Unit,
+) {
+    if (rows.isEmpty()) return
+    item { SectionHeading(stringResource(heading)) }
+    items(rows, key = { "$tag-${it.id}" }) { row ->
+        Panel(Modifier.testTag("$tag-${row.id}"), onClick = { open(row.id) }, end = R.drawable.ic_forward) {
+            Marked(icon) { Text(row.title, style = MaterialTheme.typography.titleMedium) }
+        }
+    }
+}

@@ -1,0 +1,7 @@
+package org.stowfast.app.cards
+
+sealed interface CardsEvent {
+    data object Shown : CardsEvent
+
+    data object Dismiss : CardsEvent
+}

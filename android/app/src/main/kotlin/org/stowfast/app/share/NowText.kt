@@ -1,0 +1,161 @@
+package org.stowfast.app.share
+
+import org.stowfast.app.R
+import org.stowfast.app.fridge.FridgeState
+import org.stowfast.app.life.Peril
+import org.stowfast.app.now.Blocker
+import org.stowfast.app.now.NowState
+import org.stowfast.app.now.nearby
+import org.stowfast.app.now.others
+import org.stowfast.app.reading.ReadingState
+import org.stowfast.app.ui.countdown
+import org.stowfast.app.ui.look
+import org.stowfast.app.ui.timeOfDay
+import org.stowfast.app.vehicle.VehicleState
+import org.stowfast.engine.ItemRow
+import org.stowfast.engine.NowPage
+
+fun Told.now(state: NowState) {
+    val page = state.page ?: return
+    for (row in page.emergency) {
+        mind(row.text)
+        say(row.title)
+        part()
+    }
+    verdict(page)
+    items(page, if (page.moving) R.string.now_wrong else R.string.now_blocks)
+    page.fridge?.let { fridge ->
+        part()
+        say(fridge.title)
+        say(fridge.headline)
+        val left = fridge.nextChangeUtcMs?.let { context.countdown(it, state.nowUtcMs) }
+        say(if (left == null) fridge.nextText else "${fridge.nextText} ($left)")
+    }
+    head(R.string.place_heading)
+    if (page.placeTitle.isEmpty()) say(R.string.place_none) else say(page.nearby())
+}
+
+fun Told.drive(page: NowPage) {
+    verdict(page)
+    mind(context.getString(R.string.drive_phone))
+    say(R.string.drive_about)
+    items(page, R.string.now_blocks)
+}
+
+private fun Told.verdict(page: NowPage) {
+    say(page.headline)
+    say(page.detail)
+    page.oldestLookText?.let { say(R.string.now_oldest_look, it) }
+    if (page.clockChanged) say(R.string.now_clock_changed)
+}
+
+private fun Told.items(page: NowPage, heading: Int) {
+    if (page.items.isEmpty()) return
+    head(heading)
+    page.items.forEach {
+        part()
+        item(it)
+    }
+}
+
+private fun Told.item(row: ItemRow) {
+    say(row.title)
+    val known = context.getString(if (row.knownBad) R.string.now_known_bad else R.string.now_not_known)
+    say(listOf(context.getString(row.severity.look().word), known, row.zoneTitle).joinToString(" · "))
+    named(R.string.now_wanted, row.wanted)
+    named(R.string.now_seen, row.seen)
+}
+
+internal fun Told.named(name: Int, value: String) = say("${context.getString(name)}: $value")
+
+fun Told.blocker(blocker: Blocker) {
+    val (item, way, step, against) = blocker
+    item(item)
+    head(R.string.now_why)
+    say(item.reason)
+    say(R.string.now_source, item.source)
+    (listOfNotNull(item.caution) + step?.cautions.orEmpty()).distinct().forEach(::mind)
+    if (step == null) {
+        if (way != null) say(R.string.now_no_step)
+        return
+    }
+    head(R.string.now_step)
+    say(step.zoneTitle)
+    say(step.text)
+    way?.steps.orEmpty().takeWhile { it.id != step.id }.lastOrNull()?.let { say(R.string.now_step_after, it.text) }
+    list(blocker.others())
+    if (against.isEmpty()) return
+    head(R.string.now_step_not_yet)
+    list(against)
+}
+
+fun Told.fridge(state: FridgeState) {
+    val page = state.page ?: return say(R.string.fridge_none)
+    say(page.source.look().word)
+    if (page.manual) say(R.string.fridge_manual)
+    say(page.headline)
+    page.byHand?.let {
+        part()
+        say(R.string.fridge_hand)
+        say(it)
+    }
+    page.nextText?.let { text ->
+        part()
+        say(R.string.fridge_next, text)
+        page.nextChangeUtcMs?.let { at -> say(listOfNotNull(context.timeOfDay(at), context.countdown(at, state.nowUtcMs)).joinToString(" · ")) }
+    }
+    page.cautions.forEach(::mind)
+    if (page.why.isEmpty()) return
+    head(R.string.fridge_why)
+    list(page.why)
+}
+
+fun Told.reading(state: ReadingState) {
+    val gauges = state.gauges ?: return
+    if (gauges.isEmpty()) say(R.string.reading_none)
+    for (gauge in gauges) {
+        part()
+        say(gauge.title)
+        say(gauge.currentText)
+        say(gauge.ageText)
+        if (!gauge.counts) say(R.string.reading_not_counted)
+        say(gauge.note)
+        for (question in gauge.questions) {
+            say(question.title)
+            list(question.choices.filter { it.id == question.chosen }.map { it.text })
+        }
+    }
+}
+
+fun Told.vehicle(state: VehicleState) {
+    if (state.vehicles.isNullOrEmpty()) {
+        say(R.string.vehicle_welcome)
+        list(listOf(R.string.vehicle_first_1, R.string.vehicle_first_2, R.string.vehicle_first_3).map(context::getString))
+    } else {
+        say(R.string.vehicle_yours)
+    }
+    for (row in state.vehicles.orEmpty()) {
+        part()
+        say(row.title)
+        if (row.current) say(R.string.vehicle_current)
+        if (row.invented) say(R.string.vehicle_invented)
+        row.problem?.let(::mind)
+    }
+    if (state.demos.isNotEmpty()) head(R.string.vehicle_demo)
+    for (demo in state.demos) {
+        part()
+        say(demo.title)
+        say(demo.about)
+    }
+}
+
+fun Told.life() {
+    say(R.string.life_intro)
+    for (peril in Peril.entries) {
+        part()
+        mind(context.getString(peril.title))
+        list(context.resources.getStringArray(peril.lines).toList())
+    }
+    part()
+    say(R.string.life_foot)
+}

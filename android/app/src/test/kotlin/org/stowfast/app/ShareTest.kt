@@ -1,0 +1,119 @@
+package org.stowfast.app
+
+import android.content.Intent
+import androidx.activity.ComponentActivity
+import androidx.activity.compose.setContent
+import androidx.compose.runtime.Composable
+import androidx.compose.ui.semantics.Role
+import androidx.compose.ui.semantics.SemanticsNode
+import androidx.compose.ui.semantics.SemanticsProperties
+import androidx.compose.ui.semantics.getOrNull
+import androidx.compose.ui.test.hasStateDescription
+import androidx.compose.ui.test.junit4.createEmptyComposeRule
+import androidx.compose.ui.test.onAllNodesWithTag
+import androidx.compose.ui.test.onAllNodesWithText
+import androidx.compose.ui.test.onNodeWithTag
+import androidx.compose.ui.test.onRoot
+import androidx.compose.ui.test.performClick
+import org.junit.Assert.assertEquals
+import org.junit.Rule
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.Robolectric
+import org.robolectric.RobolectricTestRunner
+import org.robolectric.RuntimeEnvironment
+import org.robolectric.Shadows.shadowOf
+import org.robolectric.annotation.Config
+import org.robolectric.annotation.GraphicsMode
+import org.stowfast.app.ui.StowfastTheme
+
+/** What is shared of each page against what stands on it: nothing is left out, added or put in another order. */
+@RunWith(RobolectricTestRunner::class)
+@GraphicsMode(GraphicsMode.Mode.NATIVE)
+@Config(sdk = [34], qualifiers = "en-rGB-w411dp-h9000dp-mdpi")
+class ShareTest {
+    @get:Rule
+    val screen = createEmptyComposeRule()
+
+    @Test
+    fun everyPageIsSharedAsItStands() {
+        // A sheet lies over a page that is here without it.
+        val silent = States.all.filterKeys { !it.endsWith("-more") }.filter { (name, content) -> !shared(name, content) }.keys
+        assertEquals("what differs", emptyList<String>(), faults)
+        assertEquals("pages that only ask, wait or failed", SILENT, silent.filterNot { it.startsWith("problem-") }.toSet())
+    }
+
+    private val faults = mutableListOf<String>()
+
+    private fun shared(name: String, content: @Composable () -> Unit): Boolean {
+        val activity = Robolectric.buildActivity(ComponentActivity::class.java).setup()
+        activity.get().setContent { StowfastTheme { content() } }
+        screen.waitForIdle()
+        val has = screen.onAllNodesWithTag("share-text").fetchSemanticsNodes().isNotEmpty()
+        if (has) {
+            val why = screen.onAllNodesWithText("Why?")
+            for (index in why.fetchSemanticsNodes().indices) why[index].performClick()
+            while (shut().isNotEmpty()) screen.onNodeWithTag(shut().first()).performClick()
+            screen.onNodeWithTag("share-text").performClick()
+            compare(name, texts(), text(shadowOf(activity.get()).nextStartedActivity))
+        }
+        activity.pause().stop().destroy()
+        return has
+    }
+
+    /** The rows of what comes later that are not open. */
+    private fun shut(): List<String> = screen.onAllNodes(hasStateDescription("Shut")).fetchSemanticsNodes()
+        .mapNotNull { it.config.getOrNull(SemanticsProperties.TestTag) }
+        .filter { it.startsWith("later-") }
+
+    private fun text(chooser: Intent): String {
+        assertEquals(Intent.ACTION_CHOOSER, chooser.action)
+        val sent = chooser.getParcelableExtra(Intent.EXTRA_INTENT, Intent::class.java) ?: throw AssertionError("nothing is sent")
+        assertEquals(Intent.ACTION_SEND to "text/plain", sent.action to sent.type)
+        return sent.getStringExtra(Intent.EXTRA_TEXT).orEmpty()
+    }
+
+    private fun compare(name: String, page: List<Piece>, text: String) {
+        val lines = text.lines().map { it.removePrefix("– ").removePrefix("! ") }.filter { it.isNotEmpty() }
+        val all = page.joinToString(" ") { it.text }
+        faults += lines.filterNot { it in all }.map { "$name: “$it” is not on the page" }
+        val whole = lines.joinToString(" ")
+        val content = page.filterNot { it.control || it.text == "–" || it.text in frame }.map { it.text }
+        faults += content.filterNot { it in whole }.map { "$name: “$it” is not shared" }
+        // The title may stand on the page once more, as what a door leads from.
+        val places = content.distinct().map { lines.drop(1).indexOf(it) }.filter { it >= 0 }
+        if (places != places.sorted()) faults += "$name: the order of $lines"
+    }
+
+    /** One text, and whether it stands on something that is there to be tapped, or above or below the page. */
+    private data class Piece(val text: String, val control: Boolean)
+
+    private fun texts(): List<Piece> {
+        val pieces = mutableListOf<Piece>()
+        fun read(node: SemanticsNode, inside: Boolean) {
+            val tag = node.config.getOrNull(SemanticsProperties.TestTag).orEmpty()
+            val control = tag != "page" && inside || tag == "problem" || CONTROL.matches(tag) ||
+                node.config.getOrNull(SemanticsProperties.Role) == Role.Button && !tag.startsWith("line-") ||
+                SemanticsProperties.EditableText in node.config
+            node.config.getOrNull(SemanticsProperties.Text)?.forEach { pieces += Piece(it.text, control) }
+            node.children.forEach { read(it, control) }
+        }
+        read(screen.onRoot(useUnmergedTree = true).fetchSemanticsNode(), inside = true)
+        return pieces
+    }
+
+    /** The frame's words that hold nothing of a vehicle: what is not content may be left out. */
+    private val frame: Set<String> by lazy {
+        val resources = RuntimeEnvironment.getApplication().resources
+        R.string::class.java.fields.map { resources.getString(it.getInt(null)) }.filterNot { "%1$" in it }.toSet()
+    }
+
+    private companion object {
+        val CONTROL = Regex("(say|report|cleared|find|more|reading|type)-?.*|written|undo-bar")
+
+        val SILENT = setOf(
+            "routine-line", "routine-leave", "routine-note", "routine-end", "routine-other", "routine-cannot",
+            "preview-wait", "alert-wait", "card-wait", "card-gone", "red-failed",
+        )
+    }
+}
