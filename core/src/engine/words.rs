@@ -4,8 +4,10 @@ use crate::catalogue::Text;
 use crate::clock::Stamp;
 use crate::interlock::Refusal;
 use crate::state::{Known, Run};
+use crate::units::{Units, Written};
 use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
 
+mod quantity;
 #[cfg(test)]
 mod tests;
 
@@ -18,6 +20,7 @@ const MIN_PER_DAY: i64 = 1_440;
 pub(super) struct Words<'a> {
     pub(super) vehicle: &'a Vehicle,
     pub(super) text: &'a Text,
+    pub(super) units: Units,
 }
 
 impl Words<'_> {
@@ -56,20 +59,39 @@ impl Words<'_> {
         said.lines().map(filled).collect()
     }
 
-    /// The fitting's pack values in their slots; that they are defaults, where they are.
-    fn with_values(&self, fitting: &Fitting, mut said: String) -> String {
-        let mut defaulted = false;
-        for (id, value) in &fitting.values {
-            let slot = format!("{{{id}}}");
-            if said.contains(&slot) {
-                said = said.replace(&slot, &value.datum.to_string());
-                defaulted |= value.defaulted;
-            }
+    /// The fitting's pack values in their slots; that they are defaults, where they are. A number
+    /// in a slot, as in `{0_c}`, is a quantity of the sentence itself.
+    fn with_values(&self, fitting: &Fitting, said: String) -> String {
+        let (mut filled, mut defaulted) = (String::new(), false);
+        let mut rest = said.as_str();
+        while let Some((before, (id, after))) =
+            rest.split_once('{').and_then(|(before, slot)| Some((before, slot.split_once('}')?)))
+        {
+            filled.push_str(before);
+            let value = fitting.values.get(id);
+            let own = || id.rsplit_once('_')?.0.parse::<f64>().ok();
+            let number = if value.is_some() { fitting.number(id) } else { own() };
+            defaulted |= value.is_some_and(|value| value.defaulted);
+            let written = number.and_then(|number| self.units.value(id, number));
+            filled.push_str(&match (written, value) {
+                (Some(written), _) => self.written(&written),
+                (None, Some(value)) => value.datum.to_string(),
+                (None, None) => format!("{{{id}}}"),
+            });
+            rest = after;
         }
+        filled.push_str(rest);
         if defaulted {
-            said = format!("{said} {}", self.say("default_value", &[]));
+            filled = format!("{filled} {}", self.say("default_value", &[]));
         }
-        said
+        filled
+    }
+
+    /// A quantity with its unit.
+    pub(super) fn written(&self, written: &Written) -> String {
+        let Written { unit, n, m } = written;
+        let one = if n == "1" { "_one" } else { "" };
+        self.say(&format!("unit.{unit}{one}"), &[("n", n), ("m", m)])
     }
 
     pub(super) fn fitting(&self, number: usize, rest: &str) -> String {
