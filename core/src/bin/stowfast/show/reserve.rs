@@ -53,16 +53,19 @@ impl Out {
         plain(&format!("  now:    {} ({age})", row.level_text))?;
         if let Some(seen) = &row.seen_text {
             let age = row.seen_age_text.as_deref().unwrap_or_default();
-            let between = row.between_text.iter().filter(|_| row.seen_counts);
-            let between: String = between.map(|between| format!(", {between}")).collect();
-            plain(&format!("  read:   {seen} ({age}){between}"))?;
+            plain(&format!("  read:   {seen} ({age})"))?;
         }
-        let lines = [("  ! ", &row.seen_note), ("  use:    ", &row.used_text)];
+        let lines = [
+            ("  ! ", &row.seen_note),
+            ("  told:   ", &row.between_text),
+            ("  use:    ", &row.used_text),
+        ];
         for (head, said) in lines {
             said.iter().try_for_each(|said| plain(&format!("{head}{said}")))?;
         }
         if let Some(left) = &row.left_text {
-            plain(&format!("  {}: {left}", row.end_text))?;
+            let end = format!("{}:", row.end_text);
+            plain(&format!("  {end:<7} {left}"))?;
         }
         row.missing.iter().try_for_each(|said| plain(&format!("  {said}")))
     }

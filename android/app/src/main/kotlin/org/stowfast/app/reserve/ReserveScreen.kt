@@ -11,6 +11,7 @@ import androidx.compose.runtime.getValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.contentDescription
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
@@ -81,7 +82,9 @@ private fun Reserve(row: ReserveRow, onRead: () -> Unit) {
         for (line in row.missing) {
             Marked(R.drawable.ic_question, tint = muted, size = 22.dp) { Text(line, style = MaterialTheme.typography.bodyLarge) }
         }
-        QuietButton(stringResource(R.string.reading_enter), onRead, Modifier.fillMaxWidth().testTag("read-" + row.id), R.drawable.ic_look)
+        val name = stringResource(R.string.reserve_read, row.title)
+        val button = Modifier.fillMaxWidth().testTag("read-" + row.id).semantics { contentDescription = name }
+        QuietButton(stringResource(R.string.reading_enter), onRead, button, R.drawable.ic_look)
     }
 }
 
