@@ -137,7 +137,9 @@ impl Units {
     #[must_use]
     pub fn volumes(self, lower_ml: i64, upper_ml: i64, fine: bool) -> (Written, Written) {
         let whole = |ml: i64, up: i64, by: i64, per: i64| {
-            ml.saturating_mul(by).saturating_add(up.saturating_mul(per - 1)).div_euclid(per)
+            ml.saturating_mul(by)
+                .saturating_add(up.saturating_mul(per.saturating_sub(1)))
+                .div_euclid(per)
         };
         let written = |unit, n: String| Written { unit, n, m: String::new() };
         if self == Self::Metric {

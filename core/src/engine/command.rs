@@ -239,8 +239,8 @@ impl Engine {
         } else {
             let reason = trust.note(&words).unwrap_or_default();
             let warning = words.say("warn.reading_not_counted", &[("reason", &reason)]);
-            let note = warning.clone();
-            (NewEntry { note, reading, ..loaded.entry(Act::Note, now) }, vec![warning])
+            let entry = loaded.entry(Act::Note, now);
+            (NewEntry { reading, note: warning.clone(), ..entry }, vec![warning])
         };
         self.finish(&[entry], warnings, now)
     }

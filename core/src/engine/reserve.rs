@@ -111,7 +111,7 @@ impl Loaded {
             if self.begins_anew(entry, fitting, gauge) {
                 told.push(Told::Anew);
             }
-            let level = match self.read_of(entry, fitting, gauge) {
+            let level = match read_of(entry, fitting, gauge) {
                 Some(reading) => self.level(fitting, gauge, reading),
                 None => self.band_of(entry, gauge).map(|settings| {
                     let ends = settings.places().map(|place| scale.band(place));
@@ -128,20 +128,6 @@ impl Loaded {
             told.push(Told::Clock);
         }
         told
-    }
-
-    /// A reading of this gauge that counts.
-    fn read_of<'e>(
-        &self,
-        entry: &'e Entry,
-        fitting: &Fitting,
-        gauge: &Gauge,
-    ) -> Option<&'e Reading> {
-        let own = |reading: &&Reading| {
-            reading.gauge == fitting.id
-                && unit_of(fitting, gauge).is_ok_and(|unit| unit == reading.unit)
-        };
-        entry.said.reading.as_ref().filter(own).filter(|_| entry.said.act == Act::Report)
     }
 
     /// Between what a reading that counted says the level lies, with the pack as it is now.
@@ -205,7 +191,7 @@ impl Loaded {
     fn last_read(&self, id: &str) -> Option<(&Entry, &Reading)> {
         let counted = self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq));
         let read = counted.filter_map(|entry| Some((entry, entry.said.reading.as_ref()?)));
-        read.filter(|(_, reading)| reading.gauge == id).last()
+        read.rev().find(|(_, reading)| reading.gauge == id)
     }
 
     /// How long ago an entry was, where nothing since then changed the clock.
@@ -219,6 +205,13 @@ impl Loaded {
         last.age_ms(now)?;
         entry.said.at.age_ms(now)
     }
+}
+
+/// A reading of this gauge that counts.
+fn read_of<'e>(entry: &'e Entry, fitting: &Fitting, gauge: &Gauge) -> Option<&'e Reading> {
+    let unit = unit_of(fitting, gauge).ok()?;
+    let own = |reading: &&Reading| reading.gauge == fitting.id && reading.unit == unit;
+    entry.said.reading.as_ref().filter(own).filter(|_| entry.said.act == Act::Report)
 }
 
 /// What a gauge measures, and where it ends.

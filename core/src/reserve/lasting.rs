@@ -157,9 +157,8 @@ pub fn account(told: &[Told]) -> Account {
 #[must_use]
 pub fn lasting(used: &Used, last: &Seen, now: &Stamp) -> Option<Lasting> {
     let age_ms = last.at.age_ms(now)?;
-    let (least, most) = (last.lower.max(0), last.upper.max(0));
-    let lower_ms = share(least, used.over_ms, used.upper, false).unwrap_or(0);
-    let upper_ms = share(most, used.over_ms, used.lower, true);
+    let lower_ms = share(last.lower.max(0), used.over_ms, used.upper, false).unwrap_or(0);
+    let upper_ms = share(last.upper.max(0), used.over_ms, used.lower, true);
     let from_now = |ms: i64| ms.saturating_sub(age_ms).max(0);
     Some(Lasting { lower_ms: from_now(lower_ms), upper_ms: upper_ms.map(from_now) })
 }
@@ -215,7 +214,9 @@ fn moments(told: &[Told]) -> (Vec<Moment>, bool) {
                 continue;
             }
             Told::Clock => {
-                moments.iter_mut().for_each(|moment| moment.at = Stamp::unknown());
+                for moment in &mut moments {
+                    moment.at = Stamp::unknown();
+                }
                 continue;
             }
         };
