@@ -17,6 +17,7 @@ mod list;
 mod moment;
 mod page;
 mod place;
+mod reserve;
 mod run;
 mod stop;
 mod target;

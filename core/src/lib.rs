@@ -25,6 +25,7 @@ pub mod reserve;
 pub mod routine;
 pub mod state;
 pub mod store;
+pub mod units;
 pub mod vehicle;
 
 pub use error::{Error, Result};

@@ -90,6 +90,29 @@ fn the_demo_vehicle_in_every_target() {
     golden("a_gauges.txt", &Place::new().says(MORNING, &["gauges"]));
 }
 
+/// A few days of readings as an owner takes them: full, a day on, one on a slope that does not count.
+#[test]
+fn reserves_golden_files_hold() {
+    let place = Place::new();
+    golden("a_reserves_unread.txt", &place.says(MORNING, &["reserves"]));
+    place.says(MORNING, &["read", "fresh", "4"]);
+    place.says(MORNING, &["read", "waste", "0"]);
+    place.says("2026-07-15T09:00:00Z", &["read", "fresh", "2"]);
+    place.says("2026-07-16T08:30:00Z", &["read", "fresh", "1"]);
+    place.says("2026-07-16T08:31:00Z", &["read", "waste", "0"]);
+    place.says("2026-07-16T08:32:00Z", &["report", "pitch.ground", "sloping"]);
+    let said = place.says("2026-07-16T08:33:00Z", &["read", "waste", "1"]);
+    assert!(said.contains("does not count: the vehicle does not stand level"), "{said}");
+    let now = "2026-07-16T09:00:00Z";
+    golden("a_reserves.txt", &place.says(now, &["reserves"]));
+    golden("a_reserves.json", &place.says(now, &["reserves", "--json"]));
+    assert_eq!(place.says(now, &["units"]), "metric\n");
+    place.says(now, &["units", "imperial"]);
+    golden("a_reserves_imperial.txt", &place.says(now, &["reserves"]));
+    let said = place.fails(3, &["units", "cubits"]);
+    assert!(said.contains("metric or imperial"), "{said}");
+}
+
 /// Arrived on the road, the vehicle is hooked up, and the order follows from clauses.
 #[test]
 fn arriving_on_hook_up() {
@@ -567,7 +590,7 @@ fn a_file_that_does_not_read_says_where_and_imports_nothing() {
     for (bad, expected) in [
         (text.chars().take(5_000).collect(), "expected the rest of the file: it ends too early"),
         (text.replace("\"act\":\"note\"", "\"act\":\"tick\""), "in entry 7 of \"Wren"),
-        (text.replacen(":1,", ":2,", 1), "a newer Stowfast wrote this one: 2"),
+        (text.replacen(":2,", ":3,", 1), "a newer Stowfast wrote this one: 3"),
         (PACK.to_owned(), "kept.json:1: expected a file that Stowfast exported"),
     ] {
         std::fs::write(&file, bad).unwrap();

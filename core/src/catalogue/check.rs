@@ -73,7 +73,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
     }
     settling::check(catalogue, kind)?;
     if let Some(gauge) = &kind.gauge {
-        variable_of(kind, &gauge.variable)?;
+        check_end(variable_of(kind, &gauge.variable)?, &gauge.ends_at)?;
         for ask in &gauge.asks {
             let there = ask.variable.split_once('.').and_then(|(head, name)| {
                 Some((catalogue.kinds.get(head).filter(|at| at.always_in.is_some())?, name))
@@ -82,6 +82,17 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
             variable_of(at, name)?;
             check_when(kind, &ask.when)?;
         }
+    }
+    Ok(())
+}
+
+/// Use must lead to the end from one side: the middle setting would leave open from which.
+fn check_end(shown: &Variable, end: &str) -> Check {
+    let place = shown.settings.iter().position(|setting| setting == end);
+    let place = place.ok_or_else(|| format!("gauge ends at `{end}`, no setting"))?;
+    let last = shown.settings.len().saturating_sub(1);
+    if place.saturating_mul(2) == last {
+        return Err(format!("gauge ends at `{end}`, the middle setting"));
     }
     Ok(())
 }

@@ -303,6 +303,9 @@ pub struct Gauge {
     pub variable: String,
     /// What is measured.
     pub of: Measured,
+    /// The setting at which what it shows has run out: below the middle one for what is used up,
+    /// above it for what fills.
+    pub ends_at: String,
     /// What only a person knows and bears on whether a reading counts.
     #[serde(default)]
     pub asks: Vec<Ask>,

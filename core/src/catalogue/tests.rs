@@ -5,6 +5,7 @@ mod plain;
 use super::kind::{Kind, Severity};
 use super::{Catalogue, Text, embedded};
 use crate::error::Error;
+use crate::units::Units;
 
 #[test]
 fn the_built_in_catalogue_passes_its_check() {
@@ -309,8 +310,8 @@ fn words_that_nothing_says_fail_the_check() {
     assert!(said.contains("kind.fridge_three_way.caution.set_12v"), "{said}");
 }
 
-/// What stands in braces is the fitting's title or one of its pack values, and a value is said where
-/// there is room to add that it is a default.
+/// What stands in braces is the fitting's title, a quantity, or one of its pack values, and a value
+/// is said where there is room to add that it is a default.
 #[test]
 fn only_titles_and_pack_values_stand_in_braces() {
     let mut values = 0;
@@ -320,7 +321,11 @@ fn only_titles_and_pack_values_stand_in_braces() {
             let slots = english().get(key).unwrap().split('{').skip(1);
             slots.map(move |rest| (key, rest.split('}').next().unwrap()))
         });
-        for (key, slot) in with_slots.filter(|(_, slot)| *slot != "it") {
+        let quantity = |slot: &str| {
+            let number = slot.split('_').next().and_then(|number| number.parse::<f64>().ok());
+            number.and_then(|number| Units::Metric.value(slot, number)).is_some()
+        };
+        for (key, slot) in with_slots.filter(|(_, slot)| *slot != "it" && !quantity(slot)) {
             assert!(kind.values.iter().any(|value| value.id == slot), "{key}: {{{slot}}}");
             assert!(
                 [".caution.", ".sign.", ".alert.", ".card."].iter().any(|at| key.contains(at)),

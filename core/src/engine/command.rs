@@ -5,7 +5,8 @@ use super::words::{Words, once, together};
 use super::{Engine, gauge};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::state::{Act, How, NewEntry};
+use crate::reserve::whole;
+use crate::state::{Act, How, NewEntry, Reading};
 use crate::vehicle::{Clause, Deed};
 
 impl Engine {
@@ -226,18 +227,20 @@ impl Engine {
             loaded.read(&words, fitting, unit, value, now)?;
         let known = loaded.vehicle.variables.get(variable);
         let names = known.map_or_else(Vec::new, |known| known.names_of(settings));
+        let value_milli = whole("value", value, 1_000, 0..=Reading::MILLI_MAX)?;
+        let reading = Some(Reading { gauge: gauge.to_owned(), unit, value_milli });
         let (entry, warnings) = if trust.against.is_empty() {
             let seen = format!("{} ({said})", words.settings(variable, settings));
             let facts = vec![loaded.fact(variable, names, How::Reading)];
-            let entry = NewEntry { facts, ..loaded.entry(Act::Report, now) };
+            let entry = NewEntry { facts, reading, ..loaded.entry(Act::Report, now) };
             let told = words.say("warn.reading_told", &[("seen", &seen)]);
             let granted = trust.note(&words).map(|note| Words::sentence(&note));
             (entry, std::iter::once(told).chain(granted).collect())
         } else {
             let reason = trust.note(&words).unwrap_or_default();
             let warning = words.say("warn.reading_not_counted", &[("reason", &reason)]);
-            let kept = format!("{}: {value}. {warning}", Words::sentence(&words.label(variable)));
-            (NewEntry { note: kept, ..loaded.entry(Act::Note, now) }, vec![warning])
+            let entry = loaded.entry(Act::Note, now);
+            (NewEntry { reading, note: warning.clone(), ..entry }, vec![warning])
         };
         self.finish(&[entry], warnings, now)
     }

@@ -90,6 +90,7 @@ fn entries(id: &str, trip: &str, now: &Stamp) -> Result<Vec<NewEntry>> {
             facts: facts
                 .map(|(variable, settings)| Fact { variable, settings, how: said.how })
                 .collect(),
+            reading: None,
             note: String::new(),
         }
     };

@@ -11,7 +11,14 @@ impl Loaded {
     /// An entry that belongs to the run under way, if any.
     pub(super) fn entry(&self, act: Act, now: &Stamp) -> NewEntry {
         let run = self.state.run.as_ref().map(|run| run.id);
-        NewEntry { at: now.clone(), run, act, facts: Vec::new(), note: String::new() }
+        NewEntry {
+            at: now.clone(),
+            run,
+            act,
+            facts: Vec::new(),
+            reading: None,
+            note: String::new(),
+        }
     }
 
     /// A report of the wheels: `still` or `moving`.

@@ -129,13 +129,13 @@ impl Loaded {
         let (bands, said) = match gauge.of {
             Measured::Tank => {
                 let level = self.read_tank(fitting, unit, value)?;
-                let (lower, upper) = outward(level.lower_ml, level.upper_ml, 1_000);
-                (level.bands, words.say("gauge.volume", &[("lower", &lower), ("upper", &upper)]))
+                let said = words.between_volumes(level.lower_ml, level.upper_ml);
+                (level.bands, said)
             }
             Measured::Battery => {
                 let charge = self.read_battery(fitting, value, now)?;
-                let (lower, upper) = outward(charge.lower_permille, charge.upper_permille, 10);
-                (charge.bands, words.say("gauge.charge", &[("lower", &lower), ("upper", &upper)]))
+                let said = words.between_charges(charge.lower_permille, charge.upper_permille);
+                (charge.bands, said)
             }
         };
         let places = bands.into_iter().filter_map(|band| u8::try_from(band).ok());
@@ -172,7 +172,12 @@ impl Loaded {
         }
     }
 
-    fn read_tank(&self, fitting: &Fitting, unit: GaugeUnit, value: f64) -> Result<tank::Level> {
+    pub(super) fn read_tank(
+        &self,
+        fitting: &Fitting,
+        unit: GaugeUnit,
+        value: f64,
+    ) -> Result<tank::Level> {
         // Whatever shows something has power.
         let dark = unit == GaugeUnit::Lamps && value <= 0.0;
         let conditions = tank::Conditions {
@@ -183,7 +188,12 @@ impl Loaded {
         read_tank(fitting, unit, value, conditions)
     }
 
-    fn read_battery(&self, fitting: &Fitting, volts: f64, now: &Stamp) -> Result<battery::Charge> {
+    pub(super) fn read_battery(
+        &self,
+        fitting: &Fitting,
+        volts: f64,
+        now: &Stamp,
+    ) -> Result<battery::Charge> {
         let chemistry = match fitting.word("chemistry") {
             Some("agm") => Chemistry::Agm,
             Some("gel") => Chemistry::Gel,
@@ -238,7 +248,7 @@ impl Loaded {
 }
 
 /// How a gauge is read, as the pack says.
-fn unit_of(fitting: &Fitting, gauge: &Gauge) -> Result<GaugeUnit> {
+pub(super) fn unit_of(fitting: &Fitting, gauge: &Gauge) -> Result<GaugeUnit> {
     match (gauge.of, fitting.word("gauge_shows")) {
         (Measured::Battery, _) => Ok(GaugeUnit::Volts),
         (Measured::Tank, Some("lamps")) => Ok(GaugeUnit::Lamps),
@@ -248,7 +258,7 @@ fn unit_of(fitting: &Fitting, gauge: &Gauge) -> Result<GaugeUnit> {
     }
 }
 
-fn bands(fitting: &Fitting) -> Result<Bands> {
+pub(super) fn bands(fitting: &Fitting) -> Result<Bands> {
     let edges = fitting.numbers("band_edges_pct").unwrap_or_default();
     let edges: Result<Vec<_>> =
         edges.iter().map(|edge| whole("band_edges_pct", *edge, PERMILLE, 0..=1_000)).collect();
@@ -288,12 +298,6 @@ fn read_tank(
         }
     };
     tank.read(&reading, conditions)
-}
-
-/// The whole units around two numbers of small ones: the lower rounded down, the upper up.
-fn outward(lower: i64, upper: i64, per_unit: i64) -> (String, String) {
-    let up = upper.saturating_add(per_unit).saturating_sub(1);
-    (lower.div_euclid(per_unit).to_string(), up.div_euclid(per_unit).to_string())
 }
 
 fn millis(volts: f64) -> i64 {

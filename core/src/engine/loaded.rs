@@ -12,6 +12,7 @@ use crate::error::{Error, Result};
 use crate::interlock::{self, Goal, Verdict};
 use crate::routine::Problem;
 use crate::state::{Act, Entry, State, fold_voided};
+use crate::units::Units;
 use crate::vehicle::{Settings, VariableId, Vehicle};
 
 /// The target whose verdict is shown first: the road.
@@ -27,6 +28,8 @@ pub(super) struct Loaded {
     /// Entries that no longer count.
     pub(super) voided: Arc<BTreeSet<i64>>,
     pub(super) state: State,
+    /// How quantities are written.
+    pub(super) units: Units,
     /// How the routine under way goes on.
     pub(super) followed: Option<Followed>,
     /// How what the routine under way has moved, and is to put back, stood before that.
@@ -41,12 +44,13 @@ impl Loaded {
         catalogue: &'static Catalogue,
         vehicle: Vehicle,
         entries: Vec<Entry>,
+        units: Units,
     ) -> Self {
         let (voided, state) = (Arc::default(), State::fold(&vehicle, catalogue, &[]));
         let (vehicle, entries) = (Arc::new(vehicle), Arc::new(entries));
         let (followed, found, ways) = (None, BTreeMap::new(), Arc::default());
         let mut loaded =
-            Self { id, catalogue, vehicle, entries, voided, state, followed, found, ways };
+            Self { id, catalogue, vehicle, entries, voided, state, units, followed, found, ways };
         loaded.fold();
         loaded
     }
@@ -96,7 +100,8 @@ impl Loaded {
     }
 
     pub(super) fn words(&self, language: &str) -> Result<Words<'_>> {
-        Ok(Words { vehicle: &self.vehicle, text: text::of(self.catalogue, language)? })
+        let text = text::of(self.catalogue, language)?;
+        Ok(Words { vehicle: &self.vehicle, text, units: self.units })
     }
 
     /// The kind that a target needs and this vehicle lacks, if any.

@@ -3,7 +3,7 @@
 use super::loaded::Loaded;
 use super::page::DoneRow;
 use super::words::Words;
-use crate::state::{Act, CARRIER, COUNTRY, Entry, Fact, How};
+use crate::state::{Act, CARRIER, COUNTRY, Entry, Fact, How, Reading};
 use crate::vehicle::{Literal, Settings};
 
 impl Loaded {
@@ -46,8 +46,19 @@ impl Loaded {
             Act::Pause => words.say("log.pause", &[]),
             Act::Resume => words.say("log.resume", &[]),
             Act::Close => words.say("log.close", &[]),
-            Act::Note => words.say("log.note", &[]),
+            Act::Note => match &entry.said.reading {
+                Some(reading) => words.say("log.reading", &[("what", &self.shown(words, reading))]),
+                None => words.say("log.note", &[]),
+            },
         }
+    }
+
+    /// What a gauge showed, with its name.
+    fn shown(&self, words: &Words, reading: &Reading) -> String {
+        let fitting = self.vehicle.fittings.iter().find(|one| one.id == reading.gauge);
+        let gauge = fitting.and_then(|fitting| fitting.gauge.as_ref());
+        let title = gauge.map_or_else(|| reading.gauge.clone(), |one| words.label(one.variable));
+        format!("{}: {}", Words::sentence(&title), words.shown(reading))
     }
 
     /// The facts of an entry, one after the other.

@@ -24,7 +24,9 @@ mod now;
 mod page;
 mod parts;
 mod place;
+mod reserve;
 mod run;
+mod settings;
 mod share;
 mod stop;
 #[cfg(test)]
@@ -45,6 +47,7 @@ use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::state::{Entry, NewEntry};
 use crate::store::{Opened, Store};
+use crate::units::Units;
 use loaded::Loaded;
 
 /// A database, and what is worked out from it for the current vehicle.
@@ -53,6 +56,7 @@ pub struct Engine {
     store: Store,
     opened: Option<Opened>,
     language: String,
+    units: Units,
     loaded: Option<Loaded>,
     /// The title of the current vehicle, where its pack no longer reads.
     unread: Option<String>,
@@ -78,7 +82,8 @@ impl Engine {
 
     fn with(store: Store, opened: Option<Opened>, language: &str) -> Result<Self> {
         let language = language.to_owned();
-        let mut engine = Self { store, opened, language, loaded: None, unread: None };
+        let units = Units::default();
+        let mut engine = Self { store, opened, language, units, loaded: None, unread: None };
         engine.load()?;
         Ok(engine)
     }
@@ -226,6 +231,15 @@ impl Engine {
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn gauges(&self, now: &Stamp) -> Result<Vec<GaugeRow>> {
         self.at(now)?.gauges(&self.language, now)
+    }
+
+    /// Every tank, cassette and battery: what its gauge showed, what is used and how long it lasts,
+    /// as far as its readings tell; see [`crate::reserve::lasting`].
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn reserves(&self, now: &Stamp) -> Result<ReservePage> {
+        self.at(now)?.reserves(&self.language, now)
     }
 
     /// The newest `limit` lines of the log, newest first.

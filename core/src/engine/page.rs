@@ -5,6 +5,7 @@ mod card;
 mod emergency;
 mod gauge;
 mod pair;
+mod reserve;
 mod stop;
 mod target;
 
@@ -13,6 +14,7 @@ pub use card::*;
 pub use emergency::*;
 pub use gauge::*;
 pub use pair::*;
+pub use reserve::*;
 use serde::{Serialize, Serializer};
 pub use stop::*;
 pub use target::*;

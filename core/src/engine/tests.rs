@@ -8,6 +8,7 @@ mod facts;
 mod gesture;
 mod place;
 mod report;
+mod reserve;
 mod same_order;
 mod settled;
 mod two;

@@ -19,6 +19,7 @@ impl Engine {
     /// that did.
     pub(super) fn load(&mut self) -> Result<()> {
         (self.loaded, self.unread) = (None, None);
+        self.load_units()?;
         let catalogue = Catalogue::built_in()?;
         for row in self.store.vehicles()?.into_iter().filter(|row| row.current) {
             let used = in_use(&row);
@@ -27,7 +28,7 @@ impl Engine {
             }
             if let Some((vehicle, _)) = used {
                 let entries = self.store.entries(row.id)?;
-                self.loaded = Some(Loaded::new(row.id, catalogue, vehicle, entries));
+                self.loaded = Some(Loaded::new(row.id, catalogue, vehicle, entries, self.units));
             }
         }
         Ok(())
@@ -97,11 +98,11 @@ impl Engine {
         }
         let text = self.text()?;
         let used = in_use(&row);
-        let words = used.as_ref().map(|(vehicle, _)| Words { vehicle, text });
+        let words = used.as_ref().map(|(vehicle, _)| Words { vehicle, text, units: self.units });
         let gone = gone(words, &fitted, &self.store.entries(vehicle)?);
         let note = text.say("say.log.replaced", &[("file", file)]);
         let (at, run, act, facts) = (now.clone(), None, Act::Note, Vec::new());
-        let said = NewEntry { at, run, act, facts, note };
+        let said = NewEntry { at, run, act, facts, reading: None, note };
         let good = match &used {
             Some((_, used)) if *used != pack => Some(used.as_str()),
             Some(_) | None => row.good_pack_toml.as_deref(),

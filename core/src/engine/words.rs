@@ -5,8 +5,10 @@ use crate::catalogue::Text;
 use crate::clock::Stamp;
 use crate::interlock::Refusal;
 use crate::state::{Known, Run};
+use crate::units::{Units, Written};
 use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
 
+mod quantity;
 #[cfg(test)]
 mod tests;
 
@@ -19,6 +21,7 @@ const MIN_PER_DAY: i64 = 1_440;
 pub(super) struct Words<'a> {
     pub(super) vehicle: &'a Vehicle,
     pub(super) text: &'a Text,
+    pub(super) units: Units,
 }
 
 impl Words<'_> {
@@ -45,7 +48,7 @@ impl Words<'_> {
 
     fn of_kind(&self, fitting: &Fitting, rest: &str) -> String {
         let key = format!("kind.{}.{rest}", fitting.kind);
-        self.with_values(fitting, self.text.say(&key, &[("it", self.title(fitting))]))
+        self.with_values(fitting, &self.text.say(&key, &[("it", self.title(fitting))]))
     }
 
     /// Words of several lines, each filled in by itself; none where there are no words.
@@ -53,24 +56,47 @@ impl Words<'_> {
         let Some(fitting) = self.vehicle.fittings.get(number) else { return Vec::new() };
         let said = self.text.get(&format!("kind.{}.{rest}", fitting.kind)).unwrap_or_default();
         let filled =
-            |line: &str| self.with_values(fitting, line.replace("{it}", self.title(fitting)));
+            |line: &str| self.with_values(fitting, &line.replace("{it}", self.title(fitting)));
         said.lines().map(filled).collect()
     }
 
-    /// The fitting's pack values in their slots; that they are defaults, where they are.
-    fn with_values(&self, fitting: &Fitting, mut said: String) -> String {
-        let mut defaulted = false;
-        for (id, value) in &fitting.values {
-            let slot = format!("{{{id}}}");
-            if said.contains(&slot) {
-                said = said.replace(&slot, &value.datum.to_string());
-                defaulted |= value.defaulted;
-            }
+    /// The fitting's pack values in their slots; that they are defaults, where they are. A number
+    /// in a slot, as in `{0_c}`, is a quantity of the sentence itself.
+    fn with_values(&self, fitting: &Fitting, said: &str) -> String {
+        let (mut filled, mut defaulted, mut rest) = (String::new(), false, said);
+        while let Some((before, (id, after))) =
+            rest.split_once('{').and_then(|(before, slot)| Some((before, slot.split_once('}')?)))
+        {
+            filled.push_str(before);
+            filled.push_str(&self.slot(fitting, id));
+            defaulted |= fitting.values.get(id).is_some_and(|value| value.defaulted);
+            rest = after;
         }
-        if defaulted {
-            said = format!("{said} {}", self.say("default_value", &[]));
+        filled.push_str(rest);
+        if !defaulted {
+            return filled;
         }
-        said
+        [filled, self.say("default_value", &[])].join(" ")
+    }
+
+    /// What stands in a slot: a quantity with its unit, or the value as the pack has it.
+    fn slot(&self, fitting: &Fitting, id: &str) -> String {
+        let value = fitting.values.get(id);
+        let own = || id.rsplit_once('_')?.0.parse::<f64>().ok();
+        let number = if value.is_some() { fitting.number(id) } else { own() };
+        let written = number.and_then(|number| self.units.value(id, number));
+        match (written, value) {
+            (Some(written), _) => self.written(&written),
+            (None, Some(value)) => value.datum.to_string(),
+            (None, None) => format!("{{{id}}}"),
+        }
+    }
+
+    /// A quantity with its unit.
+    pub(super) fn written(&self, written: &Written) -> String {
+        let Written { unit, n, m } = written;
+        let one = if n == "1" { "_one" } else { "" };
+        self.say(&format!("unit.{unit}{one}"), &[("n", n), ("m", m)])
     }
 
     /// The id of a fitting that has a card.

@@ -42,6 +42,19 @@ impl Bands {
         self.edges_permille.len().saturating_add(1)
     }
 
+    /// Where a band begins and ends, both ends possible; the upper end of the last is the whole.
+    ///
+    /// # Units
+    /// `capacity` and the result: one unit of the caller's choice, rounded outward.
+    #[must_use]
+    pub fn stretch(&self, band: usize, capacity: i64) -> (i64, i64) {
+        let edge = |at: Option<usize>| at.and_then(|at| self.edges_permille.get(at)).copied();
+        let share = |permille: i64| capacity.saturating_mul(permille);
+        let lower = share(edge(band.checked_sub(1)).unwrap_or(0)).div_euclid(WHOLE_PERMILLE);
+        let upper = share(edge(Some(band)).unwrap_or(WHOLE_PERMILLE));
+        (lower, upper.saturating_add(WHOLE_PERMILLE).saturating_sub(1).div_euclid(WHOLE_PERMILLE))
+    }
+
     /// The band of one level.
     fn of(&self, level: i64, capacity: i64) -> usize {
         let level = i128::from(level).saturating_mul(i128::from(WHOLE_PERMILLE));

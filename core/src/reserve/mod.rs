@@ -6,6 +6,7 @@
 mod band;
 pub mod battery;
 pub mod chemistry;
+pub mod lasting;
 pub mod tank;
 
 #[cfg(test)]

@@ -34,6 +34,38 @@ pub struct Fact {
     pub how: How,
 }
 
+/// How a gauge is read.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum GaugeUnit {
+    /// A count of lamps.
+    Lamps,
+    /// Per cent.
+    Percent,
+    /// Litres.
+    Litres,
+    /// Volts.
+    Volts,
+}
+
+/// What a gauge showed. It counts in an [`Act::Report`], which has what it gave among its facts; in
+/// an [`Act::Note`] it does not, and the note says why.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Reading {
+    /// The fitting whose gauge it is.
+    pub gauge: String,
+    /// How the gauge was read.
+    pub unit: GaugeUnit,
+    /// What it showed. Unit: thousandths of `unit`, 0 to [`Reading::MILLI_MAX`].
+    pub value_milli: i64,
+}
+
+impl Reading {
+    /// The most that a gauge shows: 10 000 L, the largest tank. Unit: thousandths of its unit.
+    pub const MILLI_MAX: i64 = 10_000_000;
+}
+
 /// What an entry does.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", tag = "act")]
@@ -91,6 +123,8 @@ pub struct NewEntry {
     pub act: Act,
     /// What it says about the vehicle.
     pub facts: Vec<Fact>,
+    /// What a gauge showed, where it was read.
+    pub reading: Option<Reading>,
     /// The owner's own words, or empty.
     pub note: String,
 }

@@ -9,6 +9,7 @@ mod entry;
 mod export;
 mod fact;
 mod open;
+mod reading;
 mod schema;
 mod setting;
 #[cfg(test)]

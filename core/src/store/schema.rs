@@ -2,12 +2,13 @@
 
 use rusqlite::{Connection, ErrorCode, TransactionBehavior};
 
-use super::{entry, fact, setting, vehicle};
+use super::{entry, fact, reading, setting, vehicle};
 use crate::error::{Error, Result};
 
 /// The steps: the first makes version 1 of nothing, the next version 2 of that. A step that was
 /// released is never edited.
-pub(super) const MIGRATIONS: &[&str] = &[include_str!("schema/001_log.sql")];
+pub(super) const MIGRATIONS: &[&str] =
+    &[include_str!("schema/001_log.sql"), include_str!("schema/002_reading.sql")];
 
 /// Marks a database as ours: `Stow` in ASCII.
 pub(super) const APPLICATION_ID: i64 = 0x5374_6f77;
@@ -89,7 +90,7 @@ pub(super) fn newest(migrations: &[&str]) -> i64 {
 /// # Errors
 /// Whatever kept SQLite from telling.
 pub(super) fn is_readable(connection: &Connection) -> Result<bool> {
-    for select in [vehicle::SELECT, entry::SELECT, fact::SELECT, setting::SELECT] {
+    for select in [vehicle::SELECT, entry::SELECT, fact::SELECT, reading::SELECT, setting::SELECT] {
         if let Err(error) = connection.prepare_cached(select) {
             // A missing name is an error of the SQL, which has no code of its own.
             return match error.sqlite_error_code() {

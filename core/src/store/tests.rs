@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 
 use super::*;
 use crate::clock::Monotonic;
-use crate::state::{Act, Fact, How};
+use crate::state::{Act, Fact, GaugeUnit, How, Reading};
 
 const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
 
@@ -27,7 +27,11 @@ fn fact(variable: &str, settings: &[&str], how: How) -> Fact {
 }
 
 fn said(act: Act, facts: Vec<Fact>) -> NewEntry {
-    NewEntry { at: day(0), run: None, act, facts, note: String::new() }
+    NewEntry { at: day(0), run: None, act, facts, reading: None, note: String::new() }
+}
+
+fn reading(unit: GaugeUnit, value_milli: i64) -> Reading {
+    Reading { gauge: "fresh".into(), unit, value_milli }
 }
 
 fn report(setting: &str) -> NewEntry {

@@ -31,6 +31,10 @@ pub struct Gauge {
     pub variable: VariableId,
     /// What it measures.
     pub of: Measured,
+    /// The setting at which it has run out, by its place.
+    pub end: u8,
+    /// Use fills it, as a waste tank.
+    pub fills: bool,
     /// What only a person knows and bears on whether a reading counts.
     pub asks: Vec<VariableId>,
 }

@@ -160,7 +160,11 @@ fn add_gauge(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
     let gauge = part.kind.gauge.as_ref().and_then(|gauge| {
         let asks = gauge.asks.iter().filter(|ask| rule::applies(known, &ask.when));
         let asks = asks.filter_map(|ask| number(&ask.variable)).collect();
-        Some(Gauge { variable: number(&gauge.variable)?, of: gauge.of, asks })
+        let variable = number(&gauge.variable)?;
+        let end = vehicle.setting(variable, &gauge.ends_at).ok()?;
+        let count = vehicle.variables.get(variable)?.settings.len();
+        let fills = usize::from(end).saturating_mul(2).saturating_add(1) > count;
+        Some(Gauge { variable, of: gauge.of, end, fills, asks })
     });
     if let Some(fitting) = vehicle.fittings.get_mut(part.number) {
         fitting.gauge = gauge;

@@ -55,6 +55,7 @@ Say and ask
   fridge [SETTING]      what the fridge runs on, or where you set it
   gauges                what the gauges last said
   read GAUGE VALUE      what a gauge shows now
+  reserves              what is left, what is used in a day, what runs out first
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
   undo ENTRY            take an entry back
@@ -66,6 +67,9 @@ Vehicles
   add FILE              add a vehicle from its pack
   replace FILE          give this vehicle a corrected pack; its log stays
   demo ID               add an invented one
+
+Settings
+  units [UNITS]         how quantities are written: metric or imperial
 
 Keep
   export FILE           everything, with packs and logs, into one file; FILE must not be there yet
@@ -122,6 +126,8 @@ pub(crate) enum Show {
     Things,
     Fridge,
     Gauges,
+    Reserves,
+    Units,
     Alerts,
     Alert(String),
     Cards,
@@ -156,6 +162,7 @@ pub(crate) enum Say {
     Carrier(String),
     Fridge(String),
     Read(String, f64),
+    Units(String),
 }
 
 /// Brings a vehicle in or to the fore.
@@ -303,6 +310,9 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["fridge"] => Command::Show(Show::Fridge),
         ["fridge", setting] => Command::Say(Say::Fridge(own(setting))),
         ["gauges"] => Command::Show(Show::Gauges),
+        ["reserves"] => Command::Show(Show::Reserves),
+        ["units"] => Command::Show(Show::Units),
+        ["units", units] => Command::Say(Say::Units(own(units))),
         ["read", gauge, value] => Command::Say(Say::Read(own(gauge), number("read", value)?)),
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),

@@ -206,6 +206,8 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
         Show::Things => out.things(&engine.things(now)?),
         Show::Fridge => out.fridge(engine.fridge(now)?.as_ref()),
         Show::Gauges => out.gauges(&engine.gauges(now)?),
+        Show::Reserves => out.reserves(&engine.reserves(now)?),
+        Show::Units => out.units(engine.units()),
         Show::Alerts => out.alerts(&engine.alerts(now)?),
         Show::Alert(id) => out.alert(&engine.alert(id, now)?),
         Show::Cards => out.cards(&engine.cards()?),
@@ -288,7 +290,8 @@ fn next(what: &Say) -> &'static str {
         | Say::Country(_)
         | Say::Carrier(_)
         | Say::Fridge(_)
-        | Say::Read(..) => "",
+        | Say::Units(_) => "",
+        Say::Read(..) => "What that tells: stowfast reserves",
     }
 }
 
@@ -312,6 +315,7 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
         Say::Report(variable, setting) => engine.report(variable, setting, now),
         Say::Country(code) => engine.tell_country(code, now),
         Say::Carrier(sort) => engine.tell_carrier(sort, now),
+        Say::Units(units) => engine.set_units(units),
         Say::Fridge(selector) => engine.set_fridge(selector, now),
         Say::Read(gauge, value) => {
             let row = engine.gauges(now)?.into_iter().find(|row| row.id == *gauge);

@@ -5,6 +5,7 @@ mod card;
 mod carry;
 mod emergency;
 mod list;
+mod reserve;
 
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
@@ -13,8 +14,8 @@ use anstyle::{AnsiColor, Style};
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, Engine, FridgePage, GaugeRow, GaugeUnit, GestureKind, GestureRow, NowPage,
-    RoutinePage, RunRow, SharedPage, StepKind, StepRow, ThingRow, VerdictKind,
+    ActionRow, Changes, Engine, FridgePage, GestureKind, GestureRow, NowPage, RoutinePage, RunRow,
+    SharedPage, StepKind, StepRow, ThingRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -295,43 +296,14 @@ impl Out {
         )
     }
 
-    pub(crate) fn gauges(&self, rows: &[GaugeRow]) -> Result<()> {
-        if self.json {
-            return object("gauges", &rows);
-        }
-        for row in rows {
-            let unit = match row.unit {
-                GaugeUnit::Lamps => "lamps lit",
-                GaugeUnit::Percent => "per cent",
-                GaugeUnit::Litres => "litres",
-                GaugeUnit::Volts => "volts",
-            };
-            let age = row.age_text.as_deref().unwrap_or("never read");
-            plain(&format!("{}: {} ({age})", row.title, row.current_text))?;
-            let range = format!("{} to {} {unit}", row.value_min, row.value_max);
-            plain(&format!("  stowfast read {} VALUE, {range}", row.id))?;
-            if let Some(note) = &row.note {
-                let against = if row.counts { "" } else { "A reading would not count: " };
-                plain(&format!("  {against}{note}"))?;
-            }
-            for question in &row.questions {
-                let ids: Vec<_> =
-                    question.choices.iter().map(|choice| choice.id.as_str()).collect();
-                let answer = question.chosen.as_deref().unwrap_or("not answered");
-                plain(&format!("  {} — {answer}", question.title))?;
-                plain(&format!("    stowfast report {} {}", question.variable, ids.join("|")))?;
-            }
-        }
-        Ok(())
-    }
-
     /// What was recorded, and what usually comes `next`.
     pub(crate) fn changes(&self, changes: &Changes, next: &str) -> Result<()> {
         if self.json {
             return object("changes", changes);
         }
         let numbers: Vec<_> = changes.entries.iter().map(|seq| format!("[{seq}]")).collect();
-        plain(&format!("Recorded {}", numbers.join(" ")))?;
+        let recorded = format!("Recorded {}", numbers.join(" "));
+        plain(if numbers.is_empty() { "Set" } else { &recorded })?;
         for line in &changes.warnings {
             plain(&self.styled(CAUTION, &format!("  ! {line}")))?;
         }

@@ -9,7 +9,7 @@ use crate::catalogue::{Target, back};
 use crate::clock::{Monotonic, Stamp};
 use crate::engine::vehicles::read;
 use crate::pack::{self, FITTINGS_MAX};
-use crate::state::{Act, Entry, Fact, NewEntry};
+use crate::state::{Act, Entry, Fact, NewEntry, Reading};
 use crate::store::{Everything, Kept, VehicleRow, act_of};
 
 /// Most vehicles in a file: more than a hirer's whole fleet. Common practice, no source.
@@ -139,10 +139,11 @@ fn entry(line: &Line, earlier: &Earlier) -> Check<Entry> {
     let act = act.ok_or("an act with what belongs to it: `step`, `target`, `voids` or none")?;
     must(line.facts.len() <= FACTS_MAX, || format!("at most {FACTS_MAX} facts"))?;
     line.facts.iter().try_for_each(fact)?;
+    line.reading.iter().try_for_each(|one| reading(one, &act))?;
     let monotonic = line.mono_ms.zip(line.boot.clone()).map(|(ms, boot)| Monotonic { ms, boot });
     let at = Stamp { utc_ms: line.utc_ms, monotonic };
-    let (facts, note) = (line.facts.clone(), line.note.clone());
-    Ok(Entry { seq: line.entry, said: NewEntry { at, run: line.run, act, facts, note } })
+    let (facts, reading, note) = (line.facts.clone(), line.reading.clone(), line.note.clone());
+    Ok(Entry { seq: line.entry, said: NewEntry { at, run: line.run, act, facts, reading, note } })
 }
 
 fn fact(fact: &Fact) -> Check<()> {
@@ -153,6 +154,13 @@ fn fact(fact: &Fact) -> Check<()> {
         let variable = &fact.variable;
         format!("1 to {SETTINGS_MAX} settings of `{variable}`, none empty or with a comma")
     })
+}
+
+fn reading(reading: &Reading, act: &Act) -> Check<()> {
+    must(matches!(act, Act::Report | Act::Note), || "a `reading` only in a report or note".into())?;
+    must(is_name(&reading.gauge), || format!("a gauge of 1 to {NAME_MAX} bytes on one line"))?;
+    let most = Reading::MILLI_MAX;
+    must((0..=most).contains(&reading.value_milli), || format!("a `value_milli` of 0 to {most}"))
 }
 
 fn is_name(text: &str) -> bool {

@@ -7,15 +7,15 @@ use serde_json::error::Category;
 use serde_json::ser::{Formatter, Serializer};
 
 use crate::error::{Error, Result};
-use crate::state::{Entry, Fact};
+use crate::state::{Entry, Fact, NewEntry, Reading};
 use crate::store::{Columns, Everything, Kept};
 
 /// Most bytes in a file: ten years of a routine a day, as 300 of 65 steps take 5.5 MB; and still
 /// what a small phone holds at once. Common practice, no source.
 pub const BYTES_MAX: usize = 64_000_000;
 
-/// The newest format that this program reads.
-const VERSION: u32 = 1;
+/// The newest format that this program reads, and writes; it reads the older ones too.
+const VERSION: u32 = 2;
 
 /// Longest piece of a parser's words that is shown. Unit: characters.
 const SAID_MAX: usize = 200;
@@ -70,6 +70,8 @@ pub(super) struct Line {
     pub(super) note: String,
     #[serde(default, skip_serializing_if = "Vec::is_empty")]
     pub(super) facts: Vec<Fact>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) reading: Option<Reading>,
 }
 
 impl From<Everything> for File {
@@ -102,9 +104,11 @@ impl From<Entry> for Line {
         let (act, voids) = (columns.act.to_owned(), columns.voids);
         let step = columns.step.map(str::to_owned);
         let target = columns.target.map(str::to_owned);
-        let (mono_ms, boot) = said.at.monotonic.map(|clock| (clock.ms, clock.boot)).unzip();
-        let (utc_ms, run, note, facts) = (said.at.utc_ms, said.run, said.note, said.facts);
-        Self { entry: seq, utc_ms, mono_ms, boot, run, act, step, target, voids, note, facts }
+        let (mono_ms, boot) =
+            said.at.monotonic.as_ref().map(|clock| (clock.ms, clock.boot.clone())).unzip();
+        let NewEntry { at, run, act: _, facts, reading, note } = said;
+        let (entry, utc_ms) = (seq, at.utc_ms);
+        Self { entry, utc_ms, mono_ms, boot, run, act, step, target, voids, note, facts, reading }
     }
 }
 
@@ -139,12 +143,12 @@ impl File {
             wrong(error.line(), if ours { said(&error) } else { foreign.to_owned() })
         })?;
         match version.stowfast_export {
-            VERSION => {}
+            1..=VERSION => {}
             found if found > VERSION => {
-                let expected = "stowfast_export 1 (a newer Stowfast wrote this one:";
-                return Err(wrong(0, format!("{expected} {found})")));
+                let newer = format!("a newer Stowfast wrote this one: {found}");
+                return Err(wrong(0, format!("stowfast_export 1 to {VERSION} ({newer})")));
             }
-            found => return Err(wrong(0, format!("stowfast_export 1 (not {found})"))),
+            found => return Err(wrong(0, format!("stowfast_export 1 to {VERSION} (not {found})"))),
         }
         serde_json::from_slice(bytes).map_err(|error| wrong(error.line(), said(&error)))
     }

@@ -3,20 +3,7 @@
 use serde::Serialize;
 
 use super::ChoiceRow;
-
-/// How a gauge is read.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum GaugeUnit {
-    /// A count of lamps.
-    Lamps,
-    /// Per cent.
-    Percent,
-    /// Litres.
-    Litres,
-    /// Volts.
-    Volts,
-}
+pub use crate::state::GaugeUnit;
 
 /// One value that a gauge can show.
 #[derive(Debug, Clone, PartialEq, Serialize)]

@@ -93,8 +93,14 @@ fn an_old_log_that_speaks_of_what_is_gone_still_loads() {
     let before = engine.things(&at(1)).unwrap();
     let settings = vec!["here".to_owned()];
     let fact = Fact { variable: "toilet.point".to_owned(), settings, how: How::Told };
-    let old =
-        NewEntry { at: at(1), run: None, act: Act::Report, facts: vec![fact], note: String::new() };
+    let old = NewEntry {
+        at: at(1),
+        run: None,
+        act: Act::Report,
+        facts: vec![fact],
+        reading: None,
+        note: String::new(),
+    };
     engine.write(&[old]).unwrap();
     engine.load().unwrap();
     assert_eq!(engine.things(&at(1)).unwrap(), before, "passed over");

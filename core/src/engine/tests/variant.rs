@@ -10,6 +10,7 @@ use crate::engine::loaded::Loaded;
 use crate::error::Error;
 use crate::pack;
 use crate::state::{Act, Entry, How, NewEntry};
+use crate::units::Units;
 use crate::vehicle::Vehicle;
 
 const OPEN: &str = "ready_to_drive/gas_open";
@@ -87,7 +88,7 @@ fn with_target(text: &str) -> &'static Catalogue {
 fn loaded(catalogue: &'static Catalogue, stuck: Option<&str>) -> Loaded {
     let read = pack::read("a", super::PACK.as_bytes(), catalogue).unwrap();
     let vehicle = Vehicle::new(&read, catalogue).unwrap();
-    let mut loaded = Loaded::new(1, catalogue, vehicle, Vec::new());
+    let mut loaded = Loaded::new(1, catalogue, vehicle, Vec::new(), Units::Metric);
     if let Some(step) = stuck {
         let step_out = vec!["out".to_owned()];
         let variable = loaded.vehicle.variable("step.step").unwrap();

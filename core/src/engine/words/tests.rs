@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::{once, together};
 use crate::clock::Stamp;
 use crate::engine::{Engine, ItemRow};
+use crate::units::Units;
 
 fn at(minutes: i64) -> Stamp {
     Stamp::utc(1_800_000_000_000 + minutes * 60_000)
@@ -125,7 +126,7 @@ fn a_time_names_only_what_it_has() {
     let catalogue = crate::catalogue::Catalogue::built_in().unwrap();
     let engine = leaving();
     let vehicle = &engine.loaded().unwrap().vehicle;
-    let words = super::Words { vehicle, text: &catalogue.texts["en"] };
+    let words = super::Words { vehicle, text: &catalogue.texts["en"], units: Units::Metric };
     let minutes = [0, 14, 120, 150];
     let said = minutes.map(|minutes| words.time(minutes * 60_000));
     assert_eq!(said, ["less than a minute", "14 min", "2 h", "2 h 30 min"]);

@@ -69,6 +69,10 @@ fn every_act_and_every_how_come_back_as_they_were() {
         Some(Monotonic { ms: 0, boot: String::new() }),
         Some(Monotonic { ms: i64::MAX, boot: "b".into() }),
     ];
+    let units = [GaugeUnit::Lamps, GaugeUnit::Percent, GaugeUnit::Litres, GaugeUnit::Volts];
+    let values = [0, 1, 42, Reading::MILLI_MAX];
+    let shown = units.into_iter().zip(values).map(|(unit, value)| Some(reading(unit, value)));
+    let mut shown = shown.chain([None]).cycle();
     let mut entries = Vec::new();
     for act in every_act(run) {
         for monotonic in &clocks {
@@ -78,6 +82,7 @@ fn every_act_and_every_how_come_back_as_they_were() {
                     run: (!matches!(act, Act::Open { .. })).then_some(run),
                     act: act.clone(),
                     facts: facts.clone(),
+                    reading: shown.next().flatten(),
                     note: "Zwei Zeilen,\n\"mit\" 'Zeichen' \u{0}\u{1f690}".into(),
                 });
             }

@@ -50,6 +50,7 @@ class EngineTest {
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
         engine.get { enterReading(gauge.id, gauge.unit, gauge.choices.first().value) }
         assertTrue(engine.get { log(5) }.size == 5)
+        reserves(engine, gauge.id)
         redAndCards(engine)
         everywhere(engine)
         val kept = engine.get { exportText() }
@@ -89,6 +90,17 @@ class EngineTest {
     }
 
     /** What shows red is reported as it is offered, leads to a card, and the card back to it. */
+    private fun reserves(engine: VehicleEngine, gauge: String) {
+        val before = engine.get { reserves() }.rows.first { it.id == gauge }
+        assertNotNull(before.seenText)
+        assertEquals("metric", engine.get { units() })
+        engine.get { setUnits("imperial") }
+        assertEquals("imperial", engine.get { units() })
+        assertTrue(before.betweenText != engine.get { reserves() }.rows.first { it.id == gauge }.betweenText)
+        engine.get { setUnits("metric") }
+        assertTrue(engine.problem { setUnits("cubits") } is Problem.InvalidInput)
+    }
+
     private fun redAndCards(engine: VehicleEngine) {
         val fresh = engine.get { alerts() }.first { it.id == "fresh.empty" }
         assertTrue("${fresh.shown}", fresh.shown != Shown.YES)

@@ -99,12 +99,10 @@ class FlowTest : OnScreen() {
     @Test
     fun aReadingTakesTwoTaps() {
         chooseDemo()
-        page("gauges", tag = true)
-        screen.onNodeWithTag("gauges").performClick()
+        tap("reserves")
         draw("real-gauges")
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
-        page("enter-" + gauge.id, tag = true)
-        screen.onNodeWithTag("enter-" + gauge.id).performClick()
+        tap("read-" + gauge.id)
         val choice = gauge.choices[gauge.choices.size / 2]
         page("reading-${gauge.id}-${choice.value}", tag = true)
         screen.onNodeWithTag("reading-${gauge.id}-${choice.value}").performClick()
@@ -118,11 +116,9 @@ class FlowTest : OnScreen() {
     @Test
     fun aTypedReadingThatDoesNotCountIsSaidToBeSo() {
         chooseDemo()
-        page("gauges", tag = true)
-        screen.onNodeWithTag("gauges").performClick()
+        tap("reserves")
         val gauge = engine.get { gauges() }.first { it.choices.isEmpty() }
-        page("enter-" + gauge.id, tag = true)
-        screen.onNodeWithTag("enter-" + gauge.id).performClick()
+        tap("read-" + gauge.id)
         page("type-" + gauge.id, tag = true)
         screen.onNodeWithTag("type-" + gauge.id).performTextInput("12.6")
         page("Record")

@@ -123,8 +123,8 @@ object States {
         "routine-other" to { routineAsked(Ask.SEEN) },
         "routine-cannot" to { routineAsked(Ask.CANNOT) },
         "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper) {} },
-        "reading" to { ReadingScreen(ReadingState(gauges, open = "fresh", problem = null), deeper) {} },
-        "reading-typed" to { ReadingScreen(ReadingState(gauges.reversed(), open = "battery", problem = null), deeper) {} },
+        "reading" to { ReadingScreen(ReadingState(gauges, asked = "fresh", open = "fresh", problem = null), deeper) {} },
+        "reading-typed" to { ReadingScreen(ReadingState(gauges, asked = "battery", open = "battery", problem = null), deeper) {} },
         "record" to { RecordScreen(RecordState(record, open = null, problem = null), deeper, {}) {} },
         "record-open" to { RecordScreen(RecordState(record, open = 12, problem = null), deeper, {}) {} },
         "record-none" to { RecordScreen(RecordState(emptyList(), open = null, problem = null), deeper, {}) {} },
@@ -135,7 +135,7 @@ object States {
         { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
 
     val all: Map<String, @Composable () -> Unit>
-        get() = screens + RedStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
+        get() = screens + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     private val vehicles = listOf(
         VehicleRow(1, "Compact van with a pop top", invented = true, current = true, problem = null),

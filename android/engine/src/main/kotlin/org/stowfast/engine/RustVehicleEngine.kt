@@ -87,6 +87,12 @@ class RustVehicleEngine(
     override suspend fun enterReading(gaugeId: String, unit: GaugeUnit, value: Double) =
         command { enterReading(gaugeId, unit, value, clock()) }
 
+    override suspend fun reserves() = ask { reserves(clock()) }
+
+    override suspend fun units() = ask { units() }
+
+    override suspend fun setUnits(units: String) = command { setUnits(units) }
+
     override suspend fun alerts() = ask { alerts(clock()) }
 
     override suspend fun alert(alertId: String) = ask { alert(alertId, clock()) }

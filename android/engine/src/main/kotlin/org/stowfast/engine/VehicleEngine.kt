@@ -75,6 +75,14 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun enterReading(gaugeId: String, unit: GaugeUnit, value: Double): Outcome<Changes>
 
+    /** Every tank, cassette and battery: what is left, what is used and how long it lasts. */
+    suspend fun reserves(): Outcome<ReservePage>
+
+    /** How quantities are written on every page: `metric` or `imperial`. */
+    suspend fun units(): Outcome<String>
+
+    suspend fun setUnits(units: String): Outcome<Changes>
+
     /** Everything that the vehicle can show red: what shows and is not as it should be first. */
     suspend fun alerts(): Outcome<List<AlertRow>>
 

@@ -44,8 +44,10 @@ import org.stowfast.app.preview.PreviewRoute
 import org.stowfast.app.reading.ReadingRoute
 import org.stowfast.app.record.RecordRoute
 import org.stowfast.app.red.RedRoute
+import org.stowfast.app.reserve.ReserveRoute
 import org.stowfast.app.routine.RoutineRoute
 import org.stowfast.app.routine.RoutineWays
+import org.stowfast.app.settings.SettingsRoute
 import org.stowfast.app.shared.SharedRoute
 import org.stowfast.app.target.TargetRoute
 import org.stowfast.app.things.ThingsRoute
@@ -59,7 +61,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS }
 
 /** The pages, the way between them, and the notices that a command brought back. */
 @Composable
@@ -70,6 +72,7 @@ fun Frame(engine: VehicleEngine) {
     var alert by rememberSaveable { mutableStateOf("") }
     var shared by rememberSaveable { mutableStateOf("") }
     var card by rememberSaveable { mutableStateOf("") }
+    var gauge by rememberSaveable { mutableStateOf("") }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
         (engine.notices() as? Outcome.Done)?.let { opened -> notices += opened.value }
@@ -102,6 +105,10 @@ fun Frame(engine: VehicleEngine) {
         card = fitting
         go(Place.CARD)
     }
+    fun read(id: String) {
+        gauge = id
+        go(Place.READING)
+    }
     fun home() {
         while (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
@@ -130,7 +137,9 @@ fun Frame(engine: VehicleEngine) {
             Place.ARRIVE -> PlaceRoute(engine, ways, arriving = true, {}, ::home)
             Place.THINGS -> ThingsRoute(engine, ways)
             Place.FRIDGE -> FridgeRoute(engine, ways)
-            Place.READING -> ReadingRoute(engine, ways)
+            Place.READING -> ReadingRoute(engine, ways, gauge)
+            Place.RESERVES -> ReserveRoute(engine, ways, ::read)
+            Place.SETTINGS -> SettingsRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)
             Place.RED -> RedRoute(engine, ways, ::alert)
             Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep, ::card))

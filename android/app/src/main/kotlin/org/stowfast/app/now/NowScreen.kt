@@ -126,10 +126,11 @@ private fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit, onEvent: (No
     }
     item { Door(R.drawable.ic_red, R.string.red_heading, stringResource(R.string.red_door), "red") { go(Place.RED) } }
     item { Door(R.drawable.ic_card, R.string.cards_heading, stringResource(R.string.cards_door), "cards") { go(Place.CARDS) } }
-    item { Door(R.drawable.ic_gauge, R.string.now_gauges, stringResource(R.string.now_gauges_about), "gauges") { go(Place.READING) } }
+    item { Door(R.drawable.ic_gauge, R.string.reserve_heading, stringResource(R.string.reserve_door), "reserves") { go(Place.RESERVES) } }
     item { Door(R.drawable.ic_list, R.string.things_heading, stringResource(R.string.now_things_about), "things") { go(Place.THINGS) } }
     item { Door(R.drawable.ic_clock, R.string.now_record, stringResource(R.string.now_record_about), "record") { go(Place.RECORD) } }
     item { Door(R.drawable.ic_van, R.string.now_change_vehicle, page.vehicleTitle, "vehicles") { go(Place.VEHICLE) } }
+    item { Door(R.drawable.ic_settings, R.string.settings_heading, stringResource(R.string.settings_door), "settings") { go(Place.SETTINGS) } }
 }
 
 /** How much of what is known of the place stands on the first page; the rest is a tap away. */

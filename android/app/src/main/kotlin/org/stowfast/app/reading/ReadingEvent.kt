@@ -5,6 +5,9 @@ import org.stowfast.engine.GaugeUnit
 sealed interface ReadingEvent {
     data object Shown : ReadingEvent
 
+    /** The page was opened to read this gauge. */
+    data class Begin(val gaugeId: String) : ReadingEvent
+
     data class Open(val gaugeId: String) : ReadingEvent
 
     data class Enter(val gaugeId: String, val unit: GaugeUnit, val value: Double) : ReadingEvent

@@ -15,6 +15,7 @@ import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.OutlinedTextField
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
 import androidx.compose.runtime.mutableStateOf
@@ -51,9 +52,10 @@ import java.text.NumberFormat
 import java.text.ParsePosition
 
 @Composable
-fun ReadingRoute(engine: VehicleEngine, ways: Ways) {
+fun ReadingRoute(engine: VehicleEngine, ways: Ways, gauge: String) {
     val model = viewModel(key = "reading") { ReadingViewModel(engine) }
     val state by model.state.collectAsState()
+    LaunchedEffect(gauge) { model.onEvent(ReadingEvent.Begin(gauge)) }
     WhenShown(model) { model.onEvent(ReadingEvent.Shown) }
     ReadingScreen(state, ways, model::onEvent)
 }
@@ -64,7 +66,7 @@ fun ReadingScreen(state: ReadingState, ways: Ways, onEvent: (ReadingEvent) -> Un
         if (state.gauges?.isEmpty() == true) {
             item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
         }
-        items(state.gauges.orEmpty(), key = { it.id }) { gauge ->
+        items(state.gauges.orEmpty().sortedByDescending { it.id == state.asked }, key = { it.id }) { gauge ->
             Gauge(gauge, open = state.open == gauge.id, onEvent)
         }
     }

@@ -7,7 +7,7 @@ import org.stowfast.engine.Problem
 import org.stowfast.engine.VehicleEngine
 
 class ReadingViewModel(engine: VehicleEngine) :
-    PageViewModel<ReadingState>(engine, ReadingState(gauges = null, open = null, problem = null)) {
+    PageViewModel<ReadingState>(engine, ReadingState(gauges = null, asked = null, open = null, problem = null)) {
     init {
         follow(::read)
     }
@@ -19,6 +19,7 @@ class ReadingViewModel(engine: VehicleEngine) :
                 page.update { it.copy(problem = null) }
                 wake()
             }
+            is ReadingEvent.Begin -> page.update { it.copy(asked = event.gaugeId, open = event.gaugeId) }
             is ReadingEvent.Open -> page.update { it.copy(open = event.gaugeId.takeIf { id -> id != it.open }) }
             is ReadingEvent.Answer -> send({ report(event.variable, event.choiceId) }, ::failed)
             is ReadingEvent.Enter -> send({ enterReading(event.gaugeId, event.unit, event.value) }, ::failed) {

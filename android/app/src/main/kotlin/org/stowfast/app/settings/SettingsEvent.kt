@@ -1,0 +1,9 @@
+package org.stowfast.app.settings
+
+sealed interface SettingsEvent {
+    data object Shown : SettingsEvent
+
+    data class ChooseUnits(val units: String) : SettingsEvent
+
+    data object Dismiss : SettingsEvent
+}

@@ -1,0 +1,71 @@
+package org.stowfast.app.settings
+
+import androidx.annotation.StringRes
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.ExperimentalLayoutApi
+import androidx.compose.foundation.layout.FlowRow
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
+import androidx.lifecycle.viewmodel.compose.viewModel
+import org.stowfast.app.R
+import org.stowfast.app.ui.ChoiceButton
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.trouble
+import org.stowfast.engine.VehicleEngine
+
+@Composable
+fun SettingsRoute(engine: VehicleEngine, ways: Ways) {
+    val model = viewModel(key = "settings") { SettingsViewModel(engine) }
+    val state by model.state.collectAsState()
+    WhenShown(model) { model.onEvent(SettingsEvent.Shown) }
+    SettingsScreen(state, ways, model::onEvent)
+}
+
+/** What is set for all vehicles alike: one panel for each choice. */
+@Composable
+fun SettingsScreen(state: SettingsState, ways: Ways, onEvent: (SettingsEvent) -> Unit) {
+    Page(stringResource(R.string.settings_heading), ways, trouble(state.problem) { onEvent(SettingsEvent.Dismiss) }) {
+        item {
+            Choice(R.string.settings_units, R.string.settings_units_about, "units", UNITS, state.units) {
+                onEvent(SettingsEvent.ChooseUnits(it))
+            }
+        }
+    }
+}
+
+/** The engine's name of each choice, and its word. */
+private val UNITS = listOf("metric" to R.string.settings_metric, "imperial" to R.string.settings_imperial)
+
+/** One thing to choose: what it is, what it changes, and the choices. */
+@OptIn(ExperimentalLayoutApi::class)
+@Composable
+private fun Choice(
+    @StringRes title: Int,
+    @StringRes about: Int,
+    tag: String,
+    choices: List<Pair<String, Int>>,
+    chosen: String?,
+    onChoose: (String) -> Unit,
+) {
+    Panel(Modifier.testTag(tag)) {
+        Text(stringResource(title), Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
+        Text(stringResource(about), style = MaterialTheme.typography.bodyLarge)
+        FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
+            for ((id, word) in choices) {
+                ChoiceButton(stringResource(word), id == chosen, { onChoose(id) }, Modifier.testTag("$tag-$id"))
+            }
+        }
+    }
+}

@@ -1,0 +1,76 @@
+//! What the gauges say, and how long it lasts.
+
+use stowfast_core::Result;
+use stowfast_core::engine::{GaugeRow, GaugeUnit, ReservePage, ReserveRow};
+
+use super::{BOLD, Out, object, plain};
+
+impl Out {
+    pub(crate) fn gauges(&self, rows: &[GaugeRow]) -> Result<()> {
+        if self.json {
+            return object("gauges", &rows);
+        }
+        for row in rows {
+            let unit = match row.unit {
+                GaugeUnit::Lamps => "lamps lit",
+                GaugeUnit::Percent => "per cent",
+                GaugeUnit::Litres => "litres",
+                GaugeUnit::Volts => "volts",
+            };
+            let age = row.age_text.as_deref().unwrap_or("never read");
+            plain(&format!("{}: {} ({age})", row.title, row.current_text))?;
+            let range = format!("{} to {} {unit}", row.value_min, row.value_max);
+            plain(&format!("  stowfast read {} VALUE, {range}", row.id))?;
+            if let Some(note) = &row.note {
+                let against = if row.counts { "" } else { "A reading would not count: " };
+                plain(&format!("  {against}{note}"))?;
+            }
+            for question in &row.questions {
+                let ids: Vec<_> =
+                    question.choices.iter().map(|choice| choice.id.as_str()).collect();
+                let answer = question.chosen.as_deref().unwrap_or("not answered");
+                plain(&format!("  {} — {answer}", question.title))?;
+                plain(&format!("    stowfast report {} {}", question.variable, ids.join("|")))?;
+            }
+        }
+        Ok(())
+    }
+
+    pub(crate) fn reserves(&self, page: &ReservePage) -> Result<()> {
+        if self.json {
+            return object("reserves", page);
+        }
+        plain(&self.styled(BOLD, &page.first_text))?;
+        page.rows.iter().try_for_each(|row| self.reserve(row))?;
+        plain(&page.about)?;
+        plain("To read one: stowfast read GAUGE VALUE. All of them: stowfast gauges")
+    }
+
+    fn reserve(&self, row: &ReserveRow) -> Result<()> {
+        let age = row.level_age_text.as_deref().unwrap_or("never told");
+        let title = format!("{} ({})", row.title, row.id);
+        plain(&self.styled(BOLD, &title))?;
+        plain(&format!("  now:    {} ({age})", row.level_text))?;
+        if let Some(seen) = &row.seen_text {
+            let age = row.seen_age_text.as_deref().unwrap_or_default();
+            plain(&format!("  read:   {seen} ({age})"))?;
+        }
+        let lines = [
+            ("  ! ", &row.seen_note),
+            ("  told:   ", &row.between_text),
+            ("  use:    ", &row.used_text),
+        ];
+        for (head, said) in lines {
+            said.iter().try_for_each(|said| plain(&format!("{head}{said}")))?;
+        }
+        if let Some(left) = &row.left_text {
+            let end = format!("{}:", row.end_text);
+            plain(&format!("  {end:<7} {left}"))?;
+        }
+        row.missing.iter().try_for_each(|said| plain(&format!("  {said}")))
+    }
+
+    pub(crate) fn units(&self, units: &str) -> Result<()> {
+        if self.json { object("units", &units) } else { plain(units) }
+    }
+}

@@ -1,0 +1,124 @@
+//! Quantities, ranges and what a gauge showed, in words.
+
+use super::{MS_PER_MIN, Words};
+use crate::state::{GaugeUnit, Reading};
+
+const MS_PER_H: i64 = 60 * MS_PER_MIN;
+const MS_PER_DAY: i64 = 24 * MS_PER_H;
+/// Beyond this a forecast names no number: nobody plans by it. Common practice, no source.
+const DAYS_MAX: i64 = 60;
+/// Up to here a time is told in hours. Common practice, no source.
+const HOURS_TO_MS: i64 = 2 * MS_PER_DAY;
+/// From here on days are told in steps of five. Common practice, no source.
+const DAYS_FINE: i64 = 15;
+
+impl Words<'_> {
+    /// "between 20 and 50 litres", rounded outward.
+    pub(in crate::engine) fn between_volumes(&self, lower_ml: i64, upper_ml: i64) -> String {
+        let (lower, upper) = self.units.volumes(lower_ml, upper_ml, true);
+        self.say("gauge.between", &[("lower", &lower.n), ("upper", &self.written(&upper))])
+    }
+
+    /// "between 40 and 60 per cent", rounded outward.
+    pub(in crate::engine) fn between_charges(&self, lower: i64, upper: i64) -> String {
+        let (lower, upper) = per_cent(lower, upper);
+        self.say("gauge.charge", &[("lower", &lower), ("upper", &upper)])
+    }
+
+    /// "about 8 to 12 litres a day", rounded outward.
+    pub(in crate::engine) fn volumes_a_day(&self, lower_ml: i64, upper_ml: i64) -> String {
+        let (lower, upper) = self.units.volumes(lower_ml, upper_ml, false);
+        self.range("reserve.used", &lower.n, lower.n == upper.n, &self.written(&upper))
+    }
+
+    /// "about 4 to 7 per cent a day", rounded outward.
+    pub(in crate::engine) fn charge_a_day(&self, lower: i64, upper: i64) -> String {
+        let (lower, upper) = per_cent(lower, upper);
+        let most = self.say("unit.per_cent", &[("n", &upper)]);
+        self.range("reserve.used", &lower, lower == upper, &most)
+    }
+
+    /// "about 2 to 4 days", rounded outward: hours below two days, no number beyond two months.
+    pub(in crate::engine) fn lasting(&self, lower_ms: i64, upper_ms: Option<i64>) -> String {
+        let upper_ms = upper_ms.filter(|ms| *ms <= DAYS_MAX.saturating_mul(MS_PER_DAY));
+        let hours_to =
+            if upper_ms.is_none_or(|ms| ms < HOURS_TO_MS) { HOURS_TO_MS } else { MS_PER_DAY };
+        let lower = Span::of(lower_ms.min(DAYS_MAX.saturating_mul(MS_PER_DAY)), hours_to, false);
+        let upper = upper_ms.map(|ms| Span::of(ms, HOURS_TO_MS, true));
+        let from = |upper: &Span| {
+            if lower.unit == upper.unit || lower.n == 0 {
+                lower.n.to_string()
+            } else {
+                self.span(&lower)
+            }
+        };
+        match upper {
+            None if lower.n == 0 => self.say("reserve.no_end", &[]),
+            None => self.say("reserve.at_least", &[("time", &self.span(&lower))]),
+            Some(Span { n: 0, .. }) => self.say("reserve.over", &[]),
+            Some(upper) => {
+                let same = lower == upper;
+                let most = self.span(&upper);
+                self.range("reserve.left", &from(&upper), same, &most)
+            }
+        }
+    }
+
+    fn span(&self, span: &Span) -> String {
+        let one = if span.n == 1 { "_one" } else { "" };
+        self.say(&format!("reserve.{}{one}", span.unit), &[("n", &span.n.to_string())])
+    }
+
+    /// What a gauge showed, as it showed it.
+    pub(in crate::engine) fn shown(&self, reading: &Reading) -> String {
+        let (whole, rest) = (reading.value_milli.div_euclid(1_000), reading.value_milli % 1_000);
+        let digits = format!("{whole}.{rest:03}");
+        let n = digits.trim_end_matches('0').trim_end_matches('.');
+        match reading.unit {
+            GaugeUnit::Lamps if whole == 0 => self.say("gauge.no_lamps", &[]),
+            GaugeUnit::Lamps => self.say("gauge.lamps", &[("n", n)]),
+            GaugeUnit::Percent => self.say("unit.per_cent", &[("n", n)]),
+            GaugeUnit::Litres => self.say("unit.l", &[("n", n)]),
+            GaugeUnit::Volts => self.say("unit.volts", &[("n", n)]),
+        }
+    }
+
+    /// "about 2 to 4 …", "about 3 …" where both are the `same`, or "4 … at most" from 0; `most` says
+    /// the upper end with its unit.
+    fn range(&self, key: &str, lower: &str, same: bool, most: &str) -> String {
+        let which = match lower {
+            "0" => "most",
+            _ if same => "one",
+            _ => "range",
+        };
+        self.say(&format!("{key}.{which}"), &[("lower", lower), ("upper", most)])
+    }
+}
+
+/// A time in whole hours or days.
+#[derive(PartialEq, Eq)]
+struct Span {
+    n: i64,
+    unit: &'static str,
+}
+
+impl Span {
+    /// Below `hours_to` in hours, else in days, from [`DAYS_FINE`] on in fives; rounded `up` or down.
+    fn of(ms: i64, hours_to: i64, up: bool) -> Self {
+        let whole = |n: i64, per: i64| {
+            let more = if up { per.saturating_sub(1) } else { 0 };
+            n.saturating_add(more).div_euclid(per)
+        };
+        if ms < hours_to {
+            return Self { n: whole(ms, MS_PER_H), unit: "hours" };
+        }
+        let days = whole(ms, MS_PER_DAY);
+        let step = if days < DAYS_FINE { 1 } else { 5 };
+        Self { n: whole(days, step).saturating_mul(step), unit: "days" }
+    }
+}
+
+/// Whole per cents around tenths of them.
+fn per_cent(lower: i64, upper: i64) -> (String, String) {
+    (lower.div_euclid(10).to_string(), upper.saturating_add(9).div_euclid(10).to_string())
+}

@@ -1,0 +1,209 @@
+//! Metric or imperial: the one place where a quantity gets the number and the unit that is read.
+//!
+//! What a gauge shows is typed as it shows it, whatever is chosen here. Kilograms stay kilograms,
+//! volts volts and per cent per cent: plates, scales and panels of either country show those.
+//!
+//! # Source
+//! The Units of Measurement Regulations 1995 (UK), schedule: mile, foot, inch, gallon (4.546 09 L),
+//! fluid ounce (its 160th part). Pound-force per square inch: 6.894 757 kPa. Fahrenheit: definition.
+
+/// How quantities are written.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Units {
+    /// Litres, metres, kilometres, bar, degrees Celsius.
+    #[default]
+    Metric,
+    /// Gallons (of 4.546 09 L), feet and inches, miles, psi, degrees Fahrenheit.
+    Imperial,
+}
+
+/// A quantity as it is written: the word of its unit, by its key below `say.unit.`, and its slots.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Written {
+    /// The unit.
+    pub unit: &'static str,
+    /// The number.
+    pub n: String,
+    /// The number of the smaller unit, where there are two.
+    pub m: String,
+}
+
+/// Which way a number is rounded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Round {
+    Nearest,
+    /// For what must not be undercut: a height, a clearance.
+    Up,
+    /// For what runs out: a distance that is left.
+    Down,
+}
+
+/// How the pack values of one ending are written.
+struct Measure {
+    /// How the name of the value ends.
+    ending: &'static str,
+    metric: &'static str,
+    imperial: &'static str,
+    /// How many of the metric unit make one of the imperial.
+    per: f64,
+    /// What the imperial scale shows at 0.
+    zero: f64,
+    /// Tenths are written below this many, whole ones from there on.
+    tenths_below: f64,
+    round: Round,
+}
+
+const fn measure(ending: &'static str, metric: &'static str, imperial: &'static str) -> Measure {
+    let (per, zero, tenths_below) = (1.0, 0.0, 0.0);
+    Measure { ending, metric, imperial, per, zero, tenths_below, round: Round::Nearest }
+}
+
+const ML_PER_FLUID_OUNCE: f64 = 28.413_062_5;
+const L_PER_GALLON: f64 = 4.546_09;
+/// Thousandths of that in a hundred: 454 609 mL are 100 gallons.
+const ML_PER_100_GALLONS: i64 = 454_609;
+const CM_PER_INCH: f64 = 2.54;
+const INCHES_PER_FOOT: f64 = 12.0;
+
+static MEASURES: [Measure; 9] = [
+    Measure { per: L_PER_GALLON, tenths_below: 10.0, ..measure("_l", "l", "gallons") },
+    Measure { per: ML_PER_FLUID_OUNCE, tenths_below: 10.0, ..measure("_ml", "ml", "fluid_ounces") },
+    Measure { per: 1.609_344, round: Round::Down, ..measure("_km", "km", "miles") },
+    Measure { per: CM_PER_INCH / 100.0, round: Round::Up, ..measure("_m", "m", "feet") },
+    Measure { per: CM_PER_INCH, round: Round::Up, ..measure("_cm", "cm", "inches") },
+    Measure { per: CM_PER_INCH * 10.0, round: Round::Up, ..measure("_mm", "mm", "inches") },
+    Measure { per: 1.0 / 1.8, zero: 32.0, ..measure("_c", "celsius", "fahrenheit") },
+    Measure { per: 0.068_947_57, ..measure("_bar", "bar", "psi") },
+    measure("_kg", "kg", "kg"),
+];
+
+impl Units {
+    /// Both.
+    pub const ALL: [Self; 2] = [Self::Metric, Self::Imperial];
+
+    /// What the setting is stored as.
+    #[must_use]
+    pub fn code(self) -> &'static str {
+        match self {
+            Self::Metric => "metric",
+            Self::Imperial => "imperial",
+        }
+    }
+
+    /// The inverse of [`Units::code`].
+    #[must_use]
+    pub fn of(code: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|units| units.code() == code)
+    }
+
+    /// A value of a pack, by the unit that ends its name; `None` where that is the same everywhere.
+    ///
+    /// # Units
+    /// `value`: the unit that `id` ends with. Metric is written as the pack has it. Imperial:
+    /// gallons and fluid ounces to the nearest, in tenths below ten; lengths up to the next inch,
+    /// so that no height or clearance is undercut; distances down to the mile; degrees and psi to
+    /// the nearest.
+    ///
+    /// # Example
+    /// ```
+    /// use stowfast_core::units::Units;
+    ///
+    /// let written = Units::Imperial.value("height_m", 2.95).unwrap();
+    /// assert_eq!((written.unit, &*written.n, &*written.m), ("feet", "9", "9"));
+    /// assert_eq!(Units::Metric.value("keeps_l", 20.0).unwrap().n, "20");
+    /// ```
+    #[must_use]
+    pub fn value(self, id: &str, value: f64) -> Option<Written> {
+        let measure = MEASURES.iter().find(|measure| id.ends_with(measure.ending))?;
+        let written = |unit, n: String| Written { unit, n, m: String::new() };
+        if self == Self::Metric || measure.metric == measure.imperial {
+            return Some(written(measure.metric, value.to_string()));
+        }
+        let there = value / measure.per + measure.zero;
+        let per_unit = if there.abs() < measure.tenths_below { 10.0 } else { 1.0 };
+        let number = measure.round.of(there * per_unit) / per_unit;
+        if measure.imperial == "feet" {
+            let feet = (number / INCHES_PER_FOOT).floor();
+            let inches = number - feet * INCHES_PER_FOOT;
+            return Some(Written { unit: "feet", n: feet.to_string(), m: inches.to_string() });
+        }
+        Some(written(measure.imperial, number.to_string()))
+    }
+
+    /// Two volumes, rounded outward: the lower down, the upper up.
+    ///
+    /// # Units
+    /// mL, ≥ 0, in; litres or gallons out, whole ones; tenths of a gallon below ten where `fine`.
+    #[must_use]
+    pub fn volumes(self, lower_ml: i64, upper_ml: i64, fine: bool) -> (Written, Written) {
+        let whole = |ml: i64, up: i64, by: i64, per: i64| {
+            ml.saturating_mul(by)
+                .saturating_add(up.saturating_mul(per.saturating_sub(1)))
+                .div_euclid(per)
+        };
+        let written = |unit, n: String| Written { unit, n, m: String::new() };
+        if self == Self::Metric {
+            let of = |ml, up| written("l", whole(ml, up, 1, 1_000).to_string());
+            return (of(lower_ml, 0), of(upper_ml, 1));
+        }
+        let tenths = fine && upper_ml < ML_PER_100_GALLONS / 10;
+        let of = |ml, up| {
+            if !tenths {
+                return written("gallons", whole(ml, up, 100, ML_PER_100_GALLONS).to_string());
+            }
+            let tenth = whole(ml, up, 1_000, ML_PER_100_GALLONS);
+            match (tenth.div_euclid(10), tenth.rem_euclid(10)) {
+                (whole, 0) => written("gallons", whole.to_string()),
+                (whole, tenth) => written("gallons", format!("{whole}.{tenth}")),
+            }
+        };
+        (of(lower_ml, 0), of(upper_ml, 1))
+    }
+}
+
+impl Round {
+    /// A whole number. What differs from one by less than a float can tell is that one.
+    fn of(self, number: f64) -> f64 {
+        const HAIR: f64 = 1e-9;
+        match self {
+            Self::Nearest => number.round(),
+            Self::Up => (number - HAIR).ceil(),
+            Self::Down => (number + HAIR).floor(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn said(id: &str, value: f64) -> String {
+        let Written { unit, n, m } = Units::Imperial.value(id, value).unwrap();
+        [n, m, unit.to_owned()].join(" ")
+    }
+
+    /// By hand from the definitions, each to the last digit shown.
+    #[test]
+    fn each_ending_has_its_unit_and_its_rounding() {
+        assert_eq!(said("keeps_l", 20.0), "4.4  gallons");
+        assert_eq!(said("capacity_l", 100.0), "22  gallons");
+        assert_eq!(said("dose_ml", 120.0), "4.2  fluid_ounces");
+        assert_eq!(said("warning_km", 2_400.0), "1491  miles", "1491.29, never more than there is");
+        assert_eq!(said("height_m", 3.048), "10 0 feet");
+        assert_eq!(said("height_m", 3.05), "10 1 feet", "10 ft 0.08 in, never less than it is");
+        assert_eq!(said("clearance_cm", 30.0), "12  inches");
+        assert_eq!(said("opens_below_c", 7.0), "45  fahrenheit");
+        assert_eq!(said("some_c", -40.0), "-40  fahrenheit");
+        assert_eq!(said("some_bar", 5.5), "80  psi");
+        assert_eq!(said("net_kg", 11.0), "11  kg");
+        assert_eq!(Units::Imperial.value("rest_h", 3.0), None);
+    }
+
+    #[test]
+    fn a_code_is_that_of_its_units_alone() {
+        for units in Units::ALL {
+            assert_eq!(Units::of(units.code()), Some(units));
+        }
+        assert_eq!(Units::of("furlongs"), None);
+    }
+}
