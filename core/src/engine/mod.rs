@@ -4,12 +4,14 @@
 //! is an argument.
 
 mod advice;
+mod ahead;
 mod aim;
 mod alert;
 mod card;
 mod command;
 mod confirm;
 mod demo;
+mod drive_card;
 mod entry;
 mod export;
 mod follow;

@@ -3,7 +3,9 @@
 mod alert;
 mod back;
 mod clock;
+mod drive_card;
 mod facts;
+mod fridge;
 mod gesture;
 mod place;
 mod report;
