@@ -33,6 +33,7 @@ import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.alert.AlertRoute
 import org.stowfast.app.alert.AlertWays
+import org.stowfast.app.drivecard.DriveCardRoute
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.now.NowRoute
@@ -55,7 +56,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, DRIVE_CARD }
 
 /** The pages, the way between them, and the notices that a command brought back. */
 @Composable
@@ -120,7 +121,8 @@ fun Frame(engine: VehicleEngine) {
             Place.WHERE -> PlaceRoute(engine, ways, arriving = false, { go(Place.ARRIVE) }, ::home)
             Place.ARRIVE -> PlaceRoute(engine, ways, arriving = true, {}, ::home)
             Place.THINGS -> ThingsRoute(engine, ways)
-            Place.FRIDGE -> FridgeRoute(engine, ways)
+            Place.FRIDGE -> FridgeRoute(engine, ways, ::preview)
+            Place.DRIVE_CARD -> DriveCardRoute(engine, ways)
             Place.READING -> ReadingRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)
             Place.RED -> RedRoute(engine, ways, ::alert)
