@@ -146,7 +146,7 @@ private fun Ahead(row: FridgeAheadRow, onTarget: (String) -> Unit) {
             Marked(R.drawable.ic_clock) { Text(stringResource(R.string.fridge_ready, ready), style = MaterialTheme.typography.titleMedium) }
         }
         row.targetId?.let { target ->
-            QuietButton(stringResource(R.string.fridge_target), { onTarget(target) }, Modifier.fillMaxWidth().testTag("target-of-" + row.id), R.drawable.ic_route)
+            QuietButton(stringResource(R.string.fridge_target, row.title), { onTarget(target) }, Modifier.fillMaxWidth().testTag("target-of-" + row.id), R.drawable.ic_route)
         }
     }
 }
