@@ -108,10 +108,7 @@ pub fn standing(inputs: &Inputs, stop: Stop) -> Result<Standing> {
 
 impl Advice {
     fn asks(self) -> Vec<Feed> {
-        let asked = |because| match because {
-            Because::Unknown(feed) => Some(feed),
-            _ => None,
-        };
+        let asked = |because| if let Because::Unknown(feed) = because { Some(feed) } else { None };
         self.because.into_iter().filter_map(asked).collect()
     }
 }
