@@ -1,7 +1,8 @@
 //! The shapes that cross for the fridge, the gauges and what a command changed.
 
 use stowfast_core::engine::{
-    Changes, ChoiceRow, FridgePage, FridgeSource, GaugeChoice, GaugeRow, GaugeUnit, QuestionRow,
+    Changes, ChoiceRow, FridgeAheadRow, FridgePage, FridgeSource, GaugeChoice, GaugeRow, GaugeUnit,
+    QuestionRow,
 };
 
 /// What a fridge can run on.
@@ -44,6 +45,24 @@ pub struct FridgePage {
     pub manual: bool,
     /// What the selector can be set to.
     pub choices: Vec<ChoiceRow>,
+    /// A trip, the pump, a ferry: what to do then. Empty on the first page, and where it is not
+    /// known what the selector is set to.
+    pub ahead: Vec<FridgeAheadRow>,
+}
+
+/// Something that lies ahead, and what the fridge needs then.
+#[uniffi::remote(Record)]
+pub struct FridgeAheadRow {
+    /// Names it: `chill`, `fuel` or `ferry`.
+    pub id: String,
+    /// What lies ahead.
+    pub title: String,
+    /// What it does and what to do, in order.
+    pub lines: Vec<String>,
+    /// Of a cool-down that begins now: when it is done. Unit: ms since 1970-01-01 UTC.
+    pub ready_utc_ms: Option<i64>,
+    /// The target that leads there with everything else.
+    pub target_id: Option<String>,
 }
 
 /// How a gauge is read.

@@ -11,6 +11,7 @@ extern crate unwinding as _;
 mod advice;
 mod alert;
 mod card;
+mod drive_card;
 mod error;
 mod export;
 mod list;

@@ -1,11 +1,14 @@
 //! What the fridge draws on, from what is believed of everything that feeds it.
 
+use super::ahead::ahead;
 use super::loaded::Loaded;
 use super::page::{FridgePage, FridgeSource};
 use super::words::Words;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::fridge::{Age, Because, Feed, Hazard, Inputs, Known, Selector, Source, advise};
+use crate::fridge::{
+    Age, Because, Feed, Hazard, Inputs, Known, Selector, Source, advise, setting_for,
+};
 use crate::vehicle::{Fitting, Literal, Settings};
 
 const MS_PER_MIN: f64 = 60_000.0;
@@ -34,16 +37,21 @@ impl Loaded {
             cautions: Vec::new(),
             manual: true,
             choices: self.choices(&words, variable, Settings::NONE),
+            ahead: Vec::new(),
         };
         let believed = self.state.belief(variable).map_or(all, |belief| belief.settings);
+        let automatic = self.vehicle.setting(variable, "auto").is_ok();
+        let inputs = |selector| self.fridge_inputs(fridge, automatic, selector, now);
         let Some(selector) = believed.single().and_then(selector_at) else {
             page.why.push(words.say("why.unknown", &[]));
+            let set = setting_for(&inputs(Selector::Off))?;
+            page.by_hand = set.map(|set| words.say(&format!("fridge.set_{}", setting(set)), &[]));
             return Ok(Some(page));
         };
         page.manual = selector != Selector::Auto;
-        let automatic = self.vehicle.setting(variable, "auto").is_ok();
-        let inputs = self.fridge_inputs(fridge, automatic, selector, now);
+        let inputs = inputs(selector);
         fill(&words, &mut page, &inputs, now)?;
+        page.ahead = ahead(&words, fridge, &inputs, now)?;
         if self.takes_flames_for_granted(&inputs)? {
             page.why.push(words.say("fridge.assumed.flame", &[]));
         }
@@ -228,7 +236,7 @@ fn source(source: Source) -> FridgeSource {
     }
 }
 
-fn named(source: Source) -> &'static str {
+pub(super) fn named(source: Source) -> &'static str {
     match source {
         Source::Mains => "mains",
         Source::Dc => "dc",
@@ -238,7 +246,7 @@ fn named(source: Source) -> &'static str {
     }
 }
 
-fn setting(selector: Selector) -> &'static str {
+pub(super) fn setting(selector: Selector) -> &'static str {
     match selector {
         Selector::Off => "off",
         Selector::Auto => "auto",
@@ -273,7 +281,7 @@ fn because(words: &Words, because: Because) -> String {
     words.say(&format!("fridge.because.{key}"), &[])
 }
 
-fn asked(feed: Feed) -> &'static str {
+pub(super) fn asked(feed: Feed) -> &'static str {
     match feed {
         Feed::Mains => "mains",
         Feed::Engine => "engine",
@@ -285,7 +293,7 @@ fn asked(feed: Feed) -> &'static str {
     }
 }
 
-fn hazard(hazard: Hazard) -> &'static str {
+pub(super) fn hazard(hazard: Hazard) -> &'static str {
     match hazard {
         Hazard::FlameForbidden => "flame_forbidden",
         Hazard::LightsByItself { .. } => "lights_by_itself",

@@ -4,6 +4,7 @@
 //! is an argument.
 
 mod advice;
+mod ahead;
 mod aim;
 mod alert;
 mod attend;
@@ -11,6 +12,7 @@ mod card;
 mod command;
 mod confirm;
 mod demo;
+mod drive_card;
 mod entry;
 mod export;
 mod follow;

@@ -1,7 +1,7 @@
 //! The first page: what the vehicle is doing, and whether it is ready to drive or what blocks it.
 
 use super::loaded::{Loaded, ROAD};
-use super::page::{ItemRow, NowPage, RunRow};
+use super::page::{FridgePage, ItemRow, NowPage, RunRow};
 use super::words::{Words, once, together};
 use crate::catalogue::{Lasts, Target};
 use crate::clock::Stamp;
@@ -60,7 +60,7 @@ impl Loaded {
             oldest_look_text,
             clock_changed: self.state.clock_changed(now),
             run: self.run_row(&words, now)?,
-            fridge: self.fridge_page(language, now)?,
+            fridge: self.fridge_page(language, now)?.map(FridgePage::of_now),
         })
     }
 

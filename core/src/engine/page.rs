@@ -2,7 +2,9 @@
 
 mod alert;
 mod card;
+mod drive_card;
 mod emergency;
+mod fridge;
 mod gauge;
 mod pair;
 mod reserve;
@@ -11,7 +13,9 @@ mod target;
 
 pub use alert::*;
 pub use card::*;
+pub use drive_card::*;
 pub use emergency::*;
+pub use fridge::*;
 pub use gauge::*;
 pub use pair::*;
 pub use reserve::*;
@@ -320,49 +324,6 @@ pub struct RoutinePage {
     pub resumed_from_pause: bool,
     /// Before it is opened, where none was named: every variant of the target, the chosen one too.
     pub variants: Vec<VariantRow>,
-}
-
-/// What a fridge can draw on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum FridgeSource {
-    /// The pitch's supply.
-    Mains,
-    /// The vehicle's 12 V while the engine runs.
-    Dc,
-    /// Gas.
-    Gas,
-    /// Nothing.
-    None,
-    /// It cannot be told.
-    Unknown,
-}
-
-/// What the fridge draws on and what to set.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
-pub struct FridgePage {
-    /// The fridge.
-    pub title: String,
-    /// What it draws on now.
-    pub source: FridgeSource,
-    /// The same in words.
-    pub headline: String,
-    /// All reasons, in a fixed order.
-    pub why: Vec<String>,
-    /// What comes next by itself.
-    pub next_source: Option<FridgeSource>,
-    /// When. Unit: ms since 1970-01-01 UTC.
-    pub next_change_utc_ms: Option<i64>,
-    /// The same in words.
-    pub next_text: Option<String>,
-    /// What to set by hand.
-    pub by_hand: Option<String>,
-    /// The usual cautions.
-    pub cautions: Vec<String>,
-    /// The selector is set by hand.
-    pub manual: bool,
-    /// What the selector can be set to.
-    pub choices: Vec<ChoiceRow>,
 }
 
 /// What one command wrote.

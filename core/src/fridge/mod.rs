@@ -1,8 +1,10 @@
 //! What a three-way (absorption) fridge runs on now, what next and when, and what to set by hand.
 //!
 //! [`automaton`] tells what happens in a vehicle of which all is known. [`advise`] asks every
-//! world that the inputs allow and answers [`Source::Unknown`] where they differ.
+//! world that the inputs allow and answers [`Source::Unknown`] where they differ. [`chill`] and
+//! [`standing`] look ahead: to the trip, the pump and the ferry.
 
+mod ahead;
 pub mod automaton;
 mod because;
 mod known;
@@ -13,6 +15,7 @@ mod tests;
 
 use serde::{Deserialize, Serialize};
 
+pub use ahead::{Chill, Standing, Stop, chill, standing};
 pub use known::{Age, Known};
 
 use crate::error::{Error, Result};

@@ -1,6 +1,8 @@
 //! What owners meet, by example; then every combination of inputs against plain rules written a
 //! second time here, and the automaton stepped in pieces against stepped at once.
 
+mod ahead;
+
 use super::automaton::{Stage, State, World, next_change, step};
 use super::*;
 

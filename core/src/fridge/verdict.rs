@@ -52,6 +52,11 @@ pub(super) fn setting_for(inputs: &Inputs) -> Option<Selector> {
     ))
 }
 
+/// What serves best in every world; `inputs` were checked.
+pub(super) fn best(inputs: &Inputs) -> Option<Selector> {
+    agreed(worlds(inputs).iter().map(World::best))
+}
+
 fn agreed<T: PartialEq>(mut answers: impl Iterator<Item = T>) -> Option<T> {
     let first = answers.next()?;
     answers.all(|answer| answer == first).then_some(first)

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use toml::Spanned;
 
 use super::read::Fault;
-use super::{FITTINGS_MAX, Fitting, Pack, WALK_S_MAX, ZONES_MAX};
+use super::{FITTINGS_MAX, Fitting, Pack, WALK_S_MAX, ZONES_MAX, measure};
 use crate::catalogue::value::When;
 use crate::catalogue::{Catalogue, Datum, Kind, Literal, Severity, Value};
 
@@ -34,6 +34,7 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
     if *pack.list_walk_s.get_ref() > LIST_WALK_S_MAX {
         return Err(Fault::at(&pack.list_walk_s, format!("0 to {LIST_WALK_S_MAX} seconds")));
     }
+    measure::check(pack)?;
     zones(pack)?;
     walks(pack)?;
     let mut seen = BTreeMap::new();

@@ -1,6 +1,7 @@
 //! The pack: one vehicle as its technician described it, in a file.
 
 mod check;
+mod measure;
 pub mod place;
 mod read;
 #[cfg(test)]
@@ -12,6 +13,7 @@ use serde::Deserialize;
 use toml::Spanned;
 
 use crate::catalogue::Datum;
+pub use measure::{AXLES_MAX, Axle, Measures};
 pub use read::read;
 
 /// Most bytes in a pack file.
@@ -49,6 +51,12 @@ pub struct Pack {
     pub list_walk_s: Spanned<u32>,
     /// The zone where a person starts when nobody has said where they are.
     pub home_zone: Spanned<String>,
+    /// How large and how heavy it is.
+    #[serde(default)]
+    pub measures: Measures,
+    /// Its axles, from the front.
+    #[serde(default, rename = "axle")]
+    pub axles: Vec<Axle>,
     /// Places to stand, in the technician's own walking order.
     #[serde(rename = "zone")]
     pub zones: Vec<Zone>,

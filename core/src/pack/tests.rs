@@ -242,3 +242,46 @@ fn a_place_that_is_wrong_says_the_line_and_what_was_expected() {
         assert!(said.contains(expected), "{new}: {said}");
     }
 }
+
+#[test]
+fn a_measure_that_no_motorhome_has() {
+    says("height_m = 2.89", "height_m = 289", "1.5 to 4.5 metres");
+    says("height_m = 2.89", "height_m = nan", "1.5 to 4.5 metres");
+    says("width_m = 2.74", "width_m = 0", "1.4 to 3.5 metres");
+    says("length_m = 6.52", "length_m = 21", "3 to 20 metres");
+    says("length_m = 6.52", "length_ft = 21", "`length_m`");
+    says("mass_permissible_kg = 3500", "mass_permissible_kg = 3.5", "700 to 40000 kg");
+    says("mass_running_kg = 2960", "mass_running_kg = -1", "700 to 40000 kg");
+    says("pressure_bar = 4.25", "pressure_bar = 62", "1 to 10 bar");
+    says("title = \"front axle\"", "title = \" \"", "a title");
+}
+
+#[test]
+fn a_vehicle_heavier_empty_than_it_may_be_full() {
+    says(
+        "mass_running_kg = 2960",
+        "mass_running_kg = 3501",
+        "at most the permissible mass, 3500 kg",
+    );
+}
+
+#[test]
+fn a_fifth_axle() {
+    let axle = "[[axle]]\ntitle = \"another\"\n\n";
+    says(
+        "title = \"rear axle\"\npressure_bar = 4.75\n\n",
+        &format!("title = \"rear axle\"\n\n{}", axle.repeat(3)),
+        "at most 4 axles",
+    );
+}
+
+#[test]
+fn a_note_with_another_height_than_the_pack() {
+    let tyres = "kind = \"tyres\"\ntitle = \"tyres\"\nzone = \"outside\"\n";
+    let note =
+        "\n[[fitting]]\nid = \"note\"\nkind = \"height_note\"\ntitle = \"note\"\nzone = \"cab\"\n";
+    let with = |height: &str| format!("{tyres}{note}values = {{ height_m = {height} }}\n");
+    says(tyres, &with("2.98"), "the height of `[measures]`, 2.89 (the other stands on line");
+    let same = GOOD.replace(tyres, &with("2.89"));
+    assert!(read("van.toml", same.as_bytes(), Catalogue::built_in().unwrap()).is_ok());
+}

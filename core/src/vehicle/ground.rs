@@ -8,7 +8,7 @@ mod settling;
 
 use std::collections::BTreeMap;
 
-use super::{Fitting, Gauge, PackValue, Settings, Variable, Vehicle, Walks, Zone};
+use super::{Fitting, Gauge, Measures, PackValue, Settings, Variable, Vehicle, Walks, Zone};
 use crate::catalogue::{self, Catalogue, Kind};
 use crate::error::{Error, Result};
 use crate::pack::{self, Pack};
@@ -49,6 +49,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         departure_lapse_ms: ms(*pack.departure_lapse_min.get_ref()),
         part_wait_s: pack.part_wait_min.get_ref().saturating_mul(60),
         list_walk_s: *pack.list_walk_s.get_ref(),
+        measures: Measures::of(pack),
         zones: pack.zones.iter().map(zone).collect(),
         walks: Walks::new(pack),
         home: place(pack, pack.home_zone.get_ref())?,

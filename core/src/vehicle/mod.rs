@@ -4,6 +4,7 @@
 mod alert;
 mod fitting;
 mod ground;
+mod measure;
 mod settings;
 mod settling;
 mod zone;
@@ -15,6 +16,7 @@ use crate::error::{Error, Result};
 use crate::pack::Pack;
 pub use alert::{Alert, Meaning};
 pub use fitting::{Fitting, Gauge, PackValue};
+pub use measure::{Axle, Measures};
 pub use settings::Settings;
 pub use settling::Settling;
 pub use zone::{Walks, Zone};
@@ -37,6 +39,8 @@ pub struct Vehicle {
     pub part_wait_s: u32,
     /// How far apart the lines of one list may be. Unit: s of walking.
     pub list_walk_s: u32,
+    /// How large and how heavy it is.
+    pub measures: Measures,
     /// Places to stand, in the technician's walking order.
     pub zones: Vec<Zone>,
     /// Walking times between zones.

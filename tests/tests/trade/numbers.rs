@@ -24,10 +24,12 @@ enum Follows {
     Rest,
     /// How long the fridge waits before gas.
     FridgeWait,
+    /// How long before a trip the fridge is switched on.
+    FridgeChill,
     /// Whether it is too much for a post with 6 A.
     Draw,
 }
-use Follows::{Age, Draw, FridgeWait, Reading, Rest, Settling, Words};
+use Follows::{Age, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Words};
 
 const PERCENT: &str = "gauge_shows = \"percent\", ";
 const LITRES: &str = "gauge_shows = \"litres\", ";
@@ -70,6 +72,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("fresh_tank.litres_error_l", ["1", "30"], Reading(LITRES, GaugeUnit::Litres, 50.0)),
     ("fresh_tank.used_h", ["3", "9"], Settling),
     ("fresh_tank.used_up_h", ["3", "9"], Settling),
+    ("fridge_three_way.chill_h", ["3", "8"], FridgeChill),
     ("fridge_three_way.gas_delay_min", ["10", "40"], FridgeWait),
     ("fridge_three_way.stays_cold_h", ["3", "8"], Words("caution.set_off")),
     ("fridge_vent_covers.below_c", ["2", "12"], Words("caution.fit")),
@@ -225,6 +228,12 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             let rules = with(kind, value, number).clauses;
             let too_much = number.parse::<f64>().unwrap() > 6.0 * 230.0;
             rules.iter().any(|rule| rule.id.ends_with("r_above_6_a")) == too_much
+        }),
+        FridgeChill => [one, other].iter().all(|number| {
+            let mut engine = engine(kind, &format!("{value} = {number}"));
+            engine.report("fridge_three_way.selector", "auto", &at(0)).unwrap();
+            let page = engine.fridge(&at(0)).unwrap().unwrap();
+            page.ahead[0].lines[0].contains(&format!("{number} hours before you load it"))
         }),
         FridgeWait => [one, other].iter().all(|number| {
             let mut engine = engine(kind, &format!("{value} = {number}"));

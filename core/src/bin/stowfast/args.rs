@@ -39,6 +39,7 @@ On the road
   drive                 we have driven off
   arrive [PLACE]        we stand; at PLACE, or the place that a file tells of
   places                every PLACE that is built in
+  drive-card            height, width, length, mass and tyre pressures
 
 Say and ask
   report THING SETTING  how something is
@@ -137,6 +138,7 @@ pub(crate) enum Show {
     Log(i32),
     Vehicles,
     Places,
+    DriveCard,
 }
 
 /// Says what has happened.
@@ -300,6 +302,7 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["cards"] => Command::Show(Show::Cards),
         ["card", fitting] => Command::Show(Show::Card(own(fitting))),
         ["places"] => Command::Show(Show::Places),
+        ["drive-card"] => Command::Show(Show::DriveCard),
         ["steps"] => Command::Show(Show::Steps),
         ["things"] => Command::Show(Show::Things),
         ["report", variable, setting] => Command::Say(Say::Report(own(variable), own(setting))),

@@ -216,6 +216,7 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
         Show::Log(lines) => out.log(&engine.log(*lines)?),
         Show::Vehicles => out.vehicles(&engine.vehicles()?),
         Show::Places => out.places(&engine.places()?),
+        Show::DriveCard => out.drive_card(&engine.drive_card()?),
     }
 }
 

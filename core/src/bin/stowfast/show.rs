@@ -3,6 +3,7 @@
 mod alert;
 mod card;
 mod carry;
+mod drive_card;
 mod emergency;
 mod list;
 mod reserve;
@@ -242,7 +243,12 @@ impl Out {
         }
         page.cautions
             .iter()
-            .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))
+            .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))?;
+        page.ahead.iter().try_for_each(|row| {
+            self.lines(&row.title, &row.lines)?;
+            let plan = |target| format!("  All of it: stowfast plan {target}");
+            row.target_id.as_ref().map_or(Ok(()), |id| plain(&self.styled(FAINT, &plan(id))))
+        })
     }
 
     /// A list in walking order, each place named once.

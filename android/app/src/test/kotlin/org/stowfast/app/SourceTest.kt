@@ -25,7 +25,7 @@ class SourceTest {
     @Test
     fun statesHaveNoDefaults() {
         val states = app.filter { it.name.endsWith("State.kt") }
-        assertEquals(15, states.size)
+        assertEquals(18, states.size)
         assertEquals(emptyList<String>(), states.filter { " = " in it.readText() }.map { it.name })
     }
 

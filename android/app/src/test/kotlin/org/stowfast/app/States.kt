@@ -89,8 +89,8 @@ object States {
         },
         "now-clear-run" to { now(page(VerdictKind.CLEAR, emptyList(), run(paused = true))) },
         "now-emergency" to { now(page(VerdictKind.BLOCKED, items.take(1), null).copy(emergency = emergency)) },
-        "drive" to { DrivePage(page(VerdictKind.CLEAR, emptyList(), null), deeper) {} },
-        "drive-anyway" to { DrivePage(page(VerdictKind.BLOCKED, items, null), deeper) {} },
+        "drive" to { DrivePage(page(VerdictKind.CLEAR, emptyList(), null), DriveCardStates.page, deeper) {} },
+        "drive-anyway" to { DrivePage(page(VerdictKind.BLOCKED, items, null), DriveCardStates.bare, deeper) {} },
         "blocker" to { blocker(steps.first(), against = emptyList(), run = null) },
         "blocker-not-yet" to { blocker(steps.first(), listOf("first: Switch at the post: off", "A plug moved under power can arc."), run(paused = false)) },
         "blocker-no-step" to { blocker(null, emptyList(), run(paused = true)) },
@@ -122,7 +122,7 @@ object States {
         "routine-end" to { routineAsked(Ask.END) },
         "routine-other" to { routineAsked(Ask.SEEN) },
         "routine-cannot" to { routineAsked(Ask.CANNOT) },
-        "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper) {} },
+        "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper, {}) {} },
         "reading" to { ReadingScreen(ReadingState(gauges, asked = "fresh", open = "fresh", problem = null), deeper) {} },
         "reading-typed" to { ReadingScreen(ReadingState(gauges, asked = "battery", open = "battery", problem = null), deeper) {} },
         "record" to { RecordScreen(RecordState(record, open = null, problem = null), deeper, {}) {} },
@@ -135,7 +135,7 @@ object States {
         { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
 
     val all: Map<String, @Composable () -> Unit>
-        get() = screens + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
+        get() = screens + DriveCardStates.screens(deeper, fridge, NOW_UTC_MS) + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     private val vehicles = listOf(
         VehicleRow(1, "Compact van with a pop top", invented = true, current = true, problem = null),
@@ -157,6 +157,7 @@ object States {
         nextSource = FridgeSource.GAS, nextChangeUtcMs = NOW_UTC_MS + 873_000, nextText = "gas, when the wait after the engine is over",
         byHand = "Turn the selector to the plug.", cautions = listOf("Never on gas at a fuel station. Local rules come first."),
         manual = false, choices = listOf(ChoiceRow("auto", "Automatic"), ChoiceRow("mains", "Mains"), ChoiceRow("dc", "12 V"), ChoiceRow("gas", "Gas"), ChoiceRow("off", "Off")),
+        ahead = DriveCardStates.ahead,
     )
     private val gauges = listOf(
         GaugeRow("fresh", "Fresh water", GaugeUnit.LAMPS, (0..4).map { GaugeChoice(it.toDouble(), "$it of 4 lamps") }, 0.0, 4.0, "50 to 75 L", "Read 2 hours ago", counts = true, note = null, questions = emptyList()),
@@ -244,7 +245,7 @@ object States {
         }
 
     private fun nowState(page: NowPage?) = NowState(
-        page, vehicleMissing = false, road = "ready_to_drive", leaving = false, opened = null, nowUtcMs = NOW_UTC_MS, running = false, problem = null,
+        page, vehicleMissing = false, road = "ready_to_drive", leaving = false, card = null, opened = null, nowUtcMs = NOW_UTC_MS, running = false, problem = null,
     )
 
     @Composable

@@ -120,6 +120,8 @@ class RustVehicleEngine(
 
     override suspend fun driveOff() = command { driveOff(clock()) }
 
+    override suspend fun driveCard() = ask { driveCard() }
+
     override suspend fun rules() = ask { rules(clock()) }
 
     override suspend fun tellCountry(code: String) = command { tellCountry(code, clock()) }

@@ -117,6 +117,9 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun driveOff(): Outcome<Changes>
 
+    /** How high, wide, long and heavy the vehicle is, and its tyre pressures, as far as its pack says. */
+    suspend fun driveCard(): Outcome<DriveCardPage>
+
     /** Every rule of every country and carrier; of those that were told first. */
     suspend fun rules(): Outcome<List<RuleRow>>
 

@@ -36,6 +36,7 @@ import org.stowfast.app.alert.AlertWays
 import org.stowfast.app.card.CardRoute
 import org.stowfast.app.card.CardWays
 import org.stowfast.app.cards.CardsRoute
+import org.stowfast.app.drivecard.DriveCardRoute
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.now.NowRoute
@@ -61,7 +62,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD }
 
 /** The pages, the way between them, and the notices that a command brought back. */
 @Composable
@@ -136,10 +137,11 @@ fun Frame(engine: VehicleEngine) {
             Place.WHERE -> PlaceRoute(engine, ways, arriving = false, { go(Place.ARRIVE) }, ::home)
             Place.ARRIVE -> PlaceRoute(engine, ways, arriving = true, {}, ::home)
             Place.THINGS -> ThingsRoute(engine, ways)
-            Place.FRIDGE -> FridgeRoute(engine, ways)
+            Place.FRIDGE -> FridgeRoute(engine, ways, ::preview)
             Place.READING -> ReadingRoute(engine, ways, gauge)
             Place.RESERVES -> ReserveRoute(engine, ways, ::read)
             Place.SETTINGS -> SettingsRoute(engine, ways)
+            Place.DRIVE_CARD -> DriveCardRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)
             Place.RED -> RedRoute(engine, ways, ::alert)
             Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep, ::card))

@@ -38,11 +38,12 @@ import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.timeOfDay
 import org.stowfast.app.ui.trouble
+import org.stowfast.engine.FridgeAheadRow
 import org.stowfast.engine.FridgePage
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun FridgeRoute(engine: VehicleEngine, ways: Ways) {
+fun FridgeRoute(engine: VehicleEngine, ways: Ways, onTarget: (String) -> Unit) {
     val model = viewModel(key = "fridge") { FridgeViewModel(engine) }
     val state by model.state.collectAsState()
     val owner = LocalLifecycleOwner.current
@@ -55,18 +56,19 @@ fun FridgeRoute(engine: VehicleEngine, ways: Ways) {
             }
         }
     }
-    FridgeScreen(state, ways, model::onEvent)
+    FridgeScreen(state, ways, onTarget, model::onEvent)
 }
 
 private const val SECOND_MS = 1_000L
 
 @Composable
-fun FridgeScreen(state: FridgeState, ways: Ways, onEvent: (FridgeEvent) -> Unit) {
+fun FridgeScreen(state: FridgeState, ways: Ways, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
     val page = state.page
     val title = page?.title ?: stringResource(R.string.fridge_heading)
     Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }, told = telling(state.answered) { fridge(state) }) {
         if (page != null) {
             fridge(page, state.nowUtcMs, onEvent)
+            items(page.ahead, key = { it.id }) { Ahead(it, onTarget) }
         } else if (state.answered) {
             item { Panel { Text(stringResource(R.string.fridge_none), style = MaterialTheme.typography.bodyLarge) } }
         }
@@ -129,6 +131,22 @@ private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
                     style = MaterialTheme.typography.titleLarge,
                 )
             }
+        }
+    }
+}
+
+/** What the fridge needs before a trip, at the pump or on a ferry. [onTarget] leads to the routine that sees to all of it. */
+@Composable
+private fun Ahead(row: FridgeAheadRow, onTarget: (String) -> Unit) {
+    Panel(Modifier.testTag("ahead-" + row.id)) {
+        Text(row.title, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
+        Lines(row.lines)
+        row.readyUtcMs?.let { at ->
+            val ready = DateUtils.formatDateTime(LocalContext.current, at, DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_SHOW_WEEKDAY)
+            Marked(R.drawable.ic_clock) { Text(stringResource(R.string.fridge_ready, ready), style = MaterialTheme.typography.titleMedium) }
+        }
+        row.targetId?.let { target ->
+            QuietButton(stringResource(R.string.fridge_target, row.title), { onTarget(target) }, Modifier.fillMaxWidth().testTag("target-of-" + row.id), R.drawable.ic_route)
         }
     }
 }

@@ -7,18 +7,20 @@ import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
+import org.stowfast.app.drivecard.driveCard
 import org.stowfast.app.share.drive
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
+import org.stowfast.engine.DriveCardPage
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.VerdictKind
 
 /** The last page before the road: what the list says, and the word that the vehicle drives. A fact is never refused. */
 @Composable
-fun DrivePage(page: NowPage, ways: Ways, onEvent: (NowEvent) -> Unit) {
+fun DrivePage(page: NowPage, card: DriveCardPage?, ways: Ways, onEvent: (NowEvent) -> Unit) {
     val home = { onEvent(NowEvent.Home) }
     BackHandler(onBack = home)
     val clear = page.verdict == VerdictKind.CLEAR
@@ -43,6 +45,10 @@ fun DrivePage(page: NowPage, ways: Ways, onEvent: (NowEvent) -> Unit) {
         if (page.items.isNotEmpty()) {
             item { SectionHeading(stringResource(R.string.now_blocks)) }
             items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
+        }
+        card?.let {
+            item { SectionHeading(stringResource(R.string.drive_card_heading)) }
+            driveCard(it)
         }
     }
 }

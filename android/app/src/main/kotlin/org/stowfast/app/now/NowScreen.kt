@@ -71,7 +71,7 @@ fun NowScreen(state: NowState, ways: Ways, go: (Place) -> Unit, onEvent: (NowEve
     val page = state.page
     when {
         state.opened != null -> BlockerPage(state.opened, page?.run, ways, onEvent)
-        state.leaving && page != null -> DrivePage(page, ways, onEvent)
+        state.leaving && page != null -> DrivePage(page, state.card, ways, onEvent)
         page != null -> Vehicle(page, state, ways, go, onEvent)
         else -> Page(
             stringResource(R.string.app_name),
@@ -123,6 +123,9 @@ private fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit, onEvent: (No
     }
     if (!page.moving && page.verdict != VerdictKind.CLEAR) {
         item { Door(R.drawable.ic_van, R.string.drive_anyway, stringResource(R.string.drive_anyway_about), "drive-anyway") { onEvent(NowEvent.Leave) } }
+    }
+    if (page.moving || page.verdict == VerdictKind.CLEAR) {
+        item { Door(R.drawable.ic_height, R.string.drive_card_heading, stringResource(R.string.drive_card_about), "drive-card") { go(Place.DRIVE_CARD) } }
     }
     item { Door(R.drawable.ic_red, R.string.red_heading, stringResource(R.string.red_door), "red") { go(Place.RED) } }
     item { Door(R.drawable.ic_card, R.string.cards_heading, stringResource(R.string.cards_door), "cards") { go(Place.CARDS) } }

@@ -1,5 +1,6 @@
 package org.stowfast.app.now
 
+import org.stowfast.engine.DriveCardPage
 import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.Problem
@@ -9,6 +10,7 @@ import org.stowfast.engine.StepRow
 /**
  * [page] is null until the engine has answered, and while no vehicle is chosen. [road] is the target that ends on the road.
  * [opened] is the thing in the way that is on show, [leaving] is true while the last page before the road is.
+ * [card] is what a driver must know of the vehicle; null until the engine has answered.
  * [running] is true once, when a routine was begun or taken up again.
  */
 data class NowState(
@@ -16,6 +18,7 @@ data class NowState(
     val vehicleMissing: Boolean,
     val road: String?,
     val leaving: Boolean,
+    val card: DriveCardPage?,
     val opened: Blocker?,
     val nowUtcMs: Long,
     val running: Boolean,

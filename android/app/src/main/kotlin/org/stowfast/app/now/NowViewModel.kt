@@ -18,6 +18,7 @@ class NowViewModel(engine: VehicleEngine) :
             vehicleMissing = false,
             road = null,
             leaving = false,
+            card = null,
             opened = null,
             nowUtcMs = engine.utcMs(),
             running = false,
@@ -32,7 +33,7 @@ class NowViewModel(engine: VehicleEngine) :
         when (event) {
             NowEvent.Shown -> wake()
             NowEvent.Left -> page.update { it.copy(running = false, opened = null) }
-            NowEvent.Leave -> page.update { it.copy(leaving = true) }
+            NowEvent.Leave -> leave()
             NowEvent.Home -> page.update { it.copy(leaving = false, opened = null) }
             NowEvent.DriveOff -> send({ driveOff() }, ::failed) { page.update { it.copy(leaving = false) } }
             is NowEvent.Say -> send({ report(event.variable, event.setting) }, ::failed)
@@ -43,6 +44,16 @@ class NowViewModel(engine: VehicleEngine) :
                 wake()
             }
             NowEvent.Resume -> send({ resume() }, ::failed) { running() }
+        }
+    }
+
+    private fun leave() {
+        page.update { it.copy(leaving = true) }
+        viewModelScope.launch {
+            when (val answer = engine.driveCard()) {
+                is Outcome.Done -> page.update { it.copy(card = answer.value) }
+                is Outcome.Failed -> failed(answer.problem)
+            }
         }
     }
 

@@ -1,0 +1,7 @@
+package org.stowfast.app.drivecard
+
+sealed interface DriveCardEvent {
+    data object Shown : DriveCardEvent
+
+    data object Dismiss : DriveCardEvent
+}

@@ -1,0 +1,73 @@
+//! What the fridge draws on, what to set, and what lies ahead of it.
+
+use serde::Serialize;
+
+use super::ChoiceRow;
+
+/// What a fridge can draw on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FridgeSource {
+    /// The pitch's supply.
+    Mains,
+    /// The vehicle's 12 V while the engine runs.
+    Dc,
+    /// Gas.
+    Gas,
+    /// Nothing.
+    None,
+    /// It cannot be told.
+    Unknown,
+}
+
+/// What the fridge draws on and what to set.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FridgePage {
+    /// The fridge.
+    pub title: String,
+    /// What it draws on now.
+    pub source: FridgeSource,
+    /// The same in words.
+    pub headline: String,
+    /// All reasons, in a fixed order.
+    pub why: Vec<String>,
+    /// What comes next by itself.
+    pub next_source: Option<FridgeSource>,
+    /// When. Unit: ms since 1970-01-01 UTC.
+    pub next_change_utc_ms: Option<i64>,
+    /// The same in words.
+    pub next_text: Option<String>,
+    /// What to set by hand.
+    pub by_hand: Option<String>,
+    /// The usual cautions.
+    pub cautions: Vec<String>,
+    /// The selector is set by hand.
+    pub manual: bool,
+    /// What the selector can be set to.
+    pub choices: Vec<ChoiceRow>,
+    /// A trip, the pump, a ferry: what to do then. Empty on the first page, and where it is not
+    /// known what the selector is set to.
+    pub ahead: Vec<FridgeAheadRow>,
+}
+
+impl FridgePage {
+    /// What the first page shows of it.
+    pub(in crate::engine) fn of_now(self) -> Self {
+        Self { ahead: Vec::new(), ..self }
+    }
+}
+
+/// Something that lies ahead, and what the fridge needs then.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct FridgeAheadRow {
+    /// Names it: `chill`, `fuel` or `ferry`.
+    pub id: String,
+    /// What lies ahead.
+    pub title: String,
+    /// What it does and what to do, in order.
+    pub lines: Vec<String>,
+    /// Of a cool-down that begins now: when it is done. Unit: ms since 1970-01-01 UTC.
+    pub ready_utc_ms: Option<i64>,
+    /// The target that leads there with everything else.
+    pub target_id: Option<String>,
+}

@@ -1,0 +1,88 @@
+//! What lies ahead of the fridge, in words.
+
+use super::{at, changed, demo, tell};
+use crate::engine::{Engine, FridgeAheadRow};
+
+fn ahead(engine: &Engine, id: &str) -> FridgeAheadRow {
+    let page = engine.fridge(&at(10)).unwrap().unwrap();
+    page.ahead.into_iter().find(|row| row.id == id).unwrap()
+}
+
+fn with_values(values: &str) -> Engine {
+    let mut engine =
+        changed("values = { gas_delay_min = 20 }", &format!("values = {{ {values} }}"));
+    tell(&mut engine, &[("fridge.selector", "auto")], &at(0));
+    engine
+}
+
+#[test]
+fn the_hours_to_cool_it_down_are_the_packs_and_a_default_says_so() {
+    let default = ahead(&demo(), "chill");
+    assert_eq!(
+        default.lines[0],
+        "Switch it on at least 12 hours before you load it. Default, check your manual."
+    );
+    let mut engine = with_values("chill_h = 8");
+    tell(&mut engine, &[("gas_left.valve", "open"), ("lead.post_end", "out")], &at(0));
+    let told = ahead(&engine, "chill");
+    assert_eq!(told.lines[0], "Switch it on at least 8 hours before you load it.");
+    assert_eq!(told.ready_utc_ms, Some(at(10 + 8 * 60).utc_ms));
+}
+
+#[test]
+fn where_nothing_cools_it_no_hour_is_promised() {
+    let mut engine = with_values("chill_h = 8");
+    let shut = [("gas_left.valve", "shut"), ("gas_right.valve", "shut"), ("lead.post_end", "out")];
+    tell(&mut engine, &shut, &at(0));
+    let row = ahead(&engine, "chill");
+    assert_eq!(row.ready_utc_ms, None);
+    assert!(row.lines[1].starts_with("Nothing here cools it down."), "{:?}", row.lines);
+}
+
+#[test]
+fn how_long_it_stays_cold_on_a_ferry_is_told_only_where_the_pack_says_so() {
+    let unknown = ahead(&with_values("gas_delay_min = 20"), "ferry").lines.join(" ");
+    assert!(unknown.contains("is not in the pack"), "{unknown}");
+    for hours in [3, 9] {
+        let told = ahead(&with_values(&format!("stays_cold_h = {hours}")), "ferry").lines.join(" ");
+        assert!(told.contains(&format!("stays cold for about {hours} hours.")), "{told}");
+        assert!(!told.contains("not in the pack"), "{told}");
+    }
+}
+
+#[test]
+fn a_manual_fridge_is_told_of_no_minutes_at_the_pump() {
+    let mut engine = changed(
+        "values = { gas_delay_min = 20 }",
+        "values = { gas_delay_min = 20 }\nwithout = { selector = [\"auto\"] }",
+    );
+    tell(&mut engine, &[("fridge.selector", "gas"), ("gas_left.valve", "open")], &at(0));
+    let fuel = ahead(&engine, "fuel").lines.join(" ");
+    assert!(fuel.contains("Left on gas, it burns or sparks there."), "{fuel}");
+    assert!(fuel.contains("Switch it off before you drive in."), "{fuel}");
+    assert!(!fuel.contains("min") && !fuel.contains("automatic"), "{fuel}");
+}
+
+#[test]
+fn each_stop_leads_to_the_routine_that_sees_to_the_rest() {
+    let engine = demo();
+    for (id, target) in [("fuel", "ready_to_refuel"), ("ferry", "ready_to_board")] {
+        assert_eq!(ahead(&engine, id).target_id.as_deref(), Some(target));
+        assert!(engine.targets().unwrap().iter().any(|row| row.id == target));
+    }
+}
+
+#[test]
+fn where_nobody_knows_what_it_is_set_to_it_says_what_to_set() {
+    let mut engine = changed("gas_delay_min = 20", "gas_delay_min = 20");
+    let facts = [
+        ("lead.post_end", "out"),
+        ("gas_left.valve", "open"),
+        ("engine.running", "off"),
+        ("pitch.flame", "allowed"),
+    ];
+    tell(&mut engine, &facts, &at(0));
+    let page = engine.fridge(&at(1)).unwrap().unwrap();
+    assert_eq!(page.by_hand.as_deref(), Some("Set it to automatic."), "{page:?}");
+    assert!(page.ahead.is_empty());
+}
