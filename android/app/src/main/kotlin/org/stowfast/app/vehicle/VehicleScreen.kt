@@ -25,6 +25,7 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.about.AboutDoor
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -42,7 +43,7 @@ import org.stowfast.engine.VehicleEngine
 import org.stowfast.engine.VehicleRow
 
 @Composable
-fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
+fun VehicleRoute(engine: VehicleEngine, ways: Ways, onAbout: () -> Unit, onChosen: () -> Unit) {
     val model = viewModel(key = "vehicle") { VehicleViewModel(engine) }
     val state by model.state.collectAsState()
     var replaces by rememberSaveable { mutableStateOf<Long?>(null) }
@@ -58,12 +59,12 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
         replaces = vehicle
         pick()
     }
-    VehicleScreen(state, ways, openPack, model::onEvent)
+    VehicleScreen(state, ways, openPack, onAbout, model::onEvent)
 }
 
 /** [onOpenPack] is given the vehicle whose pack is to be replaced, or null for a vehicle that is new. */
 @Composable
-fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, onEvent: (VehicleEvent) -> Unit) {
+fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, onAbout: () -> Unit, onEvent: (VehicleEvent) -> Unit) {
     val first = state.vehicles.isNullOrEmpty()
     val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
     Page(title, ways, trouble(state.problem) { onEvent(VehicleEvent.Dismiss) }) {
@@ -102,6 +103,7 @@ fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, 
                 }
             }
         }
+        item { AboutDoor(onAbout) }
     }
 }
 
