@@ -4,6 +4,7 @@
 # Needs the app's classes (Maven's compile) and android/native.sh --host.
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")"
+source sdk.sh
 work=target/smoke
 rm -rf "$work"
 mkdir -p "$work/jna"
@@ -20,5 +21,6 @@ case "$host" in
     *) echo "No JNA library for $host." >&2; exit 1 ;;
 esac
 unzip -qoj "$jna" "com/sun/jna/$folder/libjnidispatch.so" -d "$work/jna"
-java -Xmx512m -Djna.boot.library.path="$work/jna" -Djna.library.path=target/native/host \
-    -cp "$work/shrunk.jar" smoke/Smoke.java "$work/smoke.db"
+javac -d "$work/classes" -cp "$work/shrunk.jar" smoke/Smoke.java smoke/android/os/Build.java
+java -Xmx512m -Dsmoke.sdk="$min_sdk" -Djna.boot.library.path="$work/jna" -Djna.library.path=target/native/host \
+    -cp "$work/shrunk.jar:$work/classes" Smoke "$work/smoke.db"
