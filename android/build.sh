@@ -1,5 +1,5 @@
 #!/usr/bin/env bash
-# Builds the app: android/target/stowfast.apk. One command, from a bare Debian 12 with rustup, JDK 17 and Maven.
+# Builds the app, for each kind of processor: android/target/stowfast-*.apk. One command, from a bare Debian 12 with rustup, JDK 17 and Maven.
 #
 #   android/build.sh [--yes]
 #
@@ -17,5 +17,6 @@ echo "== native library" && android/native.sh
 echo "== Kotlin for it" && android/bindgen.sh
 echo "== app classes" && maven test-compile
 echo "== package" && android/package.sh
+echo "== shrunk classes on this machine" && android/smoke.sh
 echo "== check" && android/check.sh
-echo "android/target/stowfast.apk, $(du -k android/target/stowfast.apk | cut -f1) KiB, in $((SECONDS - started)) s"
+echo "android/target: $(cd android/target && du -k stowfast-*.apk | awk '{printf "%s %d KiB, ", $2, $1}')in $((SECONDS - started)) s"

@@ -247,6 +247,9 @@ pub struct RoutinePage {
     /// Where nothing is left of a part but to let time pass: that it is done, and what is now true.
     #[uniffi(default = None)]
     pub part_end: Option<String>,
+    /// Where nothing can come next but to let time pass: how long from now, at about. Unit: s.
+    #[uniffi(default = None)]
+    pub waits_s: Option<i32>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,
     /// What could not be done.

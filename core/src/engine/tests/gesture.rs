@@ -275,4 +275,12 @@ fn what_is_left_of_a_wait_is_told_where_it_is_waited() {
     assert_eq!(after(1), (walk_s - 1, wait_s, 0), "on the way");
     assert_eq!(after(walk_s), (0, wait_s, 0), "there");
     assert_eq!(after(walk_s + 60), (0, wait_s - 60, 0));
+    let left = |seconds: i32| {
+        let now = Stamp::utc(at(0).utc_ms + i64::from(seconds) * 1_000);
+        engine.routine(&now).unwrap().unwrap().waits_s
+    };
+    assert_eq!(page.waits_s, Some(walk_s + wait_s), "a reminder may be set");
+    assert_eq!(left(walk_s + 60), Some(wait_s - 60));
+    assert_eq!(left(walk_s + wait_s), None, "over when it was said to be");
+    assert_eq!(engine.preview("ready_to_refuel", &at(0)).unwrap().waits_s, None);
 }

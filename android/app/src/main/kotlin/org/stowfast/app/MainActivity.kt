@@ -1,17 +1,51 @@
 package org.stowfast.app
 
+import android.content.Intent
 import android.os.Bundle
 import androidx.activity.ComponentActivity
 import androidx.activity.compose.setContent
 import androidx.activity.enableEdgeToEdge
+import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
+import androidx.compose.runtime.setValue
 import org.stowfast.app.frame.Frame
+import org.stowfast.app.frame.Place
 import org.stowfast.app.ui.StowfastTheme
 
 class MainActivity : ComponentActivity() {
+    private var sentTo by mutableStateOf<Place?>(null)
+
     override fun onCreate(savedInstanceState: Bundle?) {
         super.onCreate(savedInstanceState)
         enableEdgeToEdge()
-        val engine = (application as StowfastApp).engine()
-        setContent { StowfastTheme { Frame(engine) } }
+        val app = application as StowfastApp
+        // What comes back from a saved state has followed its intent already.
+        if (savedInstanceState == null) sentTo = intent.leadsTo()
+        setContent { StowfastTheme { Frame(app.engine(), app.where, app.crashes, sentTo) { sentTo = null } } }
+    }
+
+    override fun onNewIntent(intent: Intent) {
+        super.onNewIntent(intent)
+        sentTo = intent.leadsTo()
+    }
+
+    override fun onDestroy() {
+        // Whoever leaves the app on purpose begins at home next time.
+        if (isFinishing) (application as StowfastApp).where.forget()
+        super.onDestroy()
+    }
+
+    private fun Intent.leadsTo(): Place? = when (action) {
+        LIFE -> Place.LIFE
+        ROUTINE -> Place.ROUTINE
+        else -> null
+    }
+
+    companion object {
+        /** Leads to what to do in an emergency; the launcher's shortcut says it too. */
+        const val LIFE = "org.stowfast.app.LIFE"
+
+        /** Leads to the routine under way. */
+        const val ROUTINE = "org.stowfast.app.ROUTINE"
     }
 }

@@ -14,16 +14,18 @@ import java.nio.file.Path
 /** A real engine on a real file, with a clock that the test moves. */
 class Bench(
     private val database: File = File(Files.createTempDirectory("stowfast").toFile(), "trip.db"),
-    private val bootId: String = "1",
+    private val device: String = "",
     nowMs: Long = 1_790_000_000_000L,
 ) {
     var nowMs = nowMs
         private set
+    private var startedMs = 1_789_000_000_000L
+    private var start = 1
 
     fun engine(): RustVehicleEngine = RustVehicleEngine(
         databasePath = database.path,
         language = "en",
-        clock = { Moment(utcMs = nowMs, monotonicMs = nowMs - 1_789_000_000_000L, bootId = bootId) },
+        clock = { Moment(utcMs = nowMs, monotonicMs = nowMs - startedMs, bootId = "$device$start") },
         dispatcher = Dispatchers.Unconfined,
     )
 
@@ -32,6 +34,18 @@ class Bench(
 
     fun pass(ms: Long) {
         nowMs += ms
+    }
+
+    /** Somebody sets the clock; no time passes. */
+    fun setClock(byMs: Long) {
+        nowMs += byMs
+        startedMs += byMs
+    }
+
+    /** The phone is turned off, and on again at once. */
+    fun restart() {
+        startedMs = nowMs
+        start += 1
     }
 
     fun file(): File = database

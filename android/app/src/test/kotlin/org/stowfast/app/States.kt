@@ -125,9 +125,9 @@ object States {
         "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper, {}) {} },
         "reading" to { ReadingScreen(ReadingState(gauges, asked = "fresh", open = "fresh", problem = null), deeper) {} },
         "reading-typed" to { ReadingScreen(ReadingState(gauges, asked = "battery", open = "battery", problem = null), deeper) {} },
-        "record" to { RecordScreen(RecordState(record, open = null, problem = null), deeper, {}) {} },
-        "record-open" to { RecordScreen(RecordState(record, open = 12, problem = null), deeper, {}) {} },
-        "record-none" to { RecordScreen(RecordState(emptyList(), open = null, problem = null), deeper, {}) {} },
+        "record" to { RecordScreen(RecordState(record, more = true, open = null, problem = null), deeper, {}) {} },
+        "record-open" to { RecordScreen(RecordState(record, more = false, open = 12, problem = null), deeper, {}) {} },
+        "record-none" to { RecordScreen(RecordState(emptyList(), more = false, open = null, problem = null), deeper, {}) {} },
         "emergency" to { LifeScreen(Ways(back = {}, emergency = null)) },
     )
 
@@ -135,7 +135,7 @@ object States {
         { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
 
     val all: Map<String, @Composable () -> Unit>
-        get() = screens + DriveCardStates.screens(deeper, fridge, NOW_UTC_MS) + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
+        get() = screens + DriveCardStates.screens(deeper, fridge, NOW_UTC_MS) + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + SystemStates.all + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     private val vehicles = listOf(
         VehicleRow(1, "Compact van with a pop top", invented = true, current = true, problem = null),
@@ -271,5 +271,5 @@ object States {
 
     @Composable
     private fun vehicle(rows: List<VehicleRow>, problem: Problem?, written: Written? = null) =
-        VehicleScreen(VehicleState(rows, demos, unreadable = false, written, problem = problem, chosen = false), if (rows.isEmpty()) home else deeper, VehicleFiles({}, {}, {})) {}
+        VehicleScreen(VehicleState(rows, demos, unreadable = false, written, problem = problem, chosen = false), if (rows.isEmpty()) home else deeper, VehicleFiles({}, {}, {}), {}) {}
 }

@@ -20,6 +20,7 @@ import androidx.compose.runtime.remember
 import androidx.compose.runtime.saveable.listSaver
 import androidx.compose.runtime.saveable.rememberSaveable
 import androidx.compose.runtime.setValue
+import androidx.compose.runtime.snapshotFlow
 import androidx.compose.runtime.snapshots.SnapshotStateList
 import androidx.compose.runtime.toMutableStateList
 import androidx.compose.ui.Alignment
@@ -31,11 +32,16 @@ import androidx.compose.ui.semantics.liveRegion
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
+import org.stowfast.app.about.AboutScreen
+import org.stowfast.app.about.LicencesRoute
 import org.stowfast.app.alert.AlertRoute
 import org.stowfast.app.alert.AlertWays
 import org.stowfast.app.card.CardRoute
 import org.stowfast.app.card.CardWays
 import org.stowfast.app.cards.CardsRoute
+import org.stowfast.app.crash.CrashOffer
+import org.stowfast.app.crash.CrashRoute
+import org.stowfast.app.crash.Crashes
 import org.stowfast.app.drivecard.DriveCardRoute
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
@@ -62,12 +68,16 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH }
 
-/** The pages, the way between them, and the notices that a command brought back. */
+/**
+ * The pages, the way between them, and the notices that a command brought back. It begins where it was when the process
+ * died, and goes where it is [sentTo] from outside.
+ */
 @Composable
-fun Frame(engine: VehicleEngine) {
-    val stack = rememberSaveable(saver = stackSaver) { mutableStateListOf(Place.NOW) }
+fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?, onGone: () -> Unit) {
+    val stack = rememberSaveable(saver = stackSaver) { where.read().toMutableStateList() }
+    var crashed by rememberSaveable { mutableStateOf(crashes.unseen) }
     var sought by rememberSaveable { mutableStateOf<String?>(null) }
     var aim by rememberSaveable { mutableStateOf("") }
     var alert by rememberSaveable { mutableStateOf("") }
@@ -117,6 +127,13 @@ fun Frame(engine: VehicleEngine) {
         if (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
     BackHandler(stack.size > 1) { back() }
+    LaunchedEffect(sentTo) {
+        if (sentTo != null) {
+            go(sentTo)
+            onGone()
+        }
+    }
+    LaunchedEffect(Unit) { snapshotFlow { stack.toList() }.collect(where::keep) }
 
     val here = stack.last()
     val ways = Ways(
@@ -126,7 +143,7 @@ fun Frame(engine: VehicleEngine) {
     Box {
         when (here) {
             Place.NOW -> NowRoute(engine, ways, ::go, ::goToStep)
-            Place.VEHICLE -> VehicleRoute(engine, ways, ::back)
+            Place.VEHICLE -> VehicleRoute(engine, ways, { go(Place.ABOUT) }, ::back)
             Place.TARGET -> TargetRoute(engine, ways, ::preview)
             Place.PREVIEW -> PreviewRoute(engine, ways, aim, ::share) {
                 home()
@@ -148,9 +165,18 @@ fun Frame(engine: VehicleEngine) {
             Place.LIFE -> LifeScreen(ways)
             Place.CARDS -> CardsRoute(engine, ways, ::card)
             Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::preview))
+            Place.ABOUT -> AboutScreen(ways, crashes.report != null, ::go)
+            Place.LICENCES -> LicencesRoute(ways)
+            Place.CRASH -> CrashRoute(ways, crashes)
         }
         if (notices.isNotEmpty() && here != Place.LIFE) {
             Notices(notices, notices::clear, Modifier.align(Alignment.BottomCenter))
+        } else if (crashed && here != Place.LIFE) {
+            CrashOffer(Modifier.align(Alignment.BottomCenter)) { see ->
+                crashed = false
+                crashes.seen()
+                if (see) go(Place.CRASH)
+            }
         }
     }
 }

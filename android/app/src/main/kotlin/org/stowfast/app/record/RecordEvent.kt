@@ -11,5 +11,8 @@ sealed interface RecordEvent {
     /** It was never so. */
     data class TakeBack(val entry: Long) : RecordEvent
 
+    /** As many older entries again. */
+    data object Older : RecordEvent
+
     data object Dismiss : RecordEvent
 }

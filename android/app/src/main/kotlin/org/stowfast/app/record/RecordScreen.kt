@@ -2,6 +2,7 @@ package org.stowfast.app.record
 
 import android.content.Context
 import android.text.format.DateUtils
+import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
@@ -29,6 +30,7 @@ import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.NoteQuestion
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Writing
@@ -63,6 +65,9 @@ fun RecordScreen(state: RecordState, ways: Ways, onPreview: (String) -> Unit, on
             item { Panel { Text(stringResource(R.string.record_none), style = MaterialTheme.typography.bodyLarge) } }
         }
         items(state.rows.orEmpty(), key = { it.entry }) { Line(it, state.open == it.entry, onPreview, onEvent) }
+        if (state.more) {
+            item { QuietButton(stringResource(R.string.record_older), { onEvent(RecordEvent.Older) }, Modifier.fillMaxWidth().testTag("older")) }
+        }
     }
 }
 

@@ -9,7 +9,6 @@ import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
-import androidx.compose.runtime.DisposableEffect
 import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
@@ -17,7 +16,6 @@ import androidx.compose.runtime.mutableStateOf
 import androidx.compose.runtime.saveable.rememberSaveable
 import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
-import androidx.compose.ui.platform.LocalView
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.LiveRegionMode
@@ -31,6 +29,7 @@ import org.stowfast.app.R
 import org.stowfast.app.share.routine
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.KeepScreenOn
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -42,6 +41,7 @@ import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
+import org.stowfast.app.wait.AskToNotify
 import org.stowfast.engine.Odd
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.OrderGap
@@ -57,11 +57,8 @@ data class RoutineWays(val share: (String) -> Unit, val card: (String) -> Unit)
 fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, on: RoutineWays, onClosed: () -> Unit) {
     val model = viewModel(key = "routine") { RoutineViewModel(engine, createSavedStateHandle()) }
     val state by model.state.collectAsState()
-    val view = LocalView.current
-    DisposableEffect(view) {
-        view.keepScreenOn = true
-        onDispose { view.keepScreenOn = false }
-    }
+    KeepScreenOn(state.page?.let { !it.run.paused && !it.finished && it.partEnd == null } == true)
+    AskToNotify(waiting = state.page?.waitsS != null)
     LaunchedEffect(state.closed) {
         if (state.closed) {
             model.onEvent(RoutineEvent.Left)

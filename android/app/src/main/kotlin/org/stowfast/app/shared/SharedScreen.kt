@@ -17,6 +17,7 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.unit.dp
+import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.routine.Impossible
@@ -41,7 +42,7 @@ import org.stowfast.engine.VehicleEngine
 
 @Composable
 fun SharedRoute(engine: VehicleEngine, ways: Ways, aim: String) {
-    val model = viewModel(key = "shared-$aim") { SharedViewModel(engine, aim) }
+    val model = viewModel(key = "shared-$aim") { SharedViewModel(engine, aim, createSavedStateHandle()) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(SharedEvent.Shown) }
     SharedScreen(state, ways, model::onEvent)

@@ -1,13 +1,14 @@
 package org.stowfast.app.shared
 
+import androidx.lifecycle.SavedStateHandle
 import kotlinx.coroutines.flow.update
 import org.stowfast.app.ui.PageViewModel
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
-/** A view only: the routine under way stays with one phone. */
-class SharedViewModel(engine: VehicleEngine, private val aim: String) :
-    PageViewModel<SharedState>(engine, SharedState(page = null, who = 0, problem = null)) {
+/** A view only: the routine under way stays with one phone. [kept] holds whose list is on show. */
+class SharedViewModel(engine: VehicleEngine, private val aim: String, private val kept: SavedStateHandle) :
+    PageViewModel<SharedState>(engine, SharedState(page = null, who = kept[WHO] ?: 0, problem = null)) {
     init {
         follow(::read)
     }
@@ -15,7 +16,10 @@ class SharedViewModel(engine: VehicleEngine, private val aim: String) :
     fun onEvent(event: SharedEvent) {
         when (event) {
             SharedEvent.Shown -> wake()
-            is SharedEvent.Show -> page.update { it.copy(who = event.who) }
+            is SharedEvent.Show -> {
+                kept[WHO] = event.who
+                page.update { it.copy(who = event.who) }
+            }
             SharedEvent.Dismiss -> {
                 page.update { it.copy(problem = null) }
                 wake()
@@ -30,3 +34,5 @@ class SharedViewModel(engine: VehicleEngine, private val aim: String) :
         }
     }
 }
+
+private const val WHO = "who"

@@ -16,6 +16,7 @@ import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.semantics.stateDescription
 import androidx.compose.ui.unit.dp
+import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.targets
@@ -33,7 +34,7 @@ import org.stowfast.engine.VehicleEngine
 
 @Composable
 fun TargetRoute(engine: VehicleEngine, ways: Ways, onChosen: (String) -> Unit) {
-    val model = viewModel(key = "target") { TargetViewModel(engine) }
+    val model = viewModel(key = "target") { TargetViewModel(engine, createSavedStateHandle()) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(TargetEvent.Shown) }
     TargetScreen(state, ways, onChosen, model::onEvent)

@@ -1,12 +1,17 @@
 package org.stowfast.app.target
 
+import androidx.lifecycle.SavedStateHandle
 import kotlinx.coroutines.flow.update
 import org.stowfast.app.ui.PageViewModel
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
-class TargetViewModel(engine: VehicleEngine) :
-    PageViewModel<TargetState>(engine, TargetState(targets = null, open = null, ticked = emptySet(), problem = null)) {
+/** [kept] holds what was opened and ticked. */
+class TargetViewModel(engine: VehicleEngine, private val kept: SavedStateHandle) :
+    PageViewModel<TargetState>(
+        engine,
+        TargetState(targets = null, open = kept[OPEN], ticked = kept.get<ArrayList<String>>(TICKED).orEmpty().toSet(), problem = null),
+    ) {
     init {
         follow(::read)
     }
@@ -18,13 +23,15 @@ class TargetViewModel(engine: VehicleEngine) :
                 page.update { it.copy(problem = null) }
                 wake()
             }
-            is TargetEvent.Open -> page.update {
-                it.copy(open = event.targetId.takeIf { id -> id != it.open }, ticked = emptySet())
-            }
-            is TargetEvent.Tick -> page.update {
-                it.copy(ticked = if (event.partId in it.ticked) it.ticked - event.partId else it.ticked + event.partId)
-            }
+            is TargetEvent.Open -> choose(event.targetId.takeIf { it != page.value.open }, emptySet())
+            is TargetEvent.Tick -> page.value.ticked.let { choose(page.value.open, if (event.partId in it) it - event.partId else it + event.partId) }
         }
+    }
+
+    private fun choose(open: String?, ticked: Set<String>) {
+        kept[OPEN] = open
+        kept[TICKED] = ArrayList(ticked)
+        page.update { it.copy(open = open, ticked = ticked) }
     }
 
     private suspend fun read() {
@@ -34,3 +41,6 @@ class TargetViewModel(engine: VehicleEngine) :
         }
     }
 }
+
+private const val OPEN = "open"
+private const val TICKED = "ticked"

@@ -28,6 +28,7 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.about.AboutDoor
 import org.stowfast.app.share.vehicle
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Lines
@@ -48,7 +49,7 @@ import org.stowfast.engine.VehicleEngine
 import org.stowfast.engine.VehicleRow
 
 @Composable
-fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
+fun VehicleRoute(engine: VehicleEngine, ways: Ways, onAbout: () -> Unit, onChosen: () -> Unit) {
     val model = viewModel(key = "vehicle") { VehicleViewModel(engine) }
     val state by model.state.collectAsState()
     var replaces by rememberSaveable { mutableStateOf<Long?>(null) }
@@ -66,7 +67,7 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
         replaces = vehicle
         pick()
     }
-    VehicleScreen(state, ways, VehicleFiles(openPack, read, { write(EXPORT_NAME) }), model::onEvent)
+    VehicleScreen(state, ways, VehicleFiles(openPack, read, { write(EXPORT_NAME) }), onAbout, model::onEvent)
 }
 
 private const val EXPORT_TYPE = "application/json"
@@ -76,7 +77,7 @@ private const val EXPORT_NAME = "stowfast.json"
 data class VehicleFiles(val openPack: (Long?) -> Unit, val import: () -> Unit, val export: () -> Unit)
 
 @Composable
-fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onEvent: (VehicleEvent) -> Unit) {
+fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onAbout: () -> Unit, onEvent: (VehicleEvent) -> Unit) {
     val first = state.vehicles.isNullOrEmpty()
     val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
     val list = rememberLazyListState()
@@ -120,6 +121,7 @@ fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onEvent:
         }
         item { SectionHeading(stringResource(R.string.vehicle_everything)) }
         item { Everything(first, files) }
+        item { AboutDoor(onAbout) }
     }
 }
 

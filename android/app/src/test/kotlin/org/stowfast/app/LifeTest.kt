@@ -1,0 +1,108 @@
+package org.stowfast.app
+
+import android.content.ComponentName
+import android.content.Context
+import android.content.Intent
+import android.content.pm.PackageManager
+import androidx.compose.ui.test.assertIsDisplayed
+import androidx.compose.ui.test.junit4.createEmptyComposeRule
+import androidx.compose.ui.test.onNodeWithContentDescription
+import androidx.compose.ui.test.onNodeWithTag
+import androidx.compose.ui.test.onNodeWithText
+import androidx.compose.ui.test.performClick
+import androidx.test.core.app.ActivityScenario
+import androidx.test.core.app.ApplicationProvider
+import kotlinx.coroutines.runBlocking
+import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
+import org.junit.Rule
+import org.junit.Test
+import org.junit.runner.RunWith
+import org.robolectric.RobolectricTestRunner
+import org.robolectric.annotation.Config
+import org.robolectric.annotation.GraphicsMode
+import org.stowfast.app.frame.Place
+import org.stowfast.app.frame.Where
+import org.stowfast.engine.Outcome
+import org.stowfast.engine.Problem
+import org.xmlpull.v1.XmlPullParser
+import java.io.File
+import java.nio.file.Files
+
+/** What to do in an emergency is there whatever else is not. */
+@GraphicsMode(GraphicsMode.Mode.NATIVE)
+abstract class Life {
+    @get:Rule
+    val screen = createEmptyComposeRule()
+    protected val app: StowfastApp get() = ApplicationProvider.getApplicationContext()
+
+    /** From every page it is one tap away, and the way back leads to that page. */
+    protected fun everywhere() {
+        for (place in Place.entries) {
+            app.getSharedPreferences("where", Context.MODE_PRIVATE).edit().clear().commit()
+            Where(app).keep(listOf(Place.NOW, place))
+            ActivityScenario.launch(MainActivity::class.java).use {
+                if (place != Place.LIFE) screen.onNodeWithContentDescription("Emergency").performClick()
+                isThere()
+            }
+        }
+    }
+
+    protected fun isThere() {
+        screen.waitForIdle()
+        for (peril in listOf("Carbon monoxide", "Smell of gas")) screen.onNodeWithText(peril).assertIsDisplayed()
+        screen.onNodeWithTag("page").assertIsDisplayed()
+    }
+}
+
+@RunWith(RobolectricTestRunner::class)
+@Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-xhdpi")
+class LifeTest : Life() {
+    @Test
+    fun theLaunchersShortcutLeadsStraightToIt() {
+        val found = mutableMapOf<String, String>()
+        val xml = app.resources.getXml(R.xml.shortcuts)
+        while (xml.next() != XmlPullParser.END_DOCUMENT) {
+            if (xml.eventType == XmlPullParser.START_TAG && xml.name == "intent") {
+                for (i in 0 until xml.attributeCount) found[xml.getAttributeName(i)] = xml.getAttributeValue(i)
+            }
+        }
+        val activity = app.packageManager.getActivityInfo(
+            ComponentName(checkNotNull(found["targetPackage"]), checkNotNull(found["targetClass"])),
+            PackageManager.GET_META_DATA,
+        )
+        assertEquals(R.xml.shortcuts, activity.metaData.getInt("android.app.shortcuts"))
+        val intent = Intent(found["action"]).setClassName(app.packageName, checkNotNull(found["targetClass"]))
+        ActivityScenario.launch<MainActivity>(intent).use { isThere() }
+    }
+
+    @Test
+    fun itIsThereWhereTheRecordDoesNotOpen() {
+        val folder = Files.createTempDirectory("stowfast").toFile()
+        File(folder, "trip.db").mkdir()
+        Bench(File(folder, "trip.db")).install().use { engine ->
+            assertTrue(runBlocking { engine.nowPage() } is Outcome.Failed)
+            everywhere()
+        }
+    }
+}
+
+/** The package that is not there has these tests loaded apart from all others, whose library is loaded already. */
+@RunWith(RobolectricTestRunner::class)
+@Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-xhdpi", instrumentedPackages = ["org.stowfast.nothing"])
+class LibraryMissingTest : Life() {
+    @Test
+    fun itIsThereWithTheLibraryMissing() {
+        System.setProperty(LIBRARY, "nowhere")
+        try {
+            val failed = runBlocking { app.engine().nowPage() } as Outcome.Failed
+            assertTrue("$failed", (failed.problem as Problem.Internal).detail.contains("nowhere"))
+            everywhere()
+        } finally {
+            System.clearProperty(LIBRARY)
+        }
+    }
+}
+
+/** Which library the generated Kotlin loads instead of ours. */
+private const val LIBRARY = "uniffi.component.stowfast.libraryOverride"
