@@ -3,6 +3,7 @@ package org.stowfast.app
 import android.app.Application
 import android.os.SystemClock
 import android.provider.Settings
+import org.stowfast.app.theme.ThemeStore
 import org.stowfast.engine.Moment
 import org.stowfast.engine.RustVehicleEngine
 import org.stowfast.engine.VehicleEngine
@@ -12,6 +13,9 @@ import java.util.Locale
 class StowfastApp : Application() {
     /** Replaced only by tests. */
     var engine: VehicleEngine? = null
+
+    /** How the app looks; kept apart from the record, which is not needed to draw. */
+    val theme by lazy { ThemeStore(getSharedPreferences("theme", MODE_PRIVATE)) }
 
     fun engine(): VehicleEngine = engine ?: RustVehicleEngine(
         databasePath = getDatabasePath("stowfast.db").apply { parentFile?.mkdirs() }.path,

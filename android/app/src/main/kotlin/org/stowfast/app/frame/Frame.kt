@@ -1,6 +1,5 @@
 package org.stowfast.app.frame
 
-import androidx.activity.compose.BackHandler
 import androidx.compose.foundation.layout.Box
 import androidx.compose.foundation.layout.WindowInsets
 import androidx.compose.foundation.layout.padding
@@ -99,7 +98,6 @@ fun Frame(engine: VehicleEngine) {
     fun back() {
         if (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
-    BackHandler(stack.size > 1) { back() }
 
     val here = stack.last()
     val ways = Ways(

@@ -28,6 +28,7 @@ import androidx.compose.ui.unit.dp
 import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -40,6 +41,7 @@ import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
+import org.stowfast.app.ui.wide
 import org.stowfast.engine.Odd
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.OrderGap
@@ -67,10 +69,11 @@ fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, onShare: (S
     RoutineScreen(state, ways, sought, onShare, model::onEvent)
 }
 
-/** How many items stand before what comes later: the head, the current gesture and a heading. */
-private const val BEFORE_LATER = 3
+/** How many items stand before what comes later: a heading, and in one list also the head and the current gesture. */
+private const val BEFORE_LATER = 1
+private const val BEFORE_LATER_IN_ONE = 3
 
-/** The routine under way. It is shown from the step [sought], where somebody came for one. */
+/** The routine under way, in a wide window beside what comes. It is shown from the step [sought], where somebody came for one. */
 @Composable
 fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (String) -> Unit, onEvent: (RoutineEvent) -> Unit) {
     val page = state.page
@@ -83,11 +86,13 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (St
         return Asking(asking, step, listed, state.odd[about], ways, { asking = it }, onEvent)
     }
     val list = rememberLazyListState()
+    val besides = rememberLazyListState()
+    val wide = wide()
     var came by rememberSaveable(sought) { mutableStateOf(false) }
     LaunchedEffect(page?.run?.id) {
         val later = page?.later().orEmpty().indexOfFirst { it is Later.Next && sought in it.gesture.row.steps }
         if (!came && later >= 0) {
-            list.scrollToItem(BEFORE_LATER + later)
+            if (wide) besides.scrollToItem(BEFORE_LATER + later) else list.scrollToItem(BEFORE_LATER_IN_ONE + later)
             came = true
         }
     }
@@ -101,12 +106,13 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (St
         trouble(state.problem) { onEvent(RoutineEvent.Dismiss) },
         list,
         bottom = page?.let { { Bottom(it, state, onEvent) } },
+        beside = page?.takeIf { it.underWay }?.let { Beside(besides) { later(it, sought, onEvent) } },
     ) {
         when {
             page == null -> if (state.answered) item { None() }
             page.finished -> item { Finished(page) }
             page.run.paused -> item { Paused(page) }
-            else -> underWay(page, state.odd, sought, ask, onEvent)
+            else -> current(page, state.odd, ask)
         }
     }
     if (asking == Ask.MORE && gesture != null) {
@@ -118,13 +124,9 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, onShare: (St
     }
 }
 
-private fun LazyListScope.underWay(
-    page: RoutinePage,
-    odd: Map<String, Odd>,
-    sought: String?,
-    ask: (Ask, String?) -> Unit,
-    onEvent: (RoutineEvent) -> Unit,
-) {
+private val RoutinePage.underWay: Boolean get() = !finished && !run.paused
+
+private fun LazyListScope.current(page: RoutinePage, odd: Map<String, Odd>, ask: (Ask, String?) -> Unit) {
     item { Head(page) }
     page.current()?.let { gesture ->
         item(key = "now") {
@@ -132,6 +134,9 @@ private fun LazyListScope.underWay(
             if (step == null) CurrentList(gesture, odd, ask) else CurrentStep(step, ask)
         }
     }
+}
+
+private fun LazyListScope.later(page: RoutinePage, sought: String?, onEvent: (RoutineEvent) -> Unit) {
     rest(page.later(), sought, R.string.routine_then)
     if (page.stuck.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.routine_stuck)) }

@@ -25,6 +25,7 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.theme.ThemeChoice
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -58,12 +59,12 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onChosen: () -> Unit) {
         replaces = vehicle
         pick()
     }
-    VehicleScreen(state, ways, openPack, model::onEvent)
+    VehicleScreen(state, ways, openPack, model::onEvent) { ThemeChoice() }
 }
 
-/** [onOpenPack] is given the vehicle whose pack is to be replaced, or null for a vehicle that is new. */
+/** [onOpenPack] is given the vehicle whose pack is to be replaced, or null for a vehicle that is new; [look] stands last. */
 @Composable
-fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, onEvent: (VehicleEvent) -> Unit) {
+fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, onEvent: (VehicleEvent) -> Unit, look: @Composable () -> Unit) {
     val first = state.vehicles.isNullOrEmpty()
     val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
     Page(title, ways, trouble(state.problem) { onEvent(VehicleEvent.Dismiss) }) {
@@ -102,6 +103,8 @@ fun VehicleScreen(state: VehicleState, ways: Ways, onOpenPack: (Long?) -> Unit, 
                 }
             }
         }
+        item { SectionHeading(stringResource(R.string.theme_heading)) }
+        item(key = "theme") { look() }
     }
 }
 

@@ -1,0 +1,84 @@
+package org.stowfast.app
+
+import android.graphics.Bitmap
+import android.graphics.BitmapFactory
+import android.graphics.Canvas
+import android.graphics.Color
+import java.io.File
+
+/** The pictures that the app is held to, a sheet of them in each file of src/test/screenshots. */
+val references = File("src/test/screenshots")
+
+/** With `-Dstowfast.record=true` what is drawn becomes the reference. */
+private val recording = System.getProperty("stowfast.record") == "true"
+
+/** How much of a picture may differ. */
+private const val DIFFERENT_SHARE = 0.001
+
+private const val COLUMNS = 6
+private const val GAP_PX = 8
+
+/** A place on a sheet. */
+private class Tile(val x: Int, val y: Int)
+
+/** Holds [pictures], by name, to the sheet [name], or records it anew. Says what differs. */
+fun holdToReference(name: String, pictures: Map<String, Bitmap>): List<String> {
+    val file = File(references, "$name.png")
+    val sheet = sheet(pictures.values.toList())
+    if (recording) {
+        write(sheet, file)
+        return emptyList()
+    }
+    val known = if (file.exists()) BitmapFactory.decodeFile(file.path) else null
+    if (known == null || known.width != sheet.width || known.height != sheet.height) {
+        return listOf("$name.png does not have these ${pictures.size} pictures: record it anew, see DEVELOPERS.md")
+    }
+    return pictures.entries.zip(tiles(pictures.values.toList())).mapNotNull { (entry, tile) ->
+        val (state, now) = entry
+        val before = Bitmap.createBitmap(known, tile.x, tile.y, now.width, now.height)
+        val share = difference(state, before, now)
+        "$state differs from its reference in %.2f %% of its pixels: see target/screenshots/difference".format(share * 100).takeIf { share > DIFFERENT_SHARE }
+    }
+}
+
+/** The share of pixels that differ. Where that is too much, draws both side by side, and what differs in red. */
+private fun difference(name: String, before: Bitmap, now: Bitmap): Double {
+    val (old, new) = pixels(before) to pixels(now)
+    val share = old.indices.count { old[it] != new[it] } / old.size.toDouble()
+    if (share > DIFFERENT_SHARE) {
+        val marked = IntArray(new.size) { if (old[it] != new[it]) Color.RED else Color.WHITE }
+        val red = Bitmap.createBitmap(marked, now.width, now.height, Bitmap.Config.ARGB_8888)
+        write(sheet(listOf(before, now, red)), File(drawn, "difference/$name.png"))
+    }
+    return share
+}
+
+private fun pixels(bitmap: Bitmap) = IntArray(bitmap.width * bitmap.height).also { bitmap.getPixels(it, 0, bitmap.width, 0, 0, bitmap.width, bitmap.height) }
+
+/** All [pictures] on one sheet, row by row. */
+fun sheet(pictures: List<Bitmap>, columns: Int = COLUMNS): Bitmap {
+    val tiles = tiles(pictures, columns)
+    val width = tiles.zip(pictures).maxOf { (tile, picture) -> tile.x + picture.width }
+    val height = tiles.zip(pictures).maxOf { (tile, picture) -> tile.y + picture.height }
+    val sheet = Bitmap.createBitmap(width, height, Bitmap.Config.ARGB_8888).apply { eraseColor(Color.GRAY) }
+    val canvas = Canvas(sheet)
+    tiles.zip(pictures).forEach { (tile, picture) -> canvas.drawBitmap(picture, tile.x.toFloat(), tile.y.toFloat(), null) }
+    return sheet
+}
+
+private fun tiles(pictures: List<Bitmap>, columns: Int = COLUMNS): List<Tile> {
+    var y = 0
+    return pictures.chunked(columns).flatMap { row ->
+        var x = 0
+        row.map { Tile(x, y).also { _ -> x += it.width + GAP_PX } }.also { y += row.maxOf { it.height } + GAP_PX }
+    }
+}
+
+/** One sheet of everything that the last run drew in light, small: to look over. */
+fun contactSheet() {
+    val small = drawn.listFiles { file -> file.name.endsWith("-${Look.LIGHT.suffix}.png") }.orEmpty().sortedBy { it.name }.map { file ->
+        val picture = BitmapFactory.decodeFile(file.path)
+        Bitmap.createScaledBitmap(picture, picture.width / 2, picture.height / 2, true)
+    }
+    write(sheet(small, columns = 14), File(drawn, "contact.png"))
+}
