@@ -4,7 +4,12 @@ import android.graphics.Bitmap
 import android.graphics.BitmapFactory
 import android.graphics.Canvas
 import android.graphics.Color
+import java.awt.image.BufferedImage
+import java.awt.image.DataBuffer
+import java.awt.image.IndexColorModel
 import java.io.File
+import javax.imageio.ImageIO
+import kotlin.math.abs
 
 /** The pictures that the app is held to, a sheet of them in each file of src/test/screenshots. */
 val references = File("src/test/screenshots")
@@ -18,6 +23,12 @@ private const val DIFFERENT_SHARE = 0.001
 private const val COLUMNS = 6
 private const val GAP_PX = 8
 
+/** How far a channel may be from the reference, which has its most frequent colours only. */
+private const val CHANNEL_MAX = 24
+
+/** How many colours a reference has at most. */
+private const val COLOURS = 255
+
 /** A place on a sheet. */
 private class Tile(val x: Int, val y: Int)
 
@@ -26,27 +37,29 @@ fun holdToReference(name: String, pictures: Map<String, Bitmap>): List<String> {
     val file = File(references, "$name.png")
     val sheet = sheet(pictures.values.toList())
     if (recording) {
-        write(sheet, file)
+        Colours.of(sheet).write(sheet, file)
         return emptyList()
     }
     val known = if (file.exists()) BitmapFactory.decodeFile(file.path) else null
     if (known == null || known.width != sheet.width || known.height != sheet.height) {
         return listOf("$name.png does not have these ${pictures.size} pictures: record it anew, see DEVELOPERS.md")
     }
+    val colours = Colours(pixels(known).distinct())
     return pictures.entries.zip(tiles(pictures.values.toList())).mapNotNull { (entry, tile) ->
         val (state, now) = entry
         val before = Bitmap.createBitmap(known, tile.x, tile.y, now.width, now.height)
-        val share = difference(state, before, now)
+        val share = difference(state, before, now, colours)
         "$state differs from its reference in %.2f %% of its pixels: see target/screenshots/difference".format(share * 100).takeIf { share > DIFFERENT_SHARE }
     }
 }
 
 /** The share of pixels that differ. Where that is too much, draws both side by side, and what differs in red. */
-private fun difference(name: String, before: Bitmap, now: Bitmap): Double {
+private fun difference(name: String, before: Bitmap, now: Bitmap, colours: Colours): Double {
     val (old, new) = pixels(before) to pixels(now)
-    val share = old.indices.count { old[it] != new[it] } / old.size.toDouble()
+    val differs = BooleanArray(new.size) { old[it] != new[it] && (old[it] != colours.nearest(new[it]) || distance(old[it], new[it]) > CHANNEL_MAX) }
+    val share = differs.count { it } / differs.size.toDouble()
     if (share > DIFFERENT_SHARE) {
-        val marked = IntArray(new.size) { if (old[it] != new[it]) Color.RED else Color.WHITE }
+        val marked = IntArray(new.size) { if (differs[it]) Color.RED else Color.WHITE }
         val red = Bitmap.createBitmap(marked, now.width, now.height, Bitmap.Config.ARGB_8888)
         write(sheet(listOf(before, now, red)), File(drawn, "difference/$name.png"))
     }
@@ -54,6 +67,33 @@ private fun difference(name: String, before: Bitmap, now: Bitmap): Double {
 }
 
 private fun pixels(bitmap: Bitmap) = IntArray(bitmap.width * bitmap.height).also { bitmap.getPixels(it, 0, bitmap.width, 0, 0, bitmap.width, bitmap.height) }
+
+/** The greatest difference of a channel. */
+private fun distance(one: Int, other: Int): Int = listOf(0, 8, 16).maxOf { abs((one shr it and 0xFF) - (other shr it and 0xFF)) }
+
+/** The few colours of a reference. */
+private class Colours(private val all: List<Int>) {
+    private val known = all.associateWith { it }.toMutableMap()
+
+    fun nearest(colour: Int): Int = known.getOrPut(colour) { all.minBy { distance(it, colour) } }
+
+    fun write(bitmap: Bitmap, file: File) {
+        val index = all.withIndex().associate { (index, colour) -> colour to index }
+        val few = IndexColorModel(8, all.size, all.toIntArray(), 0, false, -1, DataBuffer.TYPE_BYTE)
+        val image = BufferedImage(bitmap.width, bitmap.height, BufferedImage.TYPE_BYTE_INDEXED, few)
+        image.raster.setPixels(0, 0, bitmap.width, bitmap.height, pixels(bitmap).map { index.getValue(nearest(it)) }.toIntArray())
+        file.parentFile?.mkdirs()
+        ImageIO.write(image, "png", file)
+    }
+
+    companion object {
+        /** The most frequent ones of [bitmap]; where two are as frequent, the darker one first. */
+        fun of(bitmap: Bitmap): Colours {
+            val count = pixels(bitmap).toList().groupingBy { it }.eachCount()
+            return Colours(count.entries.sortedWith(compareBy({ -it.value }, { it.key })).take(COLOURS).map { it.key })
+        }
+    }
+}
 
 /** All [pictures] on one sheet, row by row. */
 fun sheet(pictures: List<Bitmap>, columns: Int = COLUMNS): Bitmap {

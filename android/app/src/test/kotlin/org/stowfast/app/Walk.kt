@@ -82,7 +82,7 @@ private class Walk(root: RootForTest, private val window: View) {
         val text = layout.layoutInput.text.text
         val broken = (0 until layout.lineCount - 1).map { layout.getLineEnd(it) }.any { text[it - 1].isLetter() && text[it].isLetter() }
         val typed = SemanticsProperties.EditableText in node.config
-        val cut = layout.multiParagraph.didExceedMaxLines || layout.size.height > node.size.height + 1 || (0 until layout.lineCount).any(layout::isLineEllipsized)
+        val cut = layout.multiParagraph.height > layout.size.height + 1 || layout.multiParagraph.didExceedMaxLines || layout.size.height > node.size.height + 1 || (0 until layout.lineCount).any(layout::isLineEllipsized)
         return listOfNotNull(
             "“$text” is cut off".takeIf { cut && !typed },
             "“$text” is broken within a word".takeIf { broken && !typed },
