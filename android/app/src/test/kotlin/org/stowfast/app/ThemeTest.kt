@@ -1,5 +1,6 @@
 package org.stowfast.app
 
+import android.app.UiModeManager
 import android.content.Context
 import android.content.res.Configuration
 import android.graphics.drawable.AdaptiveIconDrawable
@@ -13,6 +14,7 @@ import org.junit.Assert.assertTrue
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.robolectric.Shadows.shadowOf
 import org.stowfast.app.theme.Brightness
 import org.stowfast.app.theme.Contrast
 import org.stowfast.app.theme.ThemeState
@@ -71,6 +73,25 @@ class ThemeTest : OnScreen() {
         activity.onActivity { (it.application as StowfastApp).theme.choose(ThemeState(Brightness.DARK, Contrast.SYSTEM)) }
         screen.waitForIdle()
         activity.onActivity { assertEquals(before, it.resources.configuration.fontScale) }
+    }
+
+    @Test
+    fun thePhonesContrastIsFollowedUnlessOneWasChosen() {
+        val app = ApplicationProvider.getApplicationContext<StowfastApp>()
+        assertEquals(LightPalette.scheme.background, ground())
+        shadowOf(app.getSystemService(UiModeManager::class.java)).setContrast(1f)
+        activity.recreate()
+        assertEquals(LightHighPalette.scheme.background, ground())
+        activity.onActivity { app.theme.choose(ThemeState(Brightness.SYSTEM, Contrast.ORDINARY)) }
+        assertEquals(LightPalette.scheme.background, ground())
+    }
+
+    /** What a page is drawn on: a pixel at its edge. */
+    private fun ground(): Color {
+        var pixel = 0
+        screen.waitForIdle()
+        activity.onActivity { pixel = picture("ground", it).getPixel(4, 400) }
+        return Color(pixel)
     }
 
     @Test

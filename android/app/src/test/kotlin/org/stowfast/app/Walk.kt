@@ -17,6 +17,7 @@ import androidx.compose.ui.semantics.SemanticsProperties
 import androidx.compose.ui.semantics.getAllSemanticsNodes
 import androidx.compose.ui.semantics.getOrNull
 import androidx.compose.ui.text.TextLayoutResult
+import androidx.compose.ui.unit.toSize
 import kotlin.math.max
 import kotlin.math.min
 
@@ -42,9 +43,15 @@ fun contrast(one: Color, other: Color): Float {
 private class Walk(root: RootForTest, private val window: View) {
     private val dp = window.resources.displayMetrics.density
     private val owner = root.semanticsOwner
-    private val nodes = owner.getAllSemanticsNodes(mergingEnabled = true).filter { it.boundsInRoot.width > 0 && it.boundsInRoot.height > 0 }
+    private val nodes = inOrder(owner.rootSemanticsNode).filter { it.boundsInRoot.width > 0 && it.boundsInRoot.height > 0 }
     private val parts = owner.getAllSemanticsNodes(mergingEnabled = false)
     private val targets = nodes.filter { SemanticsActions.OnClick in it.config }
+
+    /** What a list keeps in any order is read by where it stands. */
+    private fun inOrder(node: SemanticsNode): List<SemanticsNode> {
+        val listed = SemanticsProperties.VerticalScrollAxisRange in node.config
+        return listOf(node) + (if (listed) node.children.sortedBy { it.positionInRoot.y } else node.children).flatMap(::inOrder)
+    }
 
     fun barriers(picture: Bitmap?): List<String> =
         targets.flatMap(::target) + bottom() + parts.flatMap { text(it, picture) } + gestures() + order() + headings()
@@ -118,7 +125,8 @@ private class Walk(root: RootForTest, private val window: View) {
     private fun order(): List<String> = nodes
         .filter { words(it).isNotBlank() && !within(it, "notices") }
         .zipWithNext { one, next ->
-            val (from, to) = one.boundsInRoot to next.boundsInRoot
+            // Where they would stand if nothing were scrolled out.
+            val (from, to) = listOf(one, next).map { Rect(it.positionInRoot, it.size.toSize()) }
             "after “${words(one)}” one reads “${words(next)}” above it".takeIf { to.bottom <= from.top && to.left < from.right }
         }.filterNotNull()
 

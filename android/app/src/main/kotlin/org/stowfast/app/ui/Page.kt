@@ -30,6 +30,7 @@ import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.LazyListState
 import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.foundation.shape.RoundedCornerShape
+import androidx.compose.material3.HorizontalDivider
 import androidx.compose.material3.Icon
 import androidx.compose.material3.IconButton
 import androidx.compose.material3.MaterialTheme
@@ -51,7 +52,6 @@ import androidx.compose.ui.semantics.Role
 import androidx.compose.ui.semantics.contentDescription
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
-import androidx.compose.ui.text.style.TextOverflow
 import androidx.compose.ui.unit.Dp
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.compose.LifecycleResumeEffect
@@ -158,7 +158,8 @@ private fun ComeBack(list: LazyListState) {
 /** It reaches down behind the bar of the system. With [half], it stands under the first of two lists. */
 @Composable
 private fun BottomBar(width: Dp, half: Boolean, content: @Composable () -> Unit) {
-    Surface(color = MaterialTheme.colorScheme.surface, shadowElevation = 8.dp) {
+    Surface(color = MaterialTheme.colorScheme.surface) {
+        HorizontalDivider(color = MaterialTheme.colorScheme.outlineVariant)
         Box(Modifier.fillMaxWidth().windowInsetsPadding(insets(WindowInsetsSides.Bottom)), Alignment.Center) {
             Row(Modifier.widthIn(max = width).fillMaxWidth().testTag("bottom")) {
                 Box(Modifier.weight(1f).padding(horizontal = 16.dp, vertical = 10.dp)) { content() }
@@ -198,8 +199,6 @@ private fun TopBar(title: String, ways: Ways, modifier: Modifier) {
             title,
             Modifier.weight(1f).padding(vertical = 6.dp).semantics { heading() },
             style = MaterialTheme.typography.titleLarge,
-            maxLines = 2,
-            overflow = TextOverflow.Ellipsis,
         )
         if (ways.emergency != null) EmergencyButton(ways.emergency)
     }
