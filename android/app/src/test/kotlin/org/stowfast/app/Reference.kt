@@ -23,23 +23,17 @@ private const val DIFFERENT_SHARE = 0.001
 private const val COLUMNS = 6
 private const val GAP_PX = 8
 
-/** How far a channel may be from the reference, which has its most frequent colours only. */
-private const val CHANNEL_MAX = 24
-
 /** How many colours a reference has at most. */
 private const val COLOURS = 255
 
 /** A place on a sheet. */
 private class Tile(val x: Int, val y: Int)
 
-/** Holds [pictures], by name, to the sheet [name], or records it anew. Says what differs. */
-fun holdToReference(name: String, pictures: Map<String, Bitmap>): List<String> {
-    val file = File(references, "$name.png")
+/** Holds [pictures], by name, to the sheet [name], or with [record] records it anew. Says what differs. */
+fun holdToReference(name: String, pictures: Map<String, Bitmap>, folder: File = references, record: Boolean = recording): List<String> {
+    val file = File(folder, "$name.png")
     val sheet = sheet(pictures.values.toList())
-    if (recording) {
-        Colours.of(sheet).write(sheet, file)
-        return emptyList()
-    }
+    if (record) Colours.of(sheet).write(sheet, file)
     val known = if (file.exists()) BitmapFactory.decodeFile(file.path) else null
     if (known == null || known.width != sheet.width || known.height != sheet.height) {
         return listOf("$name.png does not have these ${pictures.size} pictures: record it anew, see DEVELOPERS.md")
@@ -56,7 +50,7 @@ fun holdToReference(name: String, pictures: Map<String, Bitmap>): List<String> {
 /** The share of pixels that differ. Where that is too much, draws both side by side, and what differs in red. */
 private fun difference(name: String, before: Bitmap, now: Bitmap, colours: Colours): Double {
     val (old, new) = pixels(before) to pixels(now)
-    val differs = BooleanArray(new.size) { old[it] != new[it] && (old[it] != colours.nearest(new[it]) || distance(old[it], new[it]) > CHANNEL_MAX) }
+    val differs = BooleanArray(new.size) { old[it] != colours.nearest(new[it]) }
     val share = differs.count { it } / differs.size.toDouble()
     if (share > DIFFERENT_SHARE) {
         val marked = IntArray(new.size) { if (differs[it]) Color.RED else Color.WHITE }
@@ -71,8 +65,9 @@ private fun pixels(bitmap: Bitmap) = IntArray(bitmap.width * bitmap.height).also
 /** The greatest difference of a channel. */
 private fun distance(one: Int, other: Int): Int = listOf(0, 8, 16).maxOf { abs((one shr it and 0xFF) - (other shr it and 0xFF)) }
 
-/** The few colours of a reference. */
-private class Colours(private val all: List<Int>) {
+/** The few colours of a reference, in an order of their own, so that of two that are as near always the same is taken. */
+private class Colours(colours: List<Int>) {
+    private val all = colours.sorted()
     private val known = all.associateWith { it }.toMutableMap()
 
     fun nearest(colour: Int): Int = known.getOrPut(colour) { all.minBy { distance(it, colour) } }
