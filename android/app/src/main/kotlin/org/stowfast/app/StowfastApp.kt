@@ -5,6 +5,7 @@ import android.os.SystemClock
 import android.provider.Settings
 import org.stowfast.app.crash.Crashes
 import org.stowfast.app.frame.Where
+import org.stowfast.app.theme.ThemeStore
 import org.stowfast.app.wait.WaitingEngine
 import org.stowfast.app.wait.Waits
 import org.stowfast.engine.Moment
@@ -30,6 +31,9 @@ class StowfastApp : Application() {
         set(value) {
             held = value?.let { WaitingEngine(it, waits) }
         }
+
+    /** How the app looks; kept apart from the record, which is not needed to draw. */
+    val theme by lazy { ThemeStore(getSharedPreferences("theme", MODE_PRIVATE)) }
 
     fun engine(): WaitingEngine = held ?: WaitingEngine(
         RustVehicleEngine(

@@ -53,7 +53,7 @@ class CarryFlowTest : OnScreen() {
     fun onAPhoneThatCannotKnowItIsToldThatAgesAreUnknown() {
         chooseDemo()
         val text = save()
-        anotherPhone(Bench(bootId = "of another phone", nowMs = bench.nowMs))
+        anotherPhone(Bench(device = "of another phone", nowMs = bench.nowMs))
         read("import", "kept.json", text.toByteArray())
         told("cannot be known on this device")
     }

@@ -51,7 +51,7 @@ abstract class OnScreen {
         screen.onNodeWithText("Welcome aboard").assertIsDisplayed()
         page("demo", tag = true)
         screen.onAllNodesWithTag("demo").onFirst().performClick()
-        screen.waitForIdle()
+        walk()
         screen.onNodeWithTag("verdict").assertIsDisplayed()
     }
 
@@ -62,7 +62,7 @@ abstract class OnScreen {
         screen.onNodeWithText("Get ready for…").performClick()
         tap("target-$target")
         screen.onNodeWithText("Begin: ", substring = true).performClick()
-        screen.waitForIdle()
+        walk()
         understood()
     }
 
@@ -70,12 +70,12 @@ abstract class OnScreen {
     protected fun tap(tag: String) {
         page(tag, tag = true)
         screen.onNodeWithTag(tag).performClick()
-        screen.waitForIdle()
+        walk()
     }
 
     protected fun back() {
         screen.onNodeWithContentDescription("Back").performClick()
-        screen.waitForIdle()
+        walk()
     }
 
     /** Confirms what the current gesture confirms, as it asks for. */
@@ -85,7 +85,7 @@ abstract class OnScreen {
         settle()
         screen.onNodeWithTag("confirm").performClick()
         if (before.hold) screen.onNodeWithTag("confirm").performClick()
-        screen.waitForIdle()
+        walk()
         understood()
         assertFalse("${before.steps} was not confirmed", routine().stops.firstOrNull()?.gestures?.first()?.steps == before.steps)
     }
@@ -101,42 +101,41 @@ abstract class OnScreen {
     protected fun line(step: String) {
         screen.onNodeWithTag("page").performScrollToNode(hasTestTag("current-list"))
         screen.onNodeWithTag("line-$step").performScrollTo().performClick()
-        screen.waitForIdle()
+        walk()
     }
 
     /** Lets the button take note that its step is new. */
     protected fun settle() {
         screen.mainClock.advanceTimeBy(500)
-        screen.waitForIdle()
+        walk()
     }
 
     /** Opens what else can be done about the current step, and chooses from it. */
     protected fun more(choice: String) {
         page("More")
         screen.onNodeWithText("More").performClick()
-        screen.waitForIdle()
         draw("real-more")
         screen.onNodeWithTag("more-$choice").performClick()
-        screen.waitForIdle()
+        walk()
     }
 
     protected fun putBack() {
         page("Put back on the list")
         screen.onNodeWithText("Put back on the list").performClick()
-        screen.waitForIdle()
+        walk()
         assertEquals(0, routine().stuck.size)
     }
 
     protected fun understood() {
         if (screen.onAllNodesWithTag("notices").fetchSemanticsNodes().isNotEmpty()) {
             screen.onNodeWithText("Understood").performClick()
-            screen.waitForIdle()
+            walk()
         }
     }
 
     protected fun page(what: String, tag: Boolean = false) {
         screen.onNodeWithTag("page").performScrollToNode(if (tag) hasTestTag(what) else hasText(what))
-        screen.waitForIdle()
+        walk()
     }
 
     protected fun routine(): RoutinePage = engine.get { routine() } ?: throw AssertionError("no routine is under way")
@@ -147,11 +146,17 @@ abstract class OnScreen {
         engine.close()
         engine = bench.install()
         activity = ActivityScenario.launch(MainActivity::class.java)
+        walk()
+    }
+
+    /** Waits until nothing changes any more, and walks what is then on show. */
+    protected fun walk() {
         screen.waitForIdle()
+        activity.onActivity { assertEquals(emptyList<String>(), barriers(it)) }
     }
 
     protected fun draw(name: String) {
-        screen.waitForIdle()
+        walk()
         activity.onActivity { picture(name, it) }
     }
 }

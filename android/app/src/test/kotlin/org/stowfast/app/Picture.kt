@@ -7,16 +7,23 @@ import android.view.View
 import org.robolectric.shadows.ShadowDialog
 import java.io.File
 
-private val folder = File(System.getProperty("stowfast.screenshots") ?: "target/screenshots").apply { mkdirs() }
+/** Where pictures are drawn to. */
+val drawn = File(System.getProperty("stowfast.screenshots") ?: "target/screenshots").apply { mkdirs() }
 
 /** The activity's own window, and the sheets over it. */
 fun windows(activity: Activity): List<View> =
     listOf(activity.window.decorView) + ShadowDialog.getShownDialogs().filter { it.isShowing }.mapNotNull { it.window?.decorView }
 
 /** Draws what [activity] shows now to target/screenshots. */
-fun picture(name: String, activity: Activity) {
+fun picture(name: String, activity: Activity): Bitmap {
     val views = windows(activity)
     val bitmap = Bitmap.createBitmap(views.first().width, views.first().height, Bitmap.Config.ARGB_8888)
     views.forEach { it.draw(Canvas(bitmap)) }
-    File(folder, "$name.png").outputStream().use { bitmap.compress(Bitmap.CompressFormat.PNG, 100, it) }
+    write(bitmap, File(drawn, "$name.png"))
+    return bitmap
+}
+
+fun write(bitmap: Bitmap, file: File) {
+    file.parentFile?.mkdirs()
+    file.outputStream().use { bitmap.compress(Bitmap.CompressFormat.PNG, 100, it) }
 }

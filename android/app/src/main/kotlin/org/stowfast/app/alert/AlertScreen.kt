@@ -24,6 +24,7 @@ import org.stowfast.app.R
 import org.stowfast.app.share.alert
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.Folding
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
@@ -161,12 +162,7 @@ private fun Mend(step: ActionRow, on: AlertWays?) {
 @Composable
 private fun Report(row: ReportRow, tag: String, report: (ReportRow) -> Unit) {
     var open by rememberSaveable(row.variable, row.setting) { mutableStateOf(false) }
-    Panel(
-        Modifier.testTag(tag),
-        tone = roles.quiet,
-        onClick = { open = !open },
-        end = if (open) R.drawable.ic_up else R.drawable.ic_down,
-    ) {
+    Folding(open, { open = !open }, Modifier.testTag(tag), roles.quiet) {
         Marked(R.drawable.ic_word, tint = roles.quiet.mark) { Text(row.text, style = MaterialTheme.typography.titleMedium) }
     }
     if (open) {

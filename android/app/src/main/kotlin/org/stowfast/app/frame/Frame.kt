@@ -1,6 +1,5 @@
 package org.stowfast.app.frame
 
-import androidx.activity.compose.BackHandler
 import androidx.compose.foundation.layout.Box
 import androidx.compose.foundation.layout.WindowInsets
 import androidx.compose.foundation.layout.padding
@@ -126,7 +125,6 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     fun back() {
         if (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
-    BackHandler(stack.size > 1) { back() }
     LaunchedEffect(sentTo) {
         if (sentTo != null) {
             go(sentTo)

@@ -1,6 +1,5 @@
 package org.stowfast.app.now
 
-import androidx.activity.compose.BackHandler
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
@@ -26,7 +25,6 @@ import org.stowfast.engine.StepRow
 @Composable
 fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) -> Unit) {
     val home = { onEvent(NowEvent.Home) }
-    BackHandler(onBack = home)
     val (item, way, step) = blocker
     Page(
         stringResource(R.string.now_blocker),

@@ -1,6 +1,5 @@
 package org.stowfast.app.now
 
-import androidx.activity.compose.BackHandler
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
@@ -22,7 +21,6 @@ import org.stowfast.engine.VerdictKind
 @Composable
 fun DrivePage(page: NowPage, card: DriveCardPage?, ways: Ways, onEvent: (NowEvent) -> Unit) {
     val home = { onEvent(NowEvent.Home) }
-    BackHandler(onBack = home)
     val clear = page.verdict == VerdictKind.CLEAR
     Page(
         stringResource(R.string.drive_off),

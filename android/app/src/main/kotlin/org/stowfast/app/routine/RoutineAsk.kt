@@ -1,6 +1,5 @@
 package org.stowfast.app.routine
 
-import androidx.activity.compose.BackHandler
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
@@ -99,7 +98,6 @@ private fun Seen(
     answer: (RoutineEvent) -> Unit,
 ) {
     val close = { next(Ask.NOTHING) }
-    BackHandler(onBack = close)
     val title = if (step.choices.isEmpty()) R.string.routine_line_heading else R.string.routine_other_heading
     Page(stringResource(title), ways.copy(back = close)) {
         item { Text(if (listed) step.wanted else step.text, style = MaterialTheme.typography.headlineMedium) }
@@ -124,7 +122,6 @@ private fun Seen(
 
 @Composable
 private fun End(ways: Ways, answer: (RoutineEvent) -> Unit, onClose: () -> Unit) {
-    BackHandler(onBack = onClose)
     Page(
         stringResource(R.string.routine_end),
         ways.copy(back = onClose),

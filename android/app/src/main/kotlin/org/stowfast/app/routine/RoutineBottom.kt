@@ -16,7 +16,6 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
-import androidx.compose.ui.text.style.TextOverflow
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.ConfirmButton
@@ -111,8 +110,6 @@ private fun UndoBar(last: DoneRow, listed: Boolean, onEvent: (RoutineEvent) -> U
             if (listed) stringResource(R.string.routine_recorded_list) else stringResource(R.string.routine_recorded, last.text),
             Modifier.weight(1f),
             style = MaterialTheme.typography.bodyMedium,
-            maxLines = 2,
-            overflow = TextOverflow.Ellipsis,
         )
         TextButton({ onEvent(RoutineEvent.Undo(last.entry)) }, Modifier.heightIn(min = 48.dp)) {
             Icon(painterResource(R.drawable.ic_undo), null, Modifier.padding(end = 6.dp).size(grown(22.dp)))

@@ -16,15 +16,15 @@ import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
-import androidx.compose.ui.semantics.stateDescription
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.Folding
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Named
-import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.roles
 import org.stowfast.engine.StepKind
@@ -38,7 +38,7 @@ fun LazyListScope.rest(later: List<Later>, sought: String?, @StringRes heading: 
         when (row) {
             is Later.Zone -> Text(
                 row.title,
-                Modifier.padding(top = 4.dp, start = 4.dp),
+                Modifier.padding(top = 4.dp, start = 4.dp).semantics { heading() },
                 style = MaterialTheme.typography.labelMedium,
                 color = MaterialTheme.colorScheme.primary,
             )
@@ -55,13 +55,7 @@ fun LazyListScope.rest(later: List<Later>, sought: String?, @StringRes heading: 
 private fun LaterGesture(gesture: Gesture, sought: String?) {
     val meant = sought in gesture.row.steps
     var open by rememberSaveable(gesture.id) { mutableStateOf(meant) }
-    val said = stringResource(if (open) R.string.routine_opened else R.string.routine_shut)
-    Panel(
-        Modifier.testTag("later-" + gesture.id).semantics { stateDescription = said },
-        tone = if (meant) roles.quiet else null,
-        onClick = { open = !open },
-        end = if (open) R.drawable.ic_up else R.drawable.ic_down,
-    ) {
+    Folding(open, { open = !open }, Modifier.testTag("later-" + gesture.id), if (meant) roles.quiet else null) {
         for (step in gesture.steps) LaterStep(step, open)
     }
 }

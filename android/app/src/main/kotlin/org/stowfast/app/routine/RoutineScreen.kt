@@ -28,6 +28,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.routine
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.KeepScreenOn
 import org.stowfast.app.ui.Lines
@@ -41,6 +42,7 @@ import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
+import org.stowfast.app.ui.wide
 import org.stowfast.app.wait.AskToNotify
 import org.stowfast.engine.Odd
 import org.stowfast.engine.OrderExact
@@ -69,10 +71,11 @@ fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, on: Routine
     RoutineScreen(state, ways, sought, on, model::onEvent)
 }
 
-/** How many items stand before what comes later: the head, the current gesture and a heading. */
-private const val BEFORE_LATER = 3
+/** How many items stand before what comes later: a heading, and in one list also the head and the current gesture. */
+private const val BEFORE_LATER = 1
+private const val BEFORE_LATER_IN_ONE = 3
 
-/** The routine under way. It is shown from the step [sought], where somebody came for one. */
+/** The routine under way, in a wide window beside what comes. It is shown from the step [sought], where somebody came for one. */
 @Composable
 fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, on: RoutineWays, onEvent: (RoutineEvent) -> Unit) {
     val page = state.page
@@ -89,11 +92,13 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, on: RoutineW
         return Asking(asking, step, listed, state.odd[about], ways, { asking = it }, card, onEvent)
     }
     val list = rememberLazyListState()
+    val besides = rememberLazyListState()
+    val wide = wide()
     var came by rememberSaveable(sought) { mutableStateOf(false) }
     LaunchedEffect(page?.run?.id) {
         val later = page?.later().orEmpty().indexOfFirst { it is Later.Next && sought in it.gesture.row.steps }
         if (!came && later >= 0) {
-            list.scrollToItem(BEFORE_LATER + later)
+            if (wide) besides.scrollToItem(BEFORE_LATER + later) else list.scrollToItem(BEFORE_LATER_IN_ONE + later)
             came = true
         }
     }
@@ -108,12 +113,13 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, on: RoutineW
         list,
         bottom = page?.let { { Bottom(it, state, onEvent) } },
         told = telling(state.answered) { routine(state) },
+        beside = page?.takeIf { it.underWay }?.let { Beside(besides) { later(it, sought, onEvent) } },
     ) {
         when {
             page == null -> if (state.answered) item { None() }
             page.finished -> item { Finished(page) }
             page.run.paused -> item { Paused(page) }
-            else -> underWay(page, state.odd, sought, ask, onEvent)
+            else -> current(page, state.odd, ask)
         }
     }
     if (asking == Ask.MORE && gesture != null) {
@@ -125,13 +131,9 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, on: RoutineW
     }
 }
 
-private fun LazyListScope.underWay(
-    page: RoutinePage,
-    odd: Map<String, Odd>,
-    sought: String?,
-    ask: (Ask, String?) -> Unit,
-    onEvent: (RoutineEvent) -> Unit,
-) {
+private val RoutinePage.underWay: Boolean get() = !finished && !run.paused
+
+private fun LazyListScope.current(page: RoutinePage, odd: Map<String, Odd>, ask: (Ask, String?) -> Unit) {
     item { Head(page) }
     page.current()?.let { gesture ->
         item(key = "now") {
@@ -139,6 +141,9 @@ private fun LazyListScope.underWay(
             if (step == null) CurrentList(gesture, odd, ask) else CurrentStep(step, ask)
         }
     }
+}
+
+private fun LazyListScope.later(page: RoutinePage, sought: String?, onEvent: (RoutineEvent) -> Unit) {
     rest(page.later(), sought, R.string.routine_then)
     if (page.stuck.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.routine_stuck)) }

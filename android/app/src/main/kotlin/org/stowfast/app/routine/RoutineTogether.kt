@@ -67,7 +67,7 @@ fun CurrentList(gesture: Gesture, odd: Map<String, Odd>, ask: (Ask, String?) -> 
                 if (index == 0 || gesture.steps[index - 1].zoneId != step.zoneId) {
                     Text(
                         step.zoneTitle,
-                        Modifier.padding(top = 12.dp),
+                        Modifier.padding(top = 12.dp).semantics { heading() },
                         style = MaterialTheme.typography.labelMedium,
                         color = MaterialTheme.colorScheme.primary,
                     )

@@ -16,6 +16,8 @@ import androidx.compose.runtime.getValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
@@ -96,7 +98,7 @@ private fun Step(row: SharedStepRow, arrives: Boolean) {
     if (arrives) {
         Text(
             step.zoneTitle,
-            Modifier.padding(top = 4.dp, start = 4.dp, bottom = 8.dp),
+            Modifier.padding(top = 4.dp, start = 4.dp, bottom = 8.dp).semantics { heading() },
             style = MaterialTheme.typography.labelMedium,
             color = MaterialTheme.colorScheme.primary,
         )

@@ -1,5 +1,6 @@
 package org.stowfast.app.ui
 
+import androidx.activity.compose.BackHandler
 import androidx.compose.foundation.background
 import androidx.compose.foundation.clickable
 import androidx.compose.foundation.layout.Arrangement
@@ -7,13 +8,21 @@ import androidx.compose.foundation.layout.Box
 import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.PaddingValues
 import androidx.compose.foundation.layout.Row
+import androidx.compose.foundation.layout.Spacer
 import androidx.compose.foundation.layout.WindowInsets
+import androidx.compose.foundation.layout.WindowInsetsSides
+import androidx.compose.foundation.layout.asPaddingValues
+import androidx.compose.foundation.layout.displayCutout
 import androidx.compose.foundation.layout.fillMaxSize
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.heightIn
+import androidx.compose.foundation.layout.imePadding
+import androidx.compose.foundation.layout.navigationBars
+import androidx.compose.foundation.layout.only
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.layout.safeDrawing
 import androidx.compose.foundation.layout.size
+import androidx.compose.foundation.layout.union
 import androidx.compose.foundation.layout.widthIn
 import androidx.compose.foundation.layout.windowInsetsPadding
 import androidx.compose.foundation.lazy.LazyColumn
@@ -21,6 +30,7 @@ import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.LazyListState
 import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.foundation.shape.RoundedCornerShape
+import androidx.compose.material3.HorizontalDivider
 import androidx.compose.material3.Icon
 import androidx.compose.material3.IconButton
 import androidx.compose.material3.MaterialTheme
@@ -28,6 +38,8 @@ import androidx.compose.material3.Surface
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
+import androidx.compose.runtime.remember
+import androidx.compose.runtime.snapshotFlow
 import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.draw.clip
@@ -40,9 +52,10 @@ import androidx.compose.ui.semantics.Role
 import androidx.compose.ui.semantics.contentDescription
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
-import androidx.compose.ui.text.style.TextOverflow
+import androidx.compose.ui.unit.Dp
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.compose.LifecycleResumeEffect
+import kotlinx.coroutines.flow.first
 import org.stowfast.app.R
 import org.stowfast.app.share.ShareButton
 import org.stowfast.app.share.Told
@@ -64,6 +77,8 @@ fun WhenShown(model: Any, shown: () -> Unit) {
 /**
  * One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first.
  * [told] says in text what the page says, to be shared; a page without it has nothing to share.
+ * What belongs [beside] it follows the list, or stands to its right where the window is [wide]. Going back is what the
+ * arrow does, here and nowhere else.
  */
 @Composable
 fun Page(
@@ -73,43 +88,96 @@ fun Page(
     list: LazyListState = rememberLazyListState(),
     bottom: (@Composable () -> Unit)? = null,
     told: (Told.() -> Unit)? = null,
+    beside: Beside? = null,
     content: LazyListScope.() -> Unit,
 ) {
+    BackHandler(ways.back != null) { ways.back?.invoke() }
     LaunchedEffect(trouble?.problem) { if (trouble != null) list.scrollToItem(0) }
+    ComeBack(list)
+    val two = beside != null && wide()
     Surface(Modifier.fillMaxSize(), color = MaterialTheme.colorScheme.background) {
-        Column(
-            Modifier.windowInsetsPadding(WindowInsets.safeDrawing),
-            horizontalAlignment = Alignment.CenterHorizontally,
-        ) {
-            TopBar(title, ways, Modifier.widthIn(max = PageWidth))
-            LazyColumn(
-                Modifier.weight(1f).widthIn(max = PageWidth).fillMaxWidth().testTag("page"),
-                list,
-                contentPadding = PaddingValues(start = 16.dp, end = 16.dp, top = 4.dp, bottom = 24.dp),
-                verticalArrangement = Arrangement.spacedBy(12.dp),
-            ) {
-                if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
-                content()
-                if (told != null) item(key = "share-text") { ShareButton(title, told) }
-            }
-            if (bottom != null) {
-                Surface(color = MaterialTheme.colorScheme.surface, shadowElevation = 8.dp) {
-                    Box(Modifier.fillMaxWidth(), contentAlignment = Alignment.Center) {
-                        Box(Modifier.widthIn(max = PageWidth).padding(horizontal = 16.dp, vertical = 10.dp)) { bottom() }
-                    }
+        Column(horizontalAlignment = Alignment.CenterHorizontally) {
+            val width = if (two) PageWidth * 2 else PageWidth
+            TopBar(title, ways, Modifier.windowInsetsPadding(insets(WindowInsetsSides.Top)).widthIn(max = width))
+            Row(Modifier.weight(1f).windowInsetsPadding(insets()).widthIn(max = width).imePadding()) {
+                val half = Modifier.weight(1f)
+                PageList(list, "page", bottom == null, half) {
+                    if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
+                    content()
+                    if (beside != null && !two) beside.content(this)
+                    if (told != null) item(key = "share-text") { ShareButton(title, told) }
                 }
+                if (beside != null && two) PageList(beside.list, "beside", bottom == null, half, beside.content)
+            }
+            if (bottom != null) BottomBar(width, two && !short(), bottom)
+        }
+    }
+}
+
+/** A second list of a page, with its own place to scroll to. */
+class Beside(val list: LazyListState, val content: LazyListScope.() -> Unit)
+
+/** From here on two lists fit side by side. Unit: dp. */
+private const val WIDE_DP = 840
+
+/** Whether the window is wide enough for two lists. */
+@Composable
+fun wide(): Boolean = LocalConfiguration.current.screenWidthDp >= WIDE_DP
+
+/** Below this the screen is too short for two rows under the thumb. Unit: dp. */
+private const val SHORT_DP = 480
+
+@Composable
+private fun short(): Boolean = LocalConfiguration.current.screenHeightDp < SHORT_DP
+
+/** What bars, cut-outs and the keyboard leave free at the sides, and at one more edge. */
+@Composable
+private fun insets(edge: WindowInsetsSides? = null): WindowInsets =
+    WindowInsets.safeDrawing.only(if (edge == null) WindowInsetsSides.Horizontal else WindowInsetsSides.Horizontal + edge)
+
+/** It runs on below the bar of the system where it is [last], and its last item can still be scrolled clear of that. */
+@Composable
+private fun PageList(list: LazyListState, tag: String, last: Boolean, modifier: Modifier, content: LazyListScope.() -> Unit) {
+    val below = WindowInsets.navigationBars.union(WindowInsets.displayCutout).asPaddingValues().calculateBottomPadding()
+    LazyColumn(
+        modifier.fillMaxWidth().testTag(tag),
+        list,
+        contentPadding = PaddingValues(start = 16.dp, end = 16.dp, top = 4.dp, bottom = if (last) 24.dp + below else 24.dp),
+        verticalArrangement = Arrangement.spacedBy(12.dp),
+        content = content,
+    )
+}
+
+/** What a fresh process finds saved is scrolled to as soon as the engine has answered with that much. */
+@Composable
+private fun ComeBack(list: LazyListState) {
+    val index = remember(list) { list.firstVisibleItemIndex }
+    val offset = remember(list) { list.firstVisibleItemScrollOffset }
+    LaunchedEffect(list) {
+        if (index + offset == 0) return@LaunchedEffect
+        snapshotFlow { list.layoutInfo.totalItemsCount }.first { it > index }
+        if (list.firstVisibleItemIndex + list.firstVisibleItemScrollOffset == 0) list.scrollToItem(index, offset)
+    }
+}
+
+/** It reaches down behind the bar of the system. With [half], it stands under the first of two lists. */
+@Composable
+private fun BottomBar(width: Dp, half: Boolean, content: @Composable () -> Unit) {
+    Surface(color = MaterialTheme.colorScheme.surface) {
+        HorizontalDivider(color = MaterialTheme.colorScheme.outlineVariant)
+        Box(Modifier.fillMaxWidth().windowInsetsPadding(insets(WindowInsetsSides.Bottom)), Alignment.Center) {
+            Row(Modifier.widthIn(max = width).fillMaxWidth().testTag("bottom")) {
+                Box(Modifier.weight(1f).padding(horizontal = 16.dp, vertical = 10.dp)) { content() }
+                if (half) Spacer(Modifier.weight(1f))
             }
         }
     }
 }
 
-/** Below this the screen is too short for two rows under the thumb. Unit: dp. */
-private const val SHORT_DP = 480
-
 /** The one thing to do at the bottom edge, and the [lesser] one above it, or beside it where the screen is short. */
 @Composable
 fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) {
-    if (lesser != null && LocalConfiguration.current.screenHeightDp < SHORT_DP) {
+    if (lesser != null && short()) {
         Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
             Box(Modifier.weight(1f)) { lesser() }
             Box(Modifier.weight(1f)) { main() }
@@ -136,8 +204,6 @@ private fun TopBar(title: String, ways: Ways, modifier: Modifier) {
             title,
             Modifier.weight(1f).padding(vertical = 6.dp).semantics { heading() },
             style = MaterialTheme.typography.titleLarge,
-            maxLines = 2,
-            overflow = TextOverflow.Ellipsis,
         )
         if (ways.emergency != null) EmergencyButton(ways.emergency)
     }

@@ -24,9 +24,13 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.graphics.Color
 import androidx.compose.ui.platform.LocalDensity
 import androidx.compose.ui.res.painterResource
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.Role
 import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.role
 import androidx.compose.ui.semantics.selected
 import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.semantics.stateDescription
 import androidx.compose.ui.text.SpanStyle
 import androidx.compose.ui.text.buildAnnotatedString
 import androidx.compose.ui.text.font.FontWeight
@@ -50,7 +54,7 @@ fun Panel(
 ) {
     val field = tone?.field ?: MaterialTheme.colorScheme.surface
     val ink = tone?.ink ?: MaterialTheme.colorScheme.onSurface
-    val edge = if (tone == null) BorderStroke(1.dp, MaterialTheme.colorScheme.outlineVariant) else null
+    val edge = if (tone == null) BorderStroke(1.dp, MaterialTheme.colorScheme.outlineVariant) else tone.edge?.let { BorderStroke(2.dp, it) }
     val inside: @Composable () -> Unit = {
         Row(Modifier.padding(16.dp), Arrangement.spacedBy(8.dp), Alignment.CenterVertically) {
             Column(Modifier.weight(1f), Arrangement.spacedBy(8.dp), content = content)
@@ -60,8 +64,15 @@ fun Panel(
     if (onClick == null) {
         Surface(modifier.fillMaxWidth(), PanelShape, field, ink, border = edge, content = inside)
     } else {
-        Surface(onClick, modifier.fillMaxWidth().heightIn(min = 48.dp), shape = PanelShape, color = field, contentColor = ink, border = edge, content = inside)
+        Surface(onClick, modifier.fillMaxWidth().heightIn(min = 48.dp).semantics { role = Role.Button }, shape = PanelShape, color = field, contentColor = ink, border = edge, content = inside)
     }
+}
+
+/** A sheet that a tap opens and shuts: its mark shows which, and its state says it. */
+@Composable
+fun Folding(open: Boolean, onTurn: () -> Unit, modifier: Modifier = Modifier, tone: Tone? = null, content: @Composable ColumnScope.() -> Unit) {
+    val said = stringResource(if (open) R.string.routine_opened else R.string.routine_shut)
+    Panel(modifier.semantics { stateDescription = said }, tone, onTurn, if (open) R.drawable.ic_up else R.drawable.ic_down, content)
 }
 
 /** A mark with words beside it: the shape says it, the words say it, the colour only helps. */

@@ -1,6 +1,5 @@
 package org.stowfast.app.ui
 
-import androidx.activity.compose.BackHandler
 import androidx.annotation.StringRes
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
@@ -25,7 +24,6 @@ data class Question(@StringRes val title: Int, @StringRes val label: Int, @Strin
 /** A page to write a few words on, below what they are [about]. */
 @Composable
 fun Writing(question: Question, ways: Ways, onWritten: (String) -> Unit, onClose: () -> Unit, about: LazyListScope.() -> Unit = {}) {
-    BackHandler(onBack = onClose)
     var text by rememberSaveable { mutableStateOf("") }
     Page(
         stringResource(question.title),

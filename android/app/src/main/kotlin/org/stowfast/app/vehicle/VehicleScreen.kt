@@ -31,6 +31,7 @@ import org.stowfast.app.R
 import org.stowfast.app.about.AboutDoor
 import org.stowfast.app.share.vehicle
 import org.stowfast.app.share.telling
+import org.stowfast.app.theme.ThemeChoice
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -67,7 +68,7 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onAbout: () -> Unit, onChose
         replaces = vehicle
         pick()
     }
-    VehicleScreen(state, ways, VehicleFiles(openPack, read, { write(EXPORT_NAME) }), onAbout, model::onEvent)
+    VehicleScreen(state, ways, VehicleFiles(openPack, read, { write(EXPORT_NAME) }), onAbout, model::onEvent) { ThemeChoice() }
 }
 
 private const val EXPORT_TYPE = "application/json"
@@ -76,8 +77,9 @@ private const val EXPORT_NAME = "stowfast.json"
 /** What asks for a file. [openPack] is given the vehicle whose pack is to be replaced, or null for a vehicle that is new. */
 data class VehicleFiles(val openPack: (Long?) -> Unit, val import: () -> Unit, val export: () -> Unit)
 
+/** [look] stands after the rest. */
 @Composable
-fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onAbout: () -> Unit, onEvent: (VehicleEvent) -> Unit) {
+fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onAbout: () -> Unit, onEvent: (VehicleEvent) -> Unit, look: @Composable () -> Unit) {
     val first = state.vehicles.isNullOrEmpty()
     val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
     val list = rememberLazyListState()
@@ -121,6 +123,8 @@ fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onAbout:
         }
         item { SectionHeading(stringResource(R.string.vehicle_everything)) }
         item { Everything(first, files) }
+        item { SectionHeading(stringResource(R.string.theme_heading)) }
+        item(key = "theme") { look() }
         item { AboutDoor(onAbout) }
     }
 }
