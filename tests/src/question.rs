@@ -12,7 +12,7 @@ use stowfast_core::catalogue::Catalogue;
 use stowfast_core::interlock::{Goal, goals};
 use stowfast_core::pack;
 use stowfast_core::routine::{Plan, Problem};
-use stowfast_core::vehicle::{Literal, Settings, Vehicle};
+use stowfast_core::vehicle::{AgeOf, Literal, Settings, Variable, Vehicle};
 
 /// The file of vehicle (a).
 pub const A: &str = include_str!("../../demo-data/a/pack.toml");
@@ -79,10 +79,15 @@ pub fn literal(vehicle: &Vehicle, (id, setting): (&str, &str)) -> Literal {
     Literal { variable, settings }
 }
 
-/// Each thing at the setting that is usual for it.
+/// Each thing at the setting that is usual for it, and for long.
 #[must_use]
 pub fn usual(vehicle: &Vehicle) -> Vec<Settings> {
-    vehicle.variables.iter().map(|one| Settings::one(one.usual)).collect()
+    let usual = |one: &Variable| match one.age_of {
+        Some(age) if vehicle.variables[age.variable].usual == age.setting => AgeOf::OLD,
+        Some(_) => AgeOf::YOUNG,
+        None => one.usual,
+    };
+    vehicle.variables.iter().map(|one| Settings::one(usual(one))).collect()
 }
 
 /// From `beliefs`, of which nothing is fresh, at the vehicle's home zone.

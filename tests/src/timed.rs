@@ -154,31 +154,41 @@ fn exposed_s(problem: &Problem, plan: &Plan, made: &Made, end_s: u32) -> (u32, u
     sum
 }
 
+/// From when on somebody must be where a step ends what must not end alone, if it starts at a moment
+/// after what was made.
+#[must_use]
+pub fn due_s(
+    (problem, plan, made): (&Problem, &Plan, &Made),
+    place: usize,
+    start_s: u32,
+) -> Option<u32> {
+    let is_attended = |variable: &usize| {
+        problem.vehicle.variables[*variable].age_of.is_some_and(|age| age.attended)
+    };
+    let before = &problem.vehicle.actions[plan.steps[place]].before;
+    let age = before.iter().map(|one| one.variable).find(is_attended)?;
+    at(problem, plan, made, start_s).ripe_s.get(&age).copied()
+}
+
 /// For how long who ends what must not end alone comes too late. Unit: s.
-fn alone_s(problem: &Problem, plan: &Plan, turns: &[Turn]) -> u32 {
+#[must_use]
+pub fn alone_s(problem: &Problem, plan: &Plan, turns: &[Turn]) -> u32 {
+    let zone = |turn: &Turn| problem.vehicle.actions[plan.steps[turn.place]].zone;
     let made: Vec<_> = turns.iter().map(|turn| (turn.place, turn.end_s)).collect();
-    let action = |turn: &Turn| &problem.vehicle.actions[plan.steps[turn.place]];
-    let mut sum = 0;
-    for (at, turn) in turns.iter().enumerate() {
-        let before: Vec<_> = made.iter().copied().filter(|one| one.0 != turn.place).collect();
-        let then = self::at(problem, plan, &before, turn.start_s);
-        let age = action(turn).before.iter().map(|one| one.variable).find(|variable| {
-            problem.vehicle.variables[*variable].age_of.is_some_and(|age| age.attended)
-        });
-        let Some(due_s) = age.and_then(|age| then.ripe_s.get(&age)) else { continue };
+    let late_s = |turn: &Turn| {
+        let others: Vec<_> = made.iter().copied().filter(|one| one.0 != turn.place).collect();
+        let due_s = due_s((problem, plan, &others), turn.place, turn.start_s)?;
         // Back to where this person came to the zone.
-        let own = turns[..=at].iter().filter(|one| one.person == turn.person).rev();
-        let stay: Vec<_> = own.take_while(|one| action(one).zone == action(turn).zone).collect();
-        let first = stay.last().expect("the turn itself");
-        let earlier = turns.iter().filter(|one| one.person == turn.person);
-        let left_s = earlier.filter(|one| one.start_s < first.start_s).map(|one| one.end_s).max();
-        let came_s = match left_s {
-            None if action(turn).zone == problem.zone => 0,
-            left_s => left_s.unwrap_or(0) + first.walk_s,
-        };
-        sum += came_s.saturating_sub(*due_s);
-    }
-    sum
+        let mut came = (problem.zone, 0, 0);
+        let own = turns.iter().filter(|one| one.person == turn.person);
+        for one in own.take_while(|one| one.place != turn.place).chain([turn]) {
+            let (at, since_s, free_s) = came;
+            let since_s = if zone(one) == at { since_s } else { free_s + one.walk_s };
+            came = (zone(one), since_s, one.end_s);
+        }
+        Some(came.1.saturating_sub(due_s))
+    };
+    turns.iter().filter_map(late_s).sum()
 }
 
 /// What time makes wrong with a schedule, and when it is all over. Where one does it all, a step may

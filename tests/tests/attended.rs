@@ -10,14 +10,16 @@ use stowfast_tests::timed;
 /// A tank to fill on one side, waste to let out at the other, so many seconds of walking away.
 fn van(walk_s: u32) -> Vehicle {
     let mut text = "stowfast_pack = 1\ntitle = \"Made up\"\ninvented = true\n".to_owned();
-    text += "home_zone = \"tap\"\n";
-    for zone in ["tap", "gully"] {
+    text += "home_zone = \"outside\"\n";
+    for zone in ["outside", "gully", "post"] {
         text += &format!("[[zone]]\nid = \"{zone}\"\ntitle = \"{zone}\"\n");
     }
-    text += &format!("[[walk]]\nfrom = \"tap\"\nto = \"gully\"\nseconds = {walk_s}\n");
+    for (to, seconds) in [("gully", walk_s), ("post", 10)] {
+        text += &format!("[[walk]]\nfrom = \"outside\"\nto = \"{to}\"\nseconds = {seconds}\n");
+    }
     let fitted = ["engine", "handbrake", "fresh_tank", "fill_hose", "waste_tank", "waste_hose"];
     for kind in fitted {
-        let zone = if kind.starts_with("waste") { "gully" } else { "tap" };
+        let zone = if kind.starts_with("waste") { "gully" } else { "outside" };
         let title = kind.replace('_', " ");
         text += &format!("[[fitting]]\nid = \"{kind}\"\nkind = \"{kind}\"\ntitle = \"{title}\"\n");
         text += &format!("zone = \"{zone}\"\n");
@@ -77,7 +79,11 @@ fn what_takes_longer_than_the_tank_to_fill_waits_until_it_is_full() {
 #[test]
 fn a_tank_that_may_be_full_by_now_is_gone_to_first() {
     let vehicle = van(60);
-    let facts = [("fresh_tank.fill", "running"), ("fill_hose.hose", "connected")];
+    let facts = [
+        ("fresh_tank.fill", "running"),
+        ("fresh_tank.fill.fill_min", "old"),
+        ("fill_hose.hose", "connected"),
+    ];
     let mut question = serviced(&vehicle, &facts);
     question.zone = vehicle.zones.iter().position(|zone| zone.id == "gully").unwrap();
     let (ids, plan) = planned(&question.with_ways_out());
@@ -88,7 +94,11 @@ fn a_tank_that_may_be_full_by_now_is_gone_to_first() {
 #[test]
 fn a_running_tank_is_seen_to_whatever_the_routine_is_for() {
     let vehicle = van(60);
-    let facts = [("fresh_tank.fill", "running"), ("fill_hose.hose", "connected")];
+    let facts = [
+        ("fresh_tank.fill", "running"),
+        ("fresh_tank.fill.fill_min", "old"),
+        ("fill_hose.hose", "connected"),
+    ];
     let beliefs = told(&vehicle, told(&vehicle, usual(&vehicle), EMPTY), &facts);
     let goals = asked(&vehicle, "parked_only", &beliefs);
     let (ids, _) = planned(&problem(&vehicle, beliefs, goals));

@@ -132,11 +132,14 @@ fn a_detour_opens_a_flap_and_shuts_it_again() {
     engine.open_run(&format!("back/{entry}"), &at(3)).unwrap();
     let page = engine.routine(&at(3)).unwrap().unwrap();
     let steps = ids(&page);
-    let order = ["filler.open", "fill_hose.connect", "fresh.fill", "fill_hose.stow", "filler.shut"];
+    let order =
+        ["filler.open", "fill_hose.connect", "fresh.end_filling", "fill_hose.stow", "filler.shut"];
     assert!(order.map(|id| place(&steps, id)).is_sorted(), "{steps:?}");
     carry_out(&mut engine, &at(4));
+    assert_eq!(believed(&engine, "fresh.fill", &at(5)), ["running"], "time passes while it fills");
+    carry_out(&mut engine, &at(30));
     for (thing, as_found) in [("filler.cap", "shut"), ("fill_hose.hose", "stowed")] {
-        assert_eq!(believed(&engine, thing, &at(5)), [as_found]);
+        assert_eq!(believed(&engine, thing, &at(31)), [as_found]);
     }
 }
 

@@ -6,7 +6,7 @@ use std::fmt::Write as _;
 use stowfast_core::catalogue::{Catalogue, Severity};
 use stowfast_core::interlock::{Refusal, Standing, refusals, standing};
 use stowfast_core::routine::{Outcome, plan};
-use stowfast_core::vehicle::{AgeOf, Clause, Settings, Vehicle};
+use stowfast_core::vehicle::{Clause, Settings, Variable, Vehicle};
 use stowfast_tests::checker::check;
 use stowfast_tests::question::{self, asked, ids, problem, told};
 
@@ -41,12 +41,11 @@ pub(crate) fn vehicle(fitted: &[(&str, &str)]) -> Vehicle {
 
 /// Everything as it is when nothing is known to be wrong, but for some facts.
 pub(crate) fn believing(vehicle: &Vehicle, facts: &[Fact<'_>]) -> Vec<Settings> {
-    let usual = |one: &stowfast_core::vehicle::Variable| match (one.age_of, one.assume.single()) {
-        (Some(_), _) => Settings::one(AgeOf::OLD),
-        (None, Some(_)) => one.assume,
-        (None, None) => Settings::one(one.usual),
+    let usual = question::usual(vehicle).into_iter().zip(&vehicle.variables);
+    let assumed = |(usual, one): (Settings, &Variable)| {
+        if one.age_of.is_none() && one.assume.single().is_some() { one.assume } else { usual }
     };
-    told(vehicle, vehicle.variables.iter().map(usual).collect(), facts)
+    told(vehicle, usual.map(assumed).collect(), facts)
 }
 
 /// What refuses a step: clauses by their id, conditions by their variable.

@@ -70,6 +70,8 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ),
     ("fresh_tank.gauge_error_pct", ["1", "30"], Reading(PERCENT, GaugeUnit::Percent, 50.0)),
     ("fresh_tank.litres_error_l", ["1", "30"], Reading(LITRES, GaugeUnit::Litres, 50.0)),
+    ("fresh_tank.fill_min", ["5", "20"], Age),
+    ("fresh_tank.rises_min", ["3", "9"], Settling),
     ("fresh_tank.used_h", ["3", "9"], Settling),
     ("fresh_tank.used_up_h", ["3", "9"], Settling),
     ("fridge_three_way.chill_h", ["3", "8"], FridgeChill),

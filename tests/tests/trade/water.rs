@@ -6,6 +6,30 @@ const PUMP: [(&str, &str); 2] = [("pump", ""), ("fresh_tank", "")];
 const WASTE: [(&str, &str); 2] = [("waste_tank", ""), ("waste_hose", "")];
 
 never!(
+    the_tank_does_not_fill_on_the_road_common_practice_no_source,
+    [PUMP[1]],
+    [("fresh_tank.fill", "running"), ("engine.wheels", "moving")],
+    "fresh_tank.filling_on_the_road",
+    Damage,
+    "common practice, no source"
+);
+never!(
+    the_tank_fills_with_its_drain_shut_common_practice_no_source,
+    [PUMP[1]],
+    [("fresh_tank.fill", "running"), ("fresh_tank.drain", "open")],
+    "fresh_tank.runs_out_below",
+    Nuisance,
+    "common practice, no source"
+);
+never!(
+    drinking_water_and_the_cassette_are_kept_apart_common_practice_no_source,
+    [("fill_hose", ""), ("cassette_toilet", "")],
+    [("fill_hose.hose", "connected"), ("cassette_toilet.cassette", "out")],
+    "fill_hose.toilet_beside_drinking_water",
+    Nuisance,
+    "common practice, no source"
+);
+never!(
     the_pump_does_not_run_dry_common_practice_no_source,
     [PUMP[0], PUMP[1]],
     [("pump.power", "on"), ("fresh_tank.level", "empty")],

@@ -14,7 +14,9 @@ impl Search<'_> {
         let mut node = self.start();
         for next in steps {
             let step = self.compiled.steps.get(*next)?;
-            if !step.is_of_effect(&node.beliefs, &step.apply(&node.beliefs)) {
+            let nothing_runs =
+                step.deed == Deed::Wait && !self.compiled.is_permitted(&node.beliefs, step);
+            if nothing_runs || !step.is_of_effect(&node.beliefs, &step.apply(&node.beliefs)) {
                 continue;
             }
             while !self.compiled.is_permitted(&node.beliefs, step) {
@@ -73,8 +75,9 @@ impl Search<'_> {
             for other in others.range(..now).filter(|other| !steps.contains(other)) {
                 let mut tried = steps.clone();
                 tried.splice(place..=place, [*other]);
-                if let Some(node) = self.follow(&tried).filter(|node| node.cost <= cost)
-                    && node.taken.len() == steps.len()
+                if let Some(node) = self.follow(&tried)
+                    && node.cost <= cost
+                    && node.taken == tried
                 {
                     steps = tried;
                     break;
