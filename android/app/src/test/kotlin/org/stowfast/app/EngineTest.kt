@@ -46,6 +46,7 @@ class EngineTest {
         routine(engine)
         engine.get { report("pump.power", "off") }
         assertNotNull(engine.get { fridge() })
+        assertEquals("2.89 m", engine.get { driveCard() }.height.text)
         engine.get { setFridge("gas") }
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
         engine.get { enterReading(gauge.id, gauge.unit, gauge.choices.first().value) }
