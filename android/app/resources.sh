@@ -1,6 +1,7 @@
 #!/usr/bin/env bash
 # Compiles and links the resources of the app and of every Android archive that it uses.
 # Writes the R classes to target/generated/java and the linked archive to target/base.apk.
+# The words of the libraries are packed in the one language that the app speaks.
 # usage: resources.sh MAVEN_REPOSITORY
 set -euo pipefail
 cd "$(dirname "${BASH_SOURCE[0]}")"
@@ -26,7 +27,7 @@ aapt2 compile --dir src/main/res -o target/app-resources.zip
 aapt2 compile --dir target/generated/res -o target/licences.zip
 
 link=(--auto-add-overlay -I "$platform" --manifest src/main/AndroidManifest.xml
-    --min-sdk-version "$min_sdk" --target-sdk-version "$target_sdk"
+    --min-sdk-version "$min_sdk" --target-sdk-version "$target_sdk" -c en
     --java target/generated/java -o target/base.apk)
 if ((${#packages[@]})); then
     link+=(--extra-packages "$(IFS=:; echo "${packages[*]}")")
