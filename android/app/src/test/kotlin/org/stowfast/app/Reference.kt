@@ -70,7 +70,8 @@ private class Colours(colours: List<Int>) {
     private val all = colours.sorted()
     private val known = all.associateWith { it }.toMutableMap()
 
-    fun nearest(colour: Int): Int = known.getOrPut(colour) { all.minBy { distance(it, colour) } }
+    /** The colour itself where nothing had to be left out: a new one is then a difference. */
+    fun nearest(colour: Int): Int = known.getOrPut(colour) { if (all.size < COLOURS) colour else all.minBy { distance(it, colour) } }
 
     fun write(bitmap: Bitmap, file: File) {
         val index = all.withIndex().associate { (index, colour) -> colour to index }
