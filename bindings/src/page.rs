@@ -247,7 +247,8 @@ pub struct RoutinePage {
     /// Where nothing is left of a part but to let time pass: that it is done, and what is now true.
     #[uniffi(default = None)]
     pub part_end: Option<String>,
-    /// Where nothing can come next but to let time pass: how long from now, at about. Unit: s.
+    /// Where nothing can come next but to let time pass, or something must not end alone: how long from now
+    /// nobody need look, at about. Unit: s.
     #[uniffi(default = None)]
     pub waits_s: Option<i32>,
     /// What was done, newest first.

@@ -1,6 +1,7 @@
 //! Being told in time to be there where what runs by itself must not end alone.
 
 use super::loaded::Loaded;
+use super::page::{StepKind, StepRow};
 use super::words::Words;
 use crate::clock::Stamp;
 use crate::interlock::{believed, must_hold};
@@ -19,8 +20,22 @@ impl Loaded {
         self.attended(now).into_iter().map(line).collect()
     }
 
+    /// How long from now a phone may be silent: until nothing that could come next but time has
+    /// passed, walking there included, or somebody sets out for what must not end alone. Unit: s.
+    pub(super) fn waits_s(&self, rows: &[StepRow], now: &Stamp) -> Option<i32> {
+        let first = rows.first().filter(|row| row.kind == StepKind::Wait);
+        let wait_s = first.map(|row| row.wait_s.saturating_add(row.walk_s));
+        let here = self.state.zone_at(&self.vehicle, now);
+        let out = |(variable, left_s): (VariableId, u32)| {
+            let there = self.vehicle.variables.get(variable)?.zone;
+            let left_s = left_s.saturating_sub(self.vehicle.walks.between(here, there));
+            (left_s > 0).then(|| i32::try_from(left_s).unwrap_or(i32::MAX))
+        };
+        self.attended(now).into_iter().filter_map(out).chain(wait_s).min()
+    }
+
     /// What runs and must not end alone: its variable, and in how many seconds somebody must be there.
-    pub(super) fn attended(&self, now: &Stamp) -> Vec<(VariableId, u32)> {
+    fn attended(&self, now: &Stamp) -> Vec<(VariableId, u32)> {
         let beliefs = self.state.settings(&self.vehicle, now);
         let left_s = self.state.ripens_s(&self.vehicle, now);
         let known = self.vehicle.variables.iter().enumerate();

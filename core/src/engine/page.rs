@@ -302,7 +302,8 @@ pub struct RoutinePage {
     pub gesture_count: i32,
     /// Where nothing is left of a part but to let time pass: that it is done, and what is now true.
     pub part_end: Option<String>,
-    /// Where nothing can come next but to let time pass: how long from now, at about. Unit: s.
+    /// Where nothing can come next but to let time pass, or something must not end alone: how long from now
+    /// nobody need look, at about. Unit: s.
     pub waits_s: Option<i32>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,

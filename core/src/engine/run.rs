@@ -79,7 +79,7 @@ impl Loaded {
             verdict,
             headline,
             part_end: self.part_end(words, &steps),
-            waits_s: Self::waits_s(&steps),
+            waits_s: self.waits_s(&steps, now),
             gesture_count: gesture_count(&by_stop),
             stops: by_stop,
             steps,
@@ -174,12 +174,6 @@ impl Loaded {
             action.apply(&mut beliefs);
         }
         rows
-    }
-
-    /// How long from now nothing can come but time, walking there included.
-    fn waits_s(rows: &[StepRow]) -> Option<i32> {
-        let first = rows.first().filter(|row| row.kind == StepKind::Wait)?;
-        Some(first.wait_s.saturating_add(first.walk_s))
     }
 
     /// How long ago the last step was made: whoever only waits since then may be there by now.

@@ -26,6 +26,11 @@ fn while_a_tank_fills_the_page_says_where_to_be_and_by_when() {
     let line = |minutes: i64| said(&engine, &at(minutes)).concat();
     assert!(line(12).contains(&format!("{THERE} 8 min, and stay until it ends.")), "{}", line(12));
     assert!(line(20).contains("go there now"), "{}", line(20));
+    engine.open_run("serviced", &at(12)).unwrap();
+    let silent = |minutes: i64| engine.routine(&at(minutes)).unwrap().unwrap().waits_s;
+    let left_s = silent(12).expect("a phone may remind in time, whatever is done meanwhile");
+    assert!((400..=480).contains(&left_s), "{left_s}");
+    assert_eq!(silent(20), None, "now is the time");
     engine.tick("fresh.end_filling", &at(21)).unwrap();
     assert_eq!(said(&engine, &at(21)), [""; 0]);
 }
