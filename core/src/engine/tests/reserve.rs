@@ -179,7 +179,7 @@ fn quantities_are_imperial_once_that_is_set_and_stay_so() {
     assert!(engine.set_units("cubits").is_err());
     let text = engine.export_text().unwrap();
     let mut other = Engine::in_memory("en").unwrap();
-    other.import(text.as_bytes(), "kept.json").unwrap();
+    other.import(text.as_bytes(), "kept.json", &at(0)).unwrap();
     assert_eq!(other.units(), "imperial");
     let card = engine.card("boiler").unwrap();
     let card = format!("{:?}", card.sections);

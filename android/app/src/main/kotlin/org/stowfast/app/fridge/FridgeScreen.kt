@@ -1,5 +1,6 @@
 package org.stowfast.app.fridge
 
+import android.text.format.DateUtils
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
