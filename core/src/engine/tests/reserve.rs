@@ -68,13 +68,14 @@ fn a_fill_starts_anew_and_the_average_so_far_stays() {
     let mut engine = a_day_apart();
     tell(&mut engine, &[("fill_hose.hose", "connected"), ("pitch.water", "tap")], &at(2 + DAY));
     engine.open_run("serviced/water", &at(2 + DAY)).unwrap();
-    engine.tick("fresh.fill", &at(3 + DAY)).unwrap();
-    let full = row(&engine, "fresh", &at(3 + DAY));
+    engine.tick("fresh.start_filling", &at(3 + DAY)).unwrap();
+    engine.tick("fresh.end_filling", &at(13 + DAY)).unwrap();
+    let full = row(&engine, "fresh", &at(13 + DAY));
     assert_eq!(full.used_text.as_deref(), Some("about 25 to 69 litres a day"));
     assert_eq!(full.between_text.as_deref(), Some("between 90 and 100 litres"));
     // A reading soon after adds a filling of its own and takes nothing across the fill.
-    read(&mut engine, 4.0, &at(4 + DAY));
-    let after = row(&engine, "fresh", &at(4 + DAY));
+    read(&mut engine, 4.0, &at(14 + DAY));
+    let after = row(&engine, "fresh", &at(14 + DAY));
     assert_eq!(after.used_lower_per_day, Some(25_001), "93 000 less 67 999 mL in 24 h");
 }
 
