@@ -2,6 +2,7 @@
 //! vehicle is tried in every state; nothing is left out, reduced or estimated. Slow on purpose.
 
 mod act;
+mod attend;
 
 use std::cmp::Reverse;
 use std::collections::{BinaryHeap, HashMap};
@@ -244,11 +245,6 @@ impl Rules {
         start..start.saturating_add(4)
     }
 
-    /// Whether somebody must be there once an age is old, and it counts.
-    fn is_attended(&self, state: &[u8], age: usize) -> bool {
-        self.attended.get(age).is_some_and(Option::is_some) && self.left_s(state, age) != NEVER
-    }
-
     /// A state without the time that its ages take, and that one has waited. As long as somebody
     /// must be somewhere in time, all times tell states apart.
     fn ageless(&self, state: &State) -> State {
@@ -273,35 +269,6 @@ impl Rules {
     /// stands where the bytes of one more age would.
     fn idle_s(&self, state: &[u8]) -> u32 {
         self.left_s(state, self.ages.len())
-    }
-
-    /// For how long an age has been old by now, as far as one has only waited since.
-    fn late_s(&self, state: &[u8], age: usize) -> u32 {
-        self.left_s(state, self.ages.len().saturating_add(1).saturating_add(age))
-    }
-
-    /// For how long nobody is where somebody must be, while an act is made: one sets out when the
-    /// hands are free.
-    fn alone_s(&self, problem: &Problem, act: &Act, state: &[u8]) -> u32 {
-        let from = state.last().map_or(0, |zone| *zone);
-        let (idle_s, spent_s) = (self.idle_s(state), self.spent_s(problem, act, state));
-        let walk_s = problem.vehicle.walks.between(usize::from(from), usize::from(act.zone));
-        let alone = (0..self.ages.len()).filter(|age| self.is_attended(state, *age)).map(|age| {
-            let there = self.attended.get(age).copied().flatten();
-            let (was, is) = (there == Some(from), there == Some(act.zone));
-            // Away until then, counted from when the hands were free; and from then on it is due.
-            let away_s = match (was, is) {
-                (true, true) => 0,
-                (false, true) => walk_s,
-                (true | false, false) => idle_s.saturating_add(spent_s),
-            };
-            let due_s = match self.left_s(state, age) {
-                0 => idle_s.saturating_sub(self.late_s(state, age)),
-                left_s => idle_s.saturating_add(left_s),
-            };
-            away_s.saturating_sub(due_s)
-        });
-        alone.sum()
     }
 
     fn spent_s(&self, problem: &Problem, act: &Act, state: &[u8]) -> u32 {

@@ -193,6 +193,16 @@ impl Compiled {
         step.changes.iter().filter(|_| step.deed == Deed::Wait).find_map(waits_for)
     }
 
+    /// The steps that can begin a clock: by moving a thing to its setting, or finding it there.
+    pub(super) fn beginning(&self, clock: &Clock) -> Vec<usize> {
+        let begins = |change: &Change| {
+            Some(change.var) == clock.of && (change.to | change.found) & clock.setting != 0
+        };
+        let steps = self.steps.iter().enumerate();
+        let found = steps.filter(|(_, step)| step.changes.iter().any(begins));
+        found.map(|(number, _)| number).collect()
+    }
+
     /// When each age is old, once a step ends: begun anew by what moves a thing to its setting, or
     /// first finds it there. Sets what is old by then.
     pub(super) fn let_pass(

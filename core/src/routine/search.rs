@@ -179,6 +179,8 @@ struct Search<'a> {
     problem: &'a Problem<'a>,
     compiled: &'a Compiled,
     bound: Bound<'a>,
+    /// The steps that begin each clock.
+    begins: Vec<Vec<usize>>,
     reduced: bool,
     haste: u32,
     /// While something is broken, only what can lead out of it is tried.
@@ -200,6 +202,7 @@ impl<'a> Search<'a> {
             problem,
             compiled,
             bound: Bound::new(compiled, &problem.vehicle.walks),
+            begins: compiled.clocks.iter().map(|clock| compiled.beginning(clock)).collect(),
             reduced,
             haste,
             straight: false,

@@ -17,9 +17,14 @@ impl Search<'_> {
         // What starts a clock must not be put off for the sake of what is free: a hasty search, which
         // tells how far it may be off, does so.
         // Nor does one stay away for it from what must not end alone.
-        let mut clocks = self.compiled.clocks.iter().zip(&node.ripe_s);
-        let to_start = clocks.any(|(clock, ripe_s)| match *ripe_s {
-            NEVER => clock.limit_s > 0 && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0,
+        let is_of_use = |step: &usize| of_use.steps.get(*step) == Some(&true);
+        let mut clocks = self.compiled.clocks.iter().zip(&node.ripe_s).zip(&self.begins);
+        let to_start = clocks.any(|((clock, ripe_s), begins)| match *ripe_s {
+            NEVER => {
+                clock.limit_s > 0
+                    && settings_of(at(&node.beliefs, clock.var)) & YOUNG != 0
+                    && begins.iter().any(is_of_use)
+            }
             _ => clock.attended.is_some(),
         });
         if !self.reduced

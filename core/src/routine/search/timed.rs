@@ -27,9 +27,10 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
     };
     let mut plain = Search::new(problem, &compiled, reduced, 1);
     let waits = reduced && !compiled.clocks.is_empty();
-    // It is asked twice where time must pass.
-    let work_max = if waits { work_max / 2 } else { work_max };
-    let mut asked = Asked::about(problem, reduced, work_max);
+    // It is asked twice where time must pass, and the first answer mostly does.
+    let last = work_max / 4;
+    let first = if waits { work_max.saturating_sub(last) } else { work_max };
+    let mut asked = Asked::about(problem, reduced, first);
     let timeless = waits.then(|| compiled.without_waiting());
     // Where that alone took too long, so does the whole.
     let mut too_long = false;
@@ -48,6 +49,7 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
         }
         // How soon one is out of danger is known by now.
         asked.in_danger = 1;
+        asked.work_max = last;
     }
     let whole = if too_long { Ended::CutShort(asked.floor) } else { asked.cheapest(&compiled) };
     match whole {

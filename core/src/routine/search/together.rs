@@ -6,9 +6,36 @@ impl Search<'_> {
     /// The same steps in an order that costs less, as far as one step put next to another of its
     /// zone, or one visit of a zone made elsewhere, leads to it.
     pub(super) fn put_together(&self, best: Node) -> Node {
-        let mut best = self.steps_moved(best);
+        let mut best = self.steps_moved(self.with_fewer_nuisances(best));
         while let Some(better) = self.with_a_visit_moved(&best) {
             best = better;
+        }
+        best
+    }
+
+    /// The same steps with what ends a nuisance put before what leads into it, where that may be.
+    fn with_fewer_nuisances(&self, mut best: Node) -> Node {
+        let step = |taken: &[usize], place: usize| self.compiled.steps.get(*taken.get(place)?);
+        for later in 1..best.taken.len() {
+            if best.cost.nuisances == 0 {
+                break;
+            }
+            let Some(ends) = step(&best.taken, later) else { continue };
+            let leads_in = |place: &usize| {
+                let mut rules =
+                    step(&best.taken, *place).into_iter().flat_map(|one| &one.nuisances);
+                rules.any(|rule| {
+                    self.compiled.rules.get(*rule).is_some_and(|rule| rule.on & ends.acts_on != 0)
+                })
+            };
+            let mut better = (0..later).filter(leads_in).filter_map(|place| {
+                let mut tried = best.taken.clone();
+                tried.get_mut(place..=later)?.rotate_right(1);
+                self.follow(&tried).filter(|node| node.cost < best.cost)
+            });
+            if let Some(node) = better.next() {
+                best = node;
+            }
         }
         best
     }
