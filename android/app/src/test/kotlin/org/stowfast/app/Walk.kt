@@ -123,7 +123,7 @@ private class Walk(root: RootForTest, private val window: View) {
 
     /** One reads on downwards, or goes on in a column to the right. */
     private fun order(): List<String> = nodes
-        .filter { words(it).isNotBlank() && !within(it, "notices") }
+        .filter { words(it).isNotBlank() && OVER.none { over -> within(it, over) } }
         .zipWithNext { one, next ->
             // Where they would stand if nothing were scrolled out.
             val (from, to) = listOf(one, next).map { Rect(it.positionInRoot, it.size.toSize()) }
@@ -150,6 +150,8 @@ private class Walk(root: RootForTest, private val window: View) {
             node.config.getOrNull(SemanticsProperties.Text).orEmpty().joinToString { it.text }
 
     private companion object {
+        /** What lies over the foot of a page, and is read after all of it. */
+        val OVER = listOf("notices", "crash-offer")
         const val TARGET_DP = 48
         const val STEP_DP = 64
         const val LARGE_SP = 24f

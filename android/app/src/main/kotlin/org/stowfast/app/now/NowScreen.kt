@@ -30,6 +30,7 @@ import org.stowfast.app.R
 import org.stowfast.app.frame.Place
 import org.stowfast.app.place.PLACE_SEPARATOR
 import org.stowfast.app.share.now
+import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -234,22 +235,6 @@ fun Verdict(page: NowPage) {
         if (page.clockChanged) {
             Marked(R.drawable.ic_clock, tint = roles.unknown.mark, size = 20.dp) {
                 Text(stringResource(R.string.now_clock_changed), style = MaterialTheme.typography.bodyMedium)
-            }
-        }
-    }
-}
-
-@Composable
-private fun Door(icon: Int, title: Int, about: String?, tag: String, onClick: () -> Unit) {
-    Panel(Modifier.testTag(tag), onClick = onClick, end = R.drawable.ic_forward) {
-        Marked(icon, size = 28.dp) {
-            Text(stringResource(title), style = MaterialTheme.typography.titleMedium)
-            if (about != null) {
-                Text(
-                    about,
-                    style = MaterialTheme.typography.bodyMedium,
-                    color = MaterialTheme.colorScheme.onSurfaceVariant,
-                )
             }
         }
     }

@@ -17,6 +17,8 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.reserves
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Named
 import org.stowfast.app.ui.Page
@@ -41,7 +43,7 @@ fun ReserveRoute(engine: VehicleEngine, ways: Ways, onRead: (String) -> Unit) {
 /** What is left of everything that runs out or fills, and how long it lasts. [onRead] is given the gauge to read. */
 @Composable
 fun ReserveScreen(state: ReserveState, ways: Ways, onRead: (String) -> Unit, onEvent: (ReserveEvent) -> Unit) {
-    Page(stringResource(R.string.reserve_heading), ways, trouble(state.problem) { onEvent(ReserveEvent.Dismiss) }) {
+    Page(stringResource(R.string.reserve_heading), ways, trouble(state.problem) { onEvent(ReserveEvent.Dismiss) }, told = telling(state.page != null) { reserves(state) }) {
         val page = state.page
         when {
             page == null -> if (state.problem == null) item { CircularProgressIndicator() }
