@@ -82,7 +82,10 @@ fn nothing_is_gas_lit_nor_open_where_one_boards() {
 fn only_the_parts_asked_for_are_serviced_and_the_run_keeps_them() {
     let place = [("pitch.waste_point", "here"), ("pitch.water", "tap"), ("fresh.level", "low")];
     let said = plan(&place, &["serviced"]);
-    assert!(said.contains("water run into the fresh tank") && said.contains("drain of the waste"), "{said}");
+    assert!(
+        said.contains("water run into the fresh tank") && said.contains("drain of the waste"),
+        "{said}"
+    );
     let folder = tempfile::tempdir().unwrap();
     says(folder.path(), &["demo", "a"]);
     for (thing, setting) in place {
@@ -105,8 +108,11 @@ fn drains_are_shut_and_the_tank_filled_before_the_pump_runs_again() {
         ("pump.power", "off"),
     ];
     let said = plan(&facts, &["back_in_service"]);
-    let fresh =
-        ["Shut the drain of the fresh tank", "water run into the fresh tank", "Switch the water pump on"];
+    let fresh = [
+        "Shut the drain of the fresh tank",
+        "water run into the fresh tank",
+        "Switch the water pump on",
+    ];
     assert!(in_order(&said, &fresh), "{said}");
     assert!(in_order(&said, &["Shut the drain of the boiler", "Fill the boiler"]), "{said}");
 }
