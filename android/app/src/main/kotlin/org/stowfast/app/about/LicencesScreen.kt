@@ -15,6 +15,7 @@ import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.semantics.stateDescription
+import androidx.compose.ui.text.font.FontFamily
 import org.stowfast.app.R
 import org.stowfast.app.share.licences
 import org.stowfast.app.ui.Page
@@ -57,7 +58,7 @@ private fun Licence(name: String, open: Boolean, onClick: () -> Unit) {
 
 @Composable
 private fun Part(part: Part) {
-    Text(part.name, style = MaterialTheme.typography.bodyLarge)
+    Text(part.name, style = MaterialTheme.typography.bodyMedium, fontFamily = FontFamily.Monospace)
     if (part.copyright.isNotEmpty()) {
         Text(part.copyright, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
     }

@@ -1,7 +1,6 @@
 package org.stowfast.app.now
 
 import androidx.compose.foundation.layout.Arrangement
-import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.layout.fillMaxWidth
@@ -9,7 +8,6 @@ import androidx.compose.foundation.layout.heightIn
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -41,6 +39,7 @@ import org.stowfast.app.ui.Trouble
 import org.stowfast.app.ui.UnderThumb
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -80,19 +79,11 @@ fun NowScreen(state: NowState, ways: Ways, go: (Place) -> Unit, onEvent: (NowEve
             state.problem?.let { Trouble(it, R.string.try_again) { onEvent(NowEvent.Dismiss) } },
         ) {
             if (state.problem == null) {
-                item { Panel { Working() } }
+                item { Working() }
             } else {
                 item { Door(R.drawable.ic_van, R.string.now_change_vehicle, null, "vehicles") { go(Place.VEHICLE) } }
             }
         }
-    }
-}
-
-@Composable
-private fun Working() {
-    Column(verticalArrangement = Arrangement.spacedBy(12.dp)) {
-        CircularProgressIndicator()
-        Text(stringResource(R.string.loading), style = MaterialTheme.typography.bodyLarge)
     }
 }
 

@@ -2,7 +2,6 @@ package org.stowfast.app.reserve
 
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -26,6 +25,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.ReservePage
@@ -46,7 +46,7 @@ fun ReserveScreen(state: ReserveState, ways: Ways, onRead: (String) -> Unit, onE
     Page(stringResource(R.string.reserve_heading), ways, trouble(state.problem) { onEvent(ReserveEvent.Dismiss) }, told = telling(state.page != null) { reserves(state) }) {
         val page = state.page
         when {
-            page == null -> if (state.problem == null) item { CircularProgressIndicator() }
+            page == null -> if (state.problem == null) item { Working() }
             page.rows.isEmpty() -> item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
             else -> {
                 item { First(page) }

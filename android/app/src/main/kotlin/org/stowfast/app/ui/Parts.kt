@@ -14,6 +14,7 @@ import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.layout.size
 import androidx.compose.foundation.shape.RoundedCornerShape
 import androidx.compose.material3.Button
+import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.Icon
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.OutlinedButton
@@ -189,4 +190,11 @@ fun Door(@DrawableRes icon: Int, @StringRes title: Int, about: String?, tag: Str
             }
         }
     }
+}
+
+/** Stands where the engine has not answered yet. */
+@Composable
+fun Working() = Panel(Modifier.semantics(mergeDescendants = true) { }) {
+    CircularProgressIndicator()
+    Text(stringResource(R.string.loading), style = MaterialTheme.typography.bodyLarge)
 }
