@@ -130,6 +130,24 @@ impl Units {
         Some(written(measure.imperial, number.to_string()))
     }
 
+    /// A measure of the vehicle as a driver reads it: as [`Units::value`], but metres as on a sign, to
+    /// the next centimetre, and kilograms as on a plate, whole ones.
+    ///
+    /// # Units
+    /// `value`: the unit that `id` ends with.
+    #[must_use]
+    pub fn measured(self, id: &str, value: f64) -> Option<Written> {
+        let exact = self.value(id, value)?;
+        match exact.unit {
+            "m" => {
+                let n = format!("{:.2}", Round::Up.of(value * 100.0) / 100.0);
+                Some(Written { unit: "sign_m", n, ..exact })
+            }
+            "kg" => Some(Written { n: Round::Nearest.of(value).to_string(), ..exact }),
+            _ => Some(exact),
+        }
+    }
+
     /// Two volumes, rounded outward: the lower down, the upper up.
     ///
     /// # Units
@@ -197,6 +215,21 @@ mod tests {
         assert_eq!(said("some_bar", 5.5), "80  psi");
         assert_eq!(said("net_kg", 11.0), "11  kg");
         assert_eq!(Units::Imperial.value("rest_h", 3.0), None);
+    }
+
+    /// What is given in centimetres stays as it is, whatever a float makes of it.
+    #[test]
+    fn a_measure_is_never_less_than_it_is() {
+        let metric = |value| Units::Metric.measured("height_m", value).unwrap().n;
+        for cm in 1..=2_000 {
+            let written = format!("{}.{:02}", cm / 100, cm % 100);
+            assert_eq!(metric(written.parse().unwrap()), written);
+            let inches = Units::Imperial.measured("height_m", written.parse().unwrap()).unwrap();
+            let read: i32 =
+                inches.n.parse::<i32>().unwrap() * 12 + inches.m.parse::<i32>().unwrap();
+            assert!(read * 254 >= cm * 100 && (read - 1) * 254 < cm * 100, "{written}: {inches:?}");
+        }
+        assert_eq!(metric(2.890_1), "2.90");
     }
 
     #[test]

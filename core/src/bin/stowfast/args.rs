@@ -281,9 +281,8 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["walk", target] => Command::Walk(Some(own(target))),
         ["open", target] => Command::Say(Say::Open(own(target))),
         ["tick", step] => Command::Say(Say::Tick(own(step))),
-        ["confirm", first, rest @ ..] => {
-            let lines = std::iter::once(first).chain(rest).map(|word| line(word));
-            Command::Say(Say::Confirm(lines.collect()))
+        ["confirm", lines @ ..] if !lines.is_empty() => {
+            Command::Say(Say::Confirm(lines.iter().map(|word| line(word)).collect()))
         }
         ["look", step, choice] => Command::Say(Say::Look(own(step), own(choice))),
         ["undo", entry] => Command::Say(Say::Undo(number("undo", entry)?)),

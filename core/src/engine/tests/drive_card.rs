@@ -25,6 +25,26 @@ fn every_number_of_the_drive_card_is_the_packs() {
     }
 }
 
+/// By hand from the definitions: inches and feet up, psi to the nearest, kilograms as on the plate.
+#[test]
+fn the_drive_card_keeps_to_the_units_that_are_chosen() {
+    let mut engine = demo();
+    engine.set_units("imperial").unwrap();
+    let page = engine.drive_card().unwrap();
+    for (id, said) in [
+        ("height", "9 ft 6 in"),
+        ("width", "9 ft 0 in"),
+        ("length", "21 ft 5 in"),
+        ("mass_permissible", "3500 kg"),
+        ("axle_1", "62 psi"),
+        ("axle_2", "69 psi"),
+    ] {
+        assert_eq!(text(&page, id), said);
+    }
+    engine.set_units("metric").unwrap();
+    assert_eq!(text(&engine.drive_card().unwrap(), "length"), "6.52 m");
+}
+
 #[test]
 fn what_the_pack_does_not_say_is_not_made_up() {
     for (left_out, id) in [

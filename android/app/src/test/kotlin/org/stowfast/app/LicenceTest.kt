@@ -50,7 +50,8 @@ class LicenceTest : OnScreen() {
     }
 
     @Test
-    fun theyAreReadFromTheVehiclePage() {
+    fun theyAreReadFromTheSettings() {
+        tap("settings")
         tap("about")
         tap("licences")
         page("licence-MIT", tag = true)

@@ -5,6 +5,10 @@ import org.stowfast.app.reserve.ReserveScreen
 import org.stowfast.app.reserve.ReserveState
 import org.stowfast.app.settings.SettingsScreen
 import org.stowfast.app.settings.SettingsState
+import org.stowfast.app.theme.Brightness
+import org.stowfast.app.theme.Contrast
+import org.stowfast.app.theme.ThemeChoice
+import org.stowfast.app.theme.ThemeState
 import org.stowfast.app.ui.Ways
 import org.stowfast.engine.Problem
 import org.stowfast.engine.ReservePage
@@ -17,12 +21,17 @@ object ReserveStates {
         "reserves-none" to { reserves(ReserveState(page.copy(rows = emptyList()), problem = null), ways) },
         "reserves-wait" to { reserves(ReserveState(page = null, problem = null), ways) },
         "reserves-failed" to { reserves(ReserveState(page = null, Problem.Internal("disk I/O error")), ways) },
-        "settings" to { SettingsScreen(SettingsState("imperial", problem = null), ways) {} },
-        "settings-wait" to { SettingsScreen(SettingsState(units = null, problem = null), ways) {} },
+        "settings" to { settings("metric", ThemeState(Brightness.SYSTEM, Contrast.SYSTEM), ways) },
+        "settings-chosen" to { settings("imperial", ThemeState(Brightness.DARK, Contrast.HIGH), ways) },
+        "settings-wait" to { settings(units = null, ThemeState(Brightness.SYSTEM, Contrast.SYSTEM), ways) },
     )
 
     @Composable
     private fun reserves(state: ReserveState, ways: Ways) = ReserveScreen(state, ways, {}) {}
+
+    @Composable
+    private fun settings(units: String?, look: ThemeState, ways: Ways) =
+        SettingsScreen(SettingsState(units, problem = null), ways, {}, {}) { ThemeChoice(look) {} }
 
     private val fresh = ReserveRow(
         id = "fresh", title = "Fresh tank", endText = "empty", seenText = "2 lit", seenAgeText = "2 h ago", seenCounts = true, seenNote = null,
@@ -32,7 +41,7 @@ object ReserveStates {
     )
 
     private val page = ReservePage(
-        "Which comes first cannot be told: Fresh tank empty: about 2 to 8 days; Waste tank full: at least 1 day. Their ranges overlap. Nothing is known yet of: Leisure battery.",
+        "Which comes first cannot be told: Fresh tank empty, about 2 to 8 days; Waste tank full, at least 1 day. Their ranges overlap. Nothing is known yet of: Leisure battery.",
         listOf(
             fresh,
             fresh.copy(

@@ -57,6 +57,19 @@ class RestoreTest {
     }
 
     @Test
+    fun aFreshProcessHasTheReadingThatWasBegun() {
+        go("reserves")
+        go("read-battery")
+        screen.onNodeWithTag("type-battery").performTextInput("12.6")
+        again()
+        screen.onNodeWithText("12.6").assertIsDisplayed()
+        go("enter-fresh")
+        again()
+        screen.onNodeWithTag("type-battery").assertDoesNotExist()
+        screen.onNodeWithTag("page").performScrollToNode(hasTestTag("reading-fresh-4.0"))
+    }
+
+    @Test
     fun backLeavesOnePageAtATime() {
         writeNote()
         back()

@@ -19,7 +19,7 @@ object SystemStates {
         listOf(Part("one 1.0", listOf("Apache-2.0"), ""), Part("another-part-with-a-long-name 12.3.45", listOf("MIT"), "Copyright (c) 2020 its developers")),
         mapOf("Apache-2.0" to "Terms.", "MIT" to "Permission."),
     )
-    private const val REPORT = "Stowfast 0.1.0\nAndroid 14 (API 34), arm64-v8a\nThread: main\nPage: ROUTINE\n\njava.lang.IllegalStateException\n    at org.stowfast.app.routine.RoutineScreenKt.RoutineScreen(RoutineScreen.kt:80)\n"
+    private const val REPORT = "stowfast: 0.1.0\nandroid: 14, 34, arm64-v8a\nthread: main\npage: ROUTINE\n\njava.lang.IllegalStateException\n    at org.stowfast.app.routine.RoutineScreenKt.RoutineScreen(RoutineScreen.kt:80)\n"
 
     val all: List<Pair<String, @Composable () -> Unit>> = listOf(
         "about" to { AboutScreen(ways, crashed = true) {} },

@@ -48,9 +48,9 @@ class ThemeTest : OnScreen() {
     }
 
     @Test
-    fun theChoiceIsKeptAndTheVehiclePageHasIt() {
+    fun theChoiceIsKeptAndTheSettingsHaveIt() {
         chooseDemo()
-        tap("vehicles")
+        tap("settings")
         page("theme", tag = true)
         tap("brightness-DARK")
         page("theme", tag = true)

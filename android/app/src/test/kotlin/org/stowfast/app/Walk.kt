@@ -17,6 +17,7 @@ import androidx.compose.ui.semantics.SemanticsProperties
 import androidx.compose.ui.semantics.getAllSemanticsNodes
 import androidx.compose.ui.semantics.getOrNull
 import androidx.compose.ui.text.TextLayoutResult
+import androidx.compose.ui.text.font.FontFamily
 import androidx.compose.ui.unit.toSize
 import kotlin.math.max
 import kotlin.math.min
@@ -89,10 +90,12 @@ private class Walk(root: RootForTest, private val window: View) {
         val text = layout.layoutInput.text.text
         val broken = (0 until layout.lineCount - 1).map { layout.getLineEnd(it) }.any { text[it - 1].isLetter() && text[it].isLetter() }
         val typed = SemanticsProperties.EditableText in node.config
+        // Names that no person made up are longer than a line, and end where the line does.
+        val technical = layout.layoutInput.style.fontFamily == FontFamily.Monospace
         val cut = layout.multiParagraph.height > layout.size.height + 1 || layout.multiParagraph.didExceedMaxLines || layout.size.height > node.size.height + 1 || (0 until layout.lineCount).any(layout::isLineEllipsized)
         return listOfNotNull(
             "“$text” is cut off".takeIf { cut && !typed },
-            "“$text” is broken within a word".takeIf { broken && !typed },
+            "“$text” is broken within a word".takeIf { broken && !typed && !technical },
             picture?.let { faint(node, layout, it) },
         )
     }
@@ -100,6 +103,7 @@ private class Walk(root: RootForTest, private val window: View) {
     private fun faint(node: SemanticsNode, layout: TextLayoutResult, picture: Bitmap): String? {
         val style = layout.layoutInput.style
         val disabled = generateSequence(node) { it.parent }.any { SemanticsProperties.Disabled in it.config }
+        if (covered(node)) return null
         if (disabled || !style.color.isSpecified || layout.layoutInput.text.isEmpty()) return null
         val ground = ground(node.boundsInWindow, picture) ?: return null
         val stands = contrast(style.color.compositeOver(ground), ground)
@@ -123,7 +127,7 @@ private class Walk(root: RootForTest, private val window: View) {
 
     /** One reads on downwards, or goes on in a column to the right. */
     private fun order(): List<String> = nodes
-        .filter { words(it).isNotBlank() && !within(it, "notices") }
+        .filter { words(it).isNotBlank() && OVER.none { over -> within(it, over) } }
         .zipWithNext { one, next ->
             // Where they would stand if nothing were scrolled out.
             val (from, to) = listOf(one, next).map { Rect(it.positionInRoot, it.size.toSize()) }
@@ -142,6 +146,11 @@ private class Walk(root: RootForTest, private val window: View) {
         )
     }
 
+    /** Whether something lies over it: what is drawn there is not its ground. */
+    private fun covered(node: SemanticsNode): Boolean = parts
+        .filter { it.config.getOrNull(SemanticsProperties.TestTag) in OVER }
+        .any { it.boundsInWindow.overlaps(node.boundsInWindow) && generateSequence(node) { one -> one.parent }.none { one -> one.id == it.id } }
+
     private fun within(node: SemanticsNode, tag: String) =
         generateSequence(node) { it.parent }.any { it.config.getOrNull(SemanticsProperties.TestTag) == tag }
 
@@ -150,6 +159,8 @@ private class Walk(root: RootForTest, private val window: View) {
             node.config.getOrNull(SemanticsProperties.Text).orEmpty().joinToString { it.text }
 
     private companion object {
+        /** What lies over the foot of a page, and is read after all of it. */
+        val OVER = listOf("notices", "crash-offer")
         const val TARGET_DP = 48
         const val STEP_DP = 64
         const val LARGE_SP = 24f

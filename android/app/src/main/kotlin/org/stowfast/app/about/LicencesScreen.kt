@@ -15,7 +15,9 @@ import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.semantics.stateDescription
+import androidx.compose.ui.text.font.FontFamily
 import org.stowfast.app.R
+import org.stowfast.app.share.licences
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
@@ -31,7 +33,7 @@ fun LicencesRoute(ways: Ways) {
 @Composable
 fun LicencesScreen(all: Licences, ways: Ways) {
     var open by rememberSaveable { mutableStateOf<String?>(null) }
-    Page(stringResource(R.string.about_licences), ways) {
+    Page(stringResource(R.string.about_licences), ways, told = { licences(all) }) {
         item { Text(stringResource(R.string.licences_intro), style = MaterialTheme.typography.bodyLarge) }
         for ((licence, text) in all.texts) {
             val paragraphs = if (licence == open) text.split("\n\n") else emptyList()
@@ -56,7 +58,7 @@ private fun Licence(name: String, open: Boolean, onClick: () -> Unit) {
 
 @Composable
 private fun Part(part: Part) {
-    Text(part.name, style = MaterialTheme.typography.bodyLarge)
+    Text(part.name, style = MaterialTheme.typography.bodyMedium, fontFamily = FontFamily.Monospace)
     if (part.copyright.isNotEmpty()) {
         Text(part.copyright, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
     }

@@ -3,7 +3,6 @@ package org.stowfast.app.alert
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.foundation.lazy.rememberLazyListState
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -33,6 +32,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -66,7 +66,7 @@ fun AlertScreen(state: AlertState, ways: Ways, on: AlertWays, onEvent: (AlertEve
     Page(page?.alert?.title ?: stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(AlertEvent.Dismiss) }, list, told = telling(page != null) { alert(state) }) {
         when {
             page != null -> answer(page, state.planned, on) { onEvent(AlertEvent.Report(it)) }
-            state.problem == null -> item { CircularProgressIndicator() }
+            state.problem == null -> item { Working() }
         }
     }
 }

@@ -4,7 +4,6 @@ import androidx.annotation.DrawableRes
 import androidx.annotation.StringRes
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -26,6 +25,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.CardPage
@@ -51,7 +51,7 @@ fun CardScreen(state: CardState, ways: Ways, on: CardWays, onEvent: (CardEvent) 
     Page(page?.card?.title ?: stringResource(R.string.card_heading), ways, trouble(state.problem) { onEvent(CardEvent.Dismiss) }, told = telling(page != null) { card(state) }) {
         when {
             page != null -> card(page, on)
-            state.problem == null -> item { CircularProgressIndicator() }
+            state.problem == null -> item { Working() }
         }
     }
 }

@@ -1,7 +1,6 @@
 package org.stowfast.app.cards
 
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -20,6 +19,7 @@ import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.CardRow
 import org.stowfast.engine.VehicleEngine
@@ -37,7 +37,7 @@ fun CardsRoute(engine: VehicleEngine, ways: Ways, onOpen: (String) -> Unit) {
 fun CardsScreen(state: CardsState, ways: Ways, onOpen: (String) -> Unit, onEvent: (CardsEvent) -> Unit) {
     Page(stringResource(R.string.cards_heading), ways, trouble(state.problem) { onEvent(CardsEvent.Dismiss) }, told = telling(state.rows != null) { cards(state) }) {
         when {
-            state.rows == null -> if (state.problem == null) item { CircularProgressIndicator() }
+            state.rows == null -> if (state.problem == null) item { Working() }
             state.rows.isEmpty() -> item { Text(stringResource(R.string.cards_none), style = MaterialTheme.typography.bodyLarge) }
             else -> items(state.rows, key = { it.id }) { row -> Card(row) { onOpen(row.id) } }
         }

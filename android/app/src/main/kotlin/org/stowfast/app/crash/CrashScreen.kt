@@ -92,7 +92,7 @@ fun CrashScreen(report: String?, unsaved: Boolean, ways: Ways, onDeed: (CrashDee
                 Text(stringResource(R.string.crash_about), style = MaterialTheme.typography.bodyLarge)
                 if (unsaved) Caution(stringResource(R.string.crash_not_saved))
                 QuietButton(stringResource(R.string.crash_save), { onDeed(CrashDeed.SAVE) }, Modifier.fillMaxWidth(), R.drawable.ic_file)
-                QuietButton(stringResource(R.string.crash_share), { onDeed(CrashDeed.SHARE) }, Modifier.fillMaxWidth(), R.drawable.ic_forward)
+                QuietButton(stringResource(R.string.crash_share), { onDeed(CrashDeed.SHARE) }, Modifier.fillMaxWidth(), R.drawable.ic_share)
                 QuietButton(stringResource(R.string.crash_delete), { onDeed(CrashDeed.DELETE) }, Modifier.fillMaxWidth())
             }
         }

@@ -57,10 +57,10 @@ class Crashes(private val context: Context, private val shown: () -> Place) {
 
     private fun lines(thread: Thread, fault: Throwable): List<String> =
         listOf(
-            "Stowfast ${version(context)}",
-            "Android ${Build.VERSION.RELEASE} (API ${Build.VERSION.SDK_INT}), ${Build.SUPPORTED_ABIS.firstOrNull()}",
-            "Thread: ${thread.name}",
-            "Page: ${shown()}",
+            "stowfast: ${version(context)}",
+            "android: ${Build.VERSION.RELEASE}, ${Build.VERSION.SDK_INT}, ${Build.SUPPORTED_ABIS.firstOrNull()}",
+            "thread: ${thread.name}",
+            "page: ${shown()}",
             "",
         ) + traces(fault)
 

@@ -16,6 +16,7 @@ import androidx.compose.ui.text.font.FontWeight
 import androidx.compose.ui.unit.sp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.driveCard
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -38,7 +39,7 @@ fun DriveCardRoute(engine: VehicleEngine, ways: Ways) {
 
 @Composable
 fun DriveCardScreen(state: DriveCardState, ways: Ways, onEvent: (DriveCardEvent) -> Unit) {
-    Page(stringResource(R.string.drive_card_heading), ways, trouble(state.problem) { onEvent(DriveCardEvent.Dismiss) }) {
+    Page(stringResource(R.string.drive_card_heading), ways, trouble(state.problem) { onEvent(DriveCardEvent.Dismiss) }, told = state.page?.let { { driveCard(it) } }) {
         state.page?.let { driveCard(it) }
     }
 }

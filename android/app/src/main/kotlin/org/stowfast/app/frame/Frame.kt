@@ -141,7 +141,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     Box {
         when (here) {
             Place.NOW -> NowRoute(engine, ways, ::go, ::goToStep)
-            Place.VEHICLE -> VehicleRoute(engine, ways, { go(Place.ABOUT) }, ::back)
+            Place.VEHICLE -> VehicleRoute(engine, ways, { go(Place.SETTINGS) }, ::back)
             Place.TARGET -> TargetRoute(engine, ways, ::preview)
             Place.PREVIEW -> PreviewRoute(engine, ways, aim, ::share) {
                 home()
@@ -155,7 +155,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.FRIDGE -> FridgeRoute(engine, ways, ::preview)
             Place.READING -> ReadingRoute(engine, ways, gauge)
             Place.RESERVES -> ReserveRoute(engine, ways, ::read)
-            Place.SETTINGS -> SettingsRoute(engine, ways)
+            Place.SETTINGS -> SettingsRoute(engine, ways) { go(Place.ABOUT) }
             Place.DRIVE_CARD -> DriveCardRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)
             Place.RED -> RedRoute(engine, ways, ::alert)

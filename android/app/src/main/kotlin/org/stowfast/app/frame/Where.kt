@@ -33,7 +33,8 @@ class Where(context: Context) {
         /** Places that show the same whichever way one came. */
         val KEPT = listOf(
             Place.VEHICLE, Place.TARGET, Place.ROUTINE, Place.WHERE, Place.ARRIVE, Place.THINGS, Place.FRIDGE,
-            Place.READING, Place.RECORD, Place.RED, Place.LIFE, Place.ABOUT, Place.LICENCES,
+            Place.READING, Place.RECORD, Place.RED, Place.LIFE, Place.CARDS, Place.RESERVES, Place.SETTINGS,
+            Place.DRIVE_CARD, Place.ABOUT, Place.LICENCES,
         )
     }
 }

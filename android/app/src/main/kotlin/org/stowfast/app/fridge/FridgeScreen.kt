@@ -1,6 +1,5 @@
 package org.stowfast.app.fridge
 
-import android.text.format.DateUtils
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
@@ -35,6 +34,7 @@ import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.countdown
+import org.stowfast.app.ui.dayAndTime
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.timeOfDay
@@ -143,7 +143,7 @@ private fun Ahead(row: FridgeAheadRow, onTarget: (String) -> Unit) {
         Text(row.title, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
         Lines(row.lines)
         row.readyUtcMs?.let { at ->
-            val ready = DateUtils.formatDateTime(LocalContext.current, at, DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_SHOW_WEEKDAY)
+            val ready = LocalContext.current.dayAndTime(at)
             Marked(R.drawable.ic_clock) { Text(stringResource(R.string.fridge_ready, ready), style = MaterialTheme.typography.titleMedium) }
         }
         row.targetId?.let { target ->

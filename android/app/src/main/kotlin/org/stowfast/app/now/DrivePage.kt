@@ -35,7 +35,7 @@ fun DrivePage(page: NowPage, card: DriveCardPage?, ways: Ways, onEvent: (NowEven
                 onConfirm = { onEvent(NowEvent.DriveOff) },
             )
         },
-        told = { drive(page) },
+        told = { drive(page, card) },
     ) {
         item { Verdict(page) }
         item { Caution(stringResource(R.string.drive_phone)) }

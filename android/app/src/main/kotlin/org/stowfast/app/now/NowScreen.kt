@@ -1,7 +1,6 @@
 package org.stowfast.app.now
 
 import androidx.compose.foundation.layout.Arrangement
-import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.layout.fillMaxWidth
@@ -9,7 +8,6 @@ import androidx.compose.foundation.layout.heightIn
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -30,6 +28,7 @@ import org.stowfast.app.R
 import org.stowfast.app.frame.Place
 import org.stowfast.app.place.PLACE_SEPARATOR
 import org.stowfast.app.share.now
+import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -40,6 +39,7 @@ import org.stowfast.app.ui.Trouble
 import org.stowfast.app.ui.UnderThumb
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -79,19 +79,11 @@ fun NowScreen(state: NowState, ways: Ways, go: (Place) -> Unit, onEvent: (NowEve
             state.problem?.let { Trouble(it, R.string.try_again) { onEvent(NowEvent.Dismiss) } },
         ) {
             if (state.problem == null) {
-                item { Panel { Working() } }
+                item { Working() }
             } else {
                 item { Door(R.drawable.ic_van, R.string.now_change_vehicle, null, "vehicles") { go(Place.VEHICLE) } }
             }
         }
-    }
-}
-
-@Composable
-private fun Working() {
-    Column(verticalArrangement = Arrangement.spacedBy(12.dp)) {
-        CircularProgressIndicator()
-        Text(stringResource(R.string.loading), style = MaterialTheme.typography.bodyLarge)
     }
 }
 
@@ -234,22 +226,6 @@ fun Verdict(page: NowPage) {
         if (page.clockChanged) {
             Marked(R.drawable.ic_clock, tint = roles.unknown.mark, size = 20.dp) {
                 Text(stringResource(R.string.now_clock_changed), style = MaterialTheme.typography.bodyMedium)
-            }
-        }
-    }
-}
-
-@Composable
-private fun Door(icon: Int, title: Int, about: String?, tag: String, onClick: () -> Unit) {
-    Panel(Modifier.testTag(tag), onClick = onClick, end = R.drawable.ic_forward) {
-        Marked(icon, size = 28.dp) {
-            Text(stringResource(title), style = MaterialTheme.typography.titleMedium)
-            if (about != null) {
-                Text(
-                    about,
-                    style = MaterialTheme.typography.bodyMedium,
-                    color = MaterialTheme.colorScheme.onSurfaceVariant,
-                )
             }
         }
     }

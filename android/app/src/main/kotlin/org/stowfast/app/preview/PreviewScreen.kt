@@ -2,7 +2,6 @@ package org.stowfast.app.preview
 
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -32,6 +31,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -68,7 +68,7 @@ fun PreviewScreen(state: PreviewState, ways: Ways, onShare: () -> Unit, onEvent:
     ) {
         when {
             way != null -> shown(way, state, onShare, onEvent)
-            state.problem == null -> item { CircularProgressIndicator() }
+            state.problem == null -> item { Working() }
         }
     }
 }

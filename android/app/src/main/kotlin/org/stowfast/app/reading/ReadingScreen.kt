@@ -28,6 +28,7 @@ import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.text.input.KeyboardType
 import androidx.compose.ui.unit.dp
+import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.reading
@@ -53,9 +54,14 @@ import java.text.ParsePosition
 
 @Composable
 fun ReadingRoute(engine: VehicleEngine, ways: Ways, gauge: String) {
-    val model = viewModel(key = "reading") { ReadingViewModel(engine) }
+    val model = viewModel(key = "reading") { ReadingViewModel(engine, createSavedStateHandle()) }
     val state by model.state.collectAsState()
-    LaunchedEffect(gauge) { model.onEvent(ReadingEvent.Begin(gauge)) }
+    // Once for each time that the page is opened, and not where it is only shown again.
+    var begun by rememberSaveable(gauge) { mutableStateOf(false) }
+    LaunchedEffect(gauge) {
+        if (!begun) model.onEvent(ReadingEvent.Begin(gauge))
+        begun = true
+    }
     WhenShown(model) { model.onEvent(ReadingEvent.Shown) }
     ReadingScreen(state, ways, model::onEvent)
 }
@@ -66,11 +72,14 @@ fun ReadingScreen(state: ReadingState, ways: Ways, onEvent: (ReadingEvent) -> Un
         if (state.gauges?.isEmpty() == true) {
             item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
         }
-        items(state.gauges.orEmpty().sortedByDescending { it.id == state.asked }, key = { it.id }) { gauge ->
+        items(state.inOrder(), key = { it.id }) { gauge ->
             Gauge(gauge, open = state.open == gauge.id, onEvent)
         }
     }
 }
+
+/** What was asked for comes first. */
+fun ReadingState.inOrder(): List<GaugeRow> = gauges.orEmpty().sortedByDescending { it.id == asked }
 
 @Composable
 private fun Gauge(gauge: GaugeRow, open: Boolean, onEvent: (ReadingEvent) -> Unit) {

@@ -1,13 +1,15 @@
 package org.stowfast.app.reading
 
+import androidx.lifecycle.SavedStateHandle
 import kotlinx.coroutines.flow.update
 import org.stowfast.app.ui.PageViewModel
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
 import org.stowfast.engine.VehicleEngine
 
-class ReadingViewModel(engine: VehicleEngine) :
-    PageViewModel<ReadingState>(engine, ReadingState(gauges = null, asked = null, open = null, problem = null)) {
+/** [kept] holds which gauge was asked for, and which is open. */
+class ReadingViewModel(engine: VehicleEngine, private val kept: SavedStateHandle) :
+    PageViewModel<ReadingState>(engine, ReadingState(gauges = null, asked = kept[ASKED], open = kept[OPEN], problem = null)) {
     init {
         follow(::read)
     }
@@ -19,13 +21,20 @@ class ReadingViewModel(engine: VehicleEngine) :
                 page.update { it.copy(problem = null) }
                 wake()
             }
-            is ReadingEvent.Begin -> page.update { it.copy(asked = event.gaugeId, open = event.gaugeId) }
-            is ReadingEvent.Open -> page.update { it.copy(open = event.gaugeId.takeIf { id -> id != it.open }) }
+            is ReadingEvent.Begin -> open(event.gaugeId, asked = event.gaugeId)
+            is ReadingEvent.Open -> open(event.gaugeId.takeIf { it != page.value.open }, page.value.asked)
             is ReadingEvent.Answer -> send({ report(event.variable, event.choiceId) }, ::failed)
             is ReadingEvent.Enter -> send({ enterReading(event.gaugeId, event.unit, event.value) }, ::failed) {
-                page.update { it.copy(open = null, problem = null) }
+                open(null, page.value.asked)
+                page.update { it.copy(problem = null) }
             }
         }
+    }
+
+    private fun open(gauge: String?, asked: String?) {
+        kept[OPEN] = gauge
+        kept[ASKED] = asked
+        page.update { it.copy(open = gauge, asked = asked) }
     }
 
     private fun failed(problem: Problem) = page.update { it.copy(problem = problem) }
@@ -37,3 +46,6 @@ class ReadingViewModel(engine: VehicleEngine) :
         }
     }
 }
+
+private const val OPEN = "open"
+private const val ASKED = "asked"

@@ -1,7 +1,6 @@
 package org.stowfast.app.red
 
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -20,6 +19,7 @@ import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.trouble
 import org.stowfast.app.ui.word
@@ -41,7 +41,7 @@ fun RedScreen(state: RedState, ways: Ways, onOpen: (String) -> Unit, onEvent: (R
     Page(stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(RedEvent.Dismiss) }, told = telling(state.rows != null) { red(state) }) {
         item { Text(stringResource(R.string.red_about), style = MaterialTheme.typography.bodyLarge) }
         when {
-            state.rows == null -> if (state.problem == null) item { CircularProgressIndicator() }
+            state.rows == null -> if (state.problem == null) item { Working() }
             state.rows.isEmpty() -> item { Text(stringResource(R.string.red_none), style = MaterialTheme.typography.bodyLarge) }
             else -> items(state.rows, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
         }

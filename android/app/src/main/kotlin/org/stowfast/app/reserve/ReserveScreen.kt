@@ -2,7 +2,6 @@ package org.stowfast.app.reserve
 
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.items
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -17,6 +16,8 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.share.reserves
+import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Named
 import org.stowfast.app.ui.Page
@@ -24,6 +25,7 @@ import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.ReservePage
@@ -41,10 +43,10 @@ fun ReserveRoute(engine: VehicleEngine, ways: Ways, onRead: (String) -> Unit) {
 /** What is left of everything that runs out or fills, and how long it lasts. [onRead] is given the gauge to read. */
 @Composable
 fun ReserveScreen(state: ReserveState, ways: Ways, onRead: (String) -> Unit, onEvent: (ReserveEvent) -> Unit) {
-    Page(stringResource(R.string.reserve_heading), ways, trouble(state.problem) { onEvent(ReserveEvent.Dismiss) }) {
+    Page(stringResource(R.string.reserve_heading), ways, trouble(state.problem) { onEvent(ReserveEvent.Dismiss) }, told = telling(state.page != null) { reserves(state) }) {
         val page = state.page
         when {
-            page == null -> if (state.problem == null) item { CircularProgressIndicator() }
+            page == null -> if (state.problem == null) item { Working() }
             page.rows.isEmpty() -> item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
             else -> {
                 item { First(page) }

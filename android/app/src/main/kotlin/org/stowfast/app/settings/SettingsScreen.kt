@@ -17,7 +17,9 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.theme.ThemeChoice
 import org.stowfast.app.ui.ChoiceButton
+import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
@@ -26,22 +28,24 @@ import org.stowfast.app.ui.trouble
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun SettingsRoute(engine: VehicleEngine, ways: Ways) {
+fun SettingsRoute(engine: VehicleEngine, ways: Ways, onAbout: () -> Unit) {
     val model = viewModel(key = "settings") { SettingsViewModel(engine) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(SettingsEvent.Shown) }
-    SettingsScreen(state, ways, model::onEvent)
+    SettingsScreen(state, ways, onAbout, model::onEvent) { ThemeChoice() }
 }
 
-/** What is set for all vehicles alike: one panel for each choice. */
+/** What is set for all vehicles alike: units, and the [look]. */
 @Composable
-fun SettingsScreen(state: SettingsState, ways: Ways, onEvent: (SettingsEvent) -> Unit) {
+fun SettingsScreen(state: SettingsState, ways: Ways, onAbout: () -> Unit, onEvent: (SettingsEvent) -> Unit, look: @Composable () -> Unit) {
     Page(stringResource(R.string.settings_heading), ways, trouble(state.problem) { onEvent(SettingsEvent.Dismiss) }) {
         item {
             Choice(R.string.settings_units, R.string.settings_units_about, "units", UNITS, state.units) {
                 onEvent(SettingsEvent.ChooseUnits(it))
             }
         }
+        item { look() }
+        item { Door(R.drawable.ic_question, R.string.about_heading, stringResource(R.string.about_door), "about", onAbout) }
     }
 }
 

@@ -1,5 +1,6 @@
 package org.stowfast.app.share
 
+import androidx.annotation.StringRes
 import org.stowfast.app.R
 import org.stowfast.app.fridge.FridgeState
 import org.stowfast.app.life.Peril
@@ -8,10 +9,13 @@ import org.stowfast.app.now.NowState
 import org.stowfast.app.now.nearby
 import org.stowfast.app.now.others
 import org.stowfast.app.reading.ReadingState
+import org.stowfast.app.reading.inOrder
 import org.stowfast.app.ui.countdown
+import org.stowfast.app.ui.dayAndTime
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.timeOfDay
 import org.stowfast.app.vehicle.VehicleState
+import org.stowfast.engine.DriveCardPage
 import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
 
@@ -35,11 +39,14 @@ fun Told.now(state: NowState) {
     if (page.placeTitle.isEmpty()) say(R.string.place_none) else say(page.nearby())
 }
 
-fun Told.drive(page: NowPage) {
+fun Told.drive(page: NowPage, card: DriveCardPage?) {
     verdict(page)
     mind(context.getString(R.string.drive_phone))
     say(R.string.drive_about)
     items(page, R.string.now_blocks)
+    if (card == null) return
+    head(R.string.drive_card_heading)
+    driveCard(card)
 }
 
 private fun Told.verdict(page: NowPage) {
@@ -66,7 +73,9 @@ private fun Told.item(row: ItemRow) {
     named(R.string.now_seen, row.seen)
 }
 
-internal fun Told.named(name: Int, value: String) = say("${context.getString(name)}: $value")
+internal fun Told.named(@StringRes name: Int, value: String) = named(context.getString(name), value)
+
+internal fun Told.named(name: String, value: String) = say("$name: $value")
 
 fun Told.blocker(blocker: Blocker) {
     val (item, way, step, against) = blocker
@@ -105,15 +114,21 @@ fun Told.fridge(state: FridgeState) {
         page.nextChangeUtcMs?.let { at -> say(listOfNotNull(context.timeOfDay(at), context.countdown(at, state.nowUtcMs)).joinToString(" · ")) }
     }
     page.cautions.forEach(::mind)
-    if (page.why.isEmpty()) return
-    head(R.string.fridge_why)
-    list(page.why)
+    if (page.why.isNotEmpty()) {
+        head(R.string.fridge_why)
+        list(page.why)
+    }
+    for (row in page.ahead) {
+        part()
+        say(row.title)
+        list(row.lines)
+        row.readyUtcMs?.let { say(R.string.fridge_ready, context.dayAndTime(it)) }
+    }
 }
 
 fun Told.reading(state: ReadingState) {
-    val gauges = state.gauges ?: return
-    if (gauges.isEmpty()) say(R.string.reading_none)
-    for (gauge in gauges) {
+    if (state.gauges?.isEmpty() == true) say(R.string.reading_none)
+    for (gauge in state.inOrder()) {
         part()
         say(gauge.title)
         say(gauge.currentText)

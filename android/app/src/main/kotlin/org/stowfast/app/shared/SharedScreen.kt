@@ -7,7 +7,6 @@ import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.foundation.lazy.itemsIndexed
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -34,6 +33,7 @@ import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.PersonRow
@@ -57,7 +57,7 @@ fun SharedScreen(state: SharedState, ways: Ways, onEvent: (SharedEvent) -> Unit)
     Page(page?.targetTitle ?: stringResource(R.string.shared_heading), ways, trouble(state.problem) { onEvent(SharedEvent.Dismiss) }, told = telling(page != null) { shared(state) }) {
         when {
             page != null -> shared(page, state.who, onEvent)
-            state.problem == null -> item { CircularProgressIndicator() }
+            state.problem == null -> item { Working() }
         }
     }
 }

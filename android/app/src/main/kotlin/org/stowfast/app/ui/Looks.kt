@@ -2,6 +2,7 @@ package org.stowfast.app.ui
 
 import android.content.Context
 import android.text.format.DateFormat
+import android.text.format.DateUtils
 import androidx.annotation.DrawableRes
 import androidx.annotation.StringRes
 import androidx.compose.runtime.Composable
@@ -88,3 +89,6 @@ fun Context.countdown(deadlineUtcMs: Long, nowUtcMs: Long): String? =
 
 /** A time of the day as the phone writes it. */
 fun Context.timeOfDay(utcMs: Long): String = DateFormat.getTimeFormat(this).format(Date(utcMs))
+
+/** A time of the day with its day of the week, as the phone writes them. */
+fun Context.dayAndTime(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_SHOW_WEEKDAY)

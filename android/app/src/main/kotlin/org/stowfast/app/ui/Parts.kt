@@ -1,6 +1,7 @@
 package org.stowfast.app.ui
 
 import androidx.annotation.DrawableRes
+import androidx.annotation.StringRes
 import androidx.compose.foundation.BorderStroke
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Column
@@ -13,6 +14,7 @@ import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.layout.size
 import androidx.compose.foundation.shape.RoundedCornerShape
 import androidx.compose.material3.Button
+import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.Icon
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.OutlinedButton
@@ -23,6 +25,7 @@ import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.graphics.Color
 import androidx.compose.ui.platform.LocalDensity
+import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.Role
@@ -174,4 +177,24 @@ private fun RowScope.Label(text: String, @DrawableRes icon: Int?) {
         Icon(painterResource(icon), null, Modifier.padding(end = 8.dp).size(grown(22.dp)))
     }
     Text(text, Modifier.weight(1f, fill = false), textAlign = TextAlign.Center, style = MaterialTheme.typography.labelLarge)
+}
+
+/** Leads to a page: what it is, and what stands there. */
+@Composable
+fun Door(@DrawableRes icon: Int, @StringRes title: Int, about: String?, tag: String, onClick: () -> Unit) {
+    Panel(Modifier.testTag(tag), onClick = onClick, end = R.drawable.ic_forward) {
+        Marked(icon, size = 28.dp) {
+            Text(stringResource(title), style = MaterialTheme.typography.titleMedium)
+            if (about != null) {
+                Text(about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
+            }
+        }
+    }
+}
+
+/** Stands where the engine has not answered yet. */
+@Composable
+fun Working() = Panel(Modifier.semantics(mergeDescendants = true) { }) {
+    CircularProgressIndicator()
+    Text(stringResource(R.string.loading), style = MaterialTheme.typography.bodyLarge)
 }

@@ -28,10 +28,9 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
-import org.stowfast.app.about.AboutDoor
-import org.stowfast.app.share.vehicle
 import org.stowfast.app.share.telling
-import org.stowfast.app.theme.ThemeChoice
+import org.stowfast.app.share.vehicle
+import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -50,7 +49,7 @@ import org.stowfast.engine.VehicleEngine
 import org.stowfast.engine.VehicleRow
 
 @Composable
-fun VehicleRoute(engine: VehicleEngine, ways: Ways, onAbout: () -> Unit, onChosen: () -> Unit) {
+fun VehicleRoute(engine: VehicleEngine, ways: Ways, onSettings: () -> Unit, onChosen: () -> Unit) {
     val model = viewModel(key = "vehicle") { VehicleViewModel(engine) }
     val state by model.state.collectAsState()
     var replaces by rememberSaveable { mutableStateOf<Long?>(null) }
@@ -68,7 +67,7 @@ fun VehicleRoute(engine: VehicleEngine, ways: Ways, onAbout: () -> Unit, onChose
         replaces = vehicle
         pick()
     }
-    VehicleScreen(state, ways, VehicleFiles(openPack, read, { write(EXPORT_NAME) }), onAbout, model::onEvent) { ThemeChoice() }
+    VehicleScreen(state, ways, VehicleFiles(openPack, read, { write(EXPORT_NAME) }), onSettings, model::onEvent)
 }
 
 private const val EXPORT_TYPE = "application/json"
@@ -77,9 +76,8 @@ private const val EXPORT_NAME = "stowfast.json"
 /** What asks for a file. [openPack] is given the vehicle whose pack is to be replaced, or null for a vehicle that is new. */
 data class VehicleFiles(val openPack: (Long?) -> Unit, val import: () -> Unit, val export: () -> Unit)
 
-/** [look] stands after the rest. */
 @Composable
-fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onAbout: () -> Unit, onEvent: (VehicleEvent) -> Unit, look: @Composable () -> Unit) {
+fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onSettings: () -> Unit, onEvent: (VehicleEvent) -> Unit) {
     val first = state.vehicles.isNullOrEmpty()
     val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
     val list = rememberLazyListState()
@@ -123,9 +121,7 @@ fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onAbout:
         }
         item { SectionHeading(stringResource(R.string.vehicle_everything)) }
         item { Everything(first, files) }
-        item { SectionHeading(stringResource(R.string.theme_heading)) }
-        item(key = "theme") { look() }
-        item { AboutDoor(onAbout) }
+        item { Door(R.drawable.ic_settings, R.string.settings_heading, stringResource(R.string.settings_door), "settings", onSettings) }
     }
 }
 

@@ -16,7 +16,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.RoutinePage
 
 /**
- * Has the phone say "look now" at about the time when a routine's wait should be over. The alarm is an inexact one, so
+ * Has the phone ask for a look at about the time when a routine's wait should be over. The alarm is an inexact one, so
  * it needs no permission; the phone may ring it late, and nothing hangs on it. It records nothing.
  */
 class Waits(private val context: Context) {

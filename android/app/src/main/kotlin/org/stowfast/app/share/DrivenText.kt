@@ -1,0 +1,42 @@
+package org.stowfast.app.share
+
+import org.stowfast.app.R
+import org.stowfast.app.reserve.ReserveState
+import org.stowfast.engine.DriveCardPage
+import org.stowfast.engine.ReserveRow
+
+fun Told.driveCard(page: DriveCardPage) {
+    for (row in listOf(page.height) + page.rows) {
+        part()
+        say(row.title)
+        say(row.text)
+        say(row.note)
+    }
+    part()
+    page.cautions.forEach(::mind)
+}
+
+fun Told.reserves(state: ReserveState) {
+    val page = state.page ?: return
+    if (page.rows.isEmpty()) return say(R.string.reading_none)
+    say(page.firstText)
+    for (row in page.rows) {
+        part()
+        reserve(row)
+    }
+    part()
+    say(page.about)
+}
+
+private fun Told.reserve(row: ReserveRow) {
+    say(row.title)
+    say(row.levelText)
+    say(row.levelAgeText)
+    if (row.first) say(R.string.reserve_first)
+    row.leftText?.let { named(context.getString(R.string.reserve_left, row.endText), it) }
+    row.usedText?.let { named(R.string.reserve_used, it) }
+    row.betweenText?.let { named(R.string.reserve_between, it) }
+    row.seenText?.let { seen -> named(R.string.reserve_seen, listOfNotNull(seen, row.seenAgeText).joinToString()) }
+    if (!row.seenCounts) say(row.seenNote ?: context.getString(R.string.reserve_not_counted))
+    row.missing.forEach(::say)
+}
