@@ -1,6 +1,8 @@
 //! What runs by itself and must not end alone: a fresh tank that fills. Common practice, no source.
 #![allow(clippy::unwrap_used, clippy::panic, clippy::indexing_slicing, reason = "a test")]
 
+use std::fmt::Write as _;
+
 use stowfast_core::routine::{Outcome, Plan, Problem, plan, share};
 use stowfast_core::vehicle::Vehicle;
 use stowfast_tests::checker::check;
@@ -12,17 +14,17 @@ fn van(walk_s: u32) -> Vehicle {
     let mut text = "stowfast_pack = 1\ntitle = \"Made up\"\ninvented = true\n".to_owned();
     text += "home_zone = \"outside\"\n";
     for zone in ["outside", "gully", "post"] {
-        text += &format!("[[zone]]\nid = \"{zone}\"\ntitle = \"{zone}\"\n");
+        _ = write!(text, "[[zone]]\nid = \"{zone}\"\ntitle = \"{zone}\"\n");
     }
     for (to, seconds) in [("gully", walk_s), ("post", 10)] {
-        text += &format!("[[walk]]\nfrom = \"outside\"\nto = \"{to}\"\nseconds = {seconds}\n");
+        _ = write!(text, "[[walk]]\nfrom = \"outside\"\nto = \"{to}\"\nseconds = {seconds}\n");
     }
     let fitted = ["engine", "handbrake", "fresh_tank", "fill_hose", "waste_tank", "waste_hose"];
     for kind in fitted {
         let zone = if kind.starts_with("waste") { "gully" } else { "outside" };
         let title = kind.replace('_', " ");
-        text += &format!("[[fitting]]\nid = \"{kind}\"\nkind = \"{kind}\"\ntitle = \"{title}\"\n");
-        text += &format!("zone = \"{zone}\"\n");
+        _ = write!(text, "[[fitting]]\nid = \"{kind}\"\nkind = \"{kind}\"\ntitle = \"{title}\"\n");
+        _ = write!(text, "zone = \"{zone}\"\n");
     }
     vehicle(&text)
 }

@@ -148,8 +148,8 @@ struct Reached {
 impl Reached {
     fn at(node: &Node, since_s: Vec<(usize, i64)>) -> Self {
         let (cost, free_s, idle_s) = (node.cost, node.free_s, node.idle_s());
-        let (ripe_s, ripen_s) = (node.ripe_s.clone(), node.ripen_s());
-        Self { cost, ripe_s, ripen_s, free_s, idle_s, since_s }
+        let ripe_s = node.ripe_s.clone();
+        Self { cost, ripe_s, ripen_s: node.ripen_s(), free_s, idle_s, since_s }
     }
 
     /// Whether whatever follows where another reached the same, follows here at no more cost: for

@@ -28,9 +28,8 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
     let mut plain = Search::new(problem, &compiled, reduced, 1);
     let waits = reduced && !compiled.clocks.is_empty();
     // It is asked twice where time must pass, and the first answer mostly does.
-    let last = work_max / 4;
-    let first = if waits { work_max.saturating_sub(last) } else { work_max };
-    let mut asked = Asked::about(problem, reduced, first);
+    let last = if waits { work_max / 4 } else { 0 };
+    let mut asked = Asked::about(problem, reduced, work_max.saturating_sub(last));
     let timeless = waits.then(|| compiled.without_waiting());
     // Where that alone took too long, so does the whole.
     let mut too_long = false;
