@@ -24,7 +24,7 @@ fn van(walk_s: u32) -> Vehicle {
         let zone = if kind.starts_with("waste") { "gully" } else { "outside" };
         let title = kind.replace('_', " ");
         _ = write!(text, "[[fitting]]\nid = \"{kind}\"\nkind = \"{kind}\"\ntitle = \"{title}\"\n");
-        _ = write!(text, "zone = \"{zone}\"\n");
+        _ = writeln!(text, "zone = \"{zone}\"");
     }
     vehicle(&text)
 }
