@@ -248,7 +248,10 @@ fn a_long_wait_ends_a_part_and_that_is_announced() {
         assert!(left > 0);
     };
     assert!(announced.starts_with("This part is done. Now: "), "{announced}");
-    assert!(announced.contains("Main switch by the door: off"), "what is now true: {announced}");
+    assert!(
+        announced.contains("Plug of the mains lead: out of the post"),
+        "what is now true: {announced}"
+    );
     assert!(page(&engine, 25).part_end.is_none(), "and is over by itself");
 }
 
