@@ -24,8 +24,8 @@ class TapsTest : OnScreen() {
         chooseDemo()
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
         val choice = gauge.choices.last()
-        touch("gauges")
-        touch("enter-" + gauge.id)
+        touch("reserves")
+        touch("read-" + gauge.id)
         touch("reading-${gauge.id}-${choice.value}")
         assertTrue("it was recorded", engine.get { gauges() }.first { it.id == gauge.id }.ageText != gauge.ageText)
         assertEquals(3, taps)
