@@ -1,8 +1,11 @@
 //! Whether the planner and the oracle agree.
 
-use stowfast_core::routine::{Cost, Outcome, Problem, Proof};
+use std::collections::BTreeMap;
+
+use stowfast_core::routine::{Cost, Outcome, Plan, Problem, Proof};
 use stowfast_core::vehicle::Deed;
 
+use crate::checker::{Violation, check};
 use crate::oracle::Answer;
 
 /// Whether some step moves what one could look at, though it stood as a goal asks that has it fresh.
@@ -26,6 +29,34 @@ pub fn freshens_by_moving(problem: &Problem, steps: &[usize]) -> bool {
         .any(|effect| is_looked_at(effect.variable) && stood_right(effect.variable))
 }
 
+/// What a plan costs without the steps that it makes only to let time pass, so that what must not end
+/// alone begins later: without them it is permitted too, and leads to the same. Such plans the planner
+/// leaves out: see DEVELOPERS.md.
+fn without_idling(problem: &Problem, steps: &[usize]) -> Option<Cost> {
+    let costs = |steps: &[usize]| {
+        let (cost, proof) = (Cost { backward: u32::MAX, ..Cost::default() }, Proof::Exact);
+        let plan = Plan { steps: steps.to_vec(), wait_s: BTreeMap::new(), cost, proof, nodes: 0 };
+        let mut cost = None;
+        for violation in check(problem, &plan) {
+            match violation {
+                Violation::Cost(found) => cost = Some(*found),
+                Violation::Left(..) => {}
+                _ => return None,
+            }
+        }
+        cost
+    };
+    let mut steps = steps.to_vec();
+    for place in (0..steps.len()).rev() {
+        let mut fewer = steps.clone();
+        fewer.remove(place);
+        if costs(&fewer).is_some() {
+            steps = fewer;
+        }
+    }
+    costs(&steps)
+}
+
 /// How an answer of the planner stands to the oracle's.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Judged {
@@ -33,7 +64,7 @@ pub enum Judged {
     Same,
     /// Otherwise.
     Different,
-    /// The oracle freshens something by moving it.
+    /// The oracle freshens something by moving it, or does something only to let time pass.
     Odd,
     /// One of them did not answer.
     Open,
@@ -58,8 +89,16 @@ pub fn judge(problem: &Problem, outcome: &Outcome, answer: &Answer) -> Judged {
             }
         },
     };
+    let is_no_better = |steps: &[usize]| match outcome {
+        Outcome::Plan(plan) => without_idling(problem, steps).is_some_and(|cost| cost >= plan.cost),
+        Outcome::Impossible(_) | Outcome::NotFound => false,
+    };
     let odd = match answer {
-        Answer::Possible { steps, .. } => freshens_by_moving(problem, steps),
+        Answer::Possible { steps, .. } => {
+            let ages = problem.vehicle.variables.iter().filter_map(|known| known.age_of);
+            let idles = ages.into_iter().any(|age| age.attended) && is_no_better(steps);
+            freshens_by_moving(problem, steps) || idles
+        }
         Answer::Impossible { .. } | Answer::TooLarge => false,
     };
     match (same, odd) {
