@@ -165,6 +165,6 @@ class OddStartTest : OnScreen() {
     private companion object {
         const val MINUTE_MS = 60_000L
         const val HOUR_MS = 60 * MINUTE_MS
-        const val CLOCK = "The phone was restarted or its clock was set. How long ago things were seen is not known."
+        const val CLOCK = "The phone was restarted, its clock was set, or the record came from another phone. How long ago things were seen is not known."
     }
 }

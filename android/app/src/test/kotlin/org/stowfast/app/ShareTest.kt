@@ -57,6 +57,9 @@ class ShareTest {
             screen.onNodeWithTag("share-text").performClick()
             compare(name, texts(), text(shadowOf(activity.get()).nextStartedActivity))
         }
+        // What waits or opens is taken away as the app would, so that no later test waits for it.
+        activity.get().setContent {}
+        screen.waitForIdle()
         activity.pause().stop().destroy()
         return has
     }
