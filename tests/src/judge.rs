@@ -46,13 +46,18 @@ fn without_idling(problem: &Problem, steps: &[usize]) -> Option<Cost> {
         }
         cost
     };
+    // What was begun only for that is ended too: a pair goes together.
     let mut steps = steps.to_vec();
-    for place in (0..steps.len()).rev() {
-        let mut fewer = steps.clone();
-        fewer.remove(place);
-        if costs(&fewer).is_some() {
-            steps = fewer;
-        }
+    let shorter = |steps: &[usize]| {
+        let places = (0..steps.len()).flat_map(|one| (one..steps.len()).map(move |two| (one, two)));
+        let without = |(one, two): (usize, usize)| -> Vec<usize> {
+            let kept = steps.iter().enumerate().filter(|(place, _)| *place != one && *place != two);
+            kept.map(|(_, step)| *step).collect()
+        };
+        places.map(without).find(|fewer| costs(fewer).is_some())
+    };
+    while let Some(fewer) = shorter(&steps) {
+        steps = fewer;
     }
     costs(&steps)
 }
