@@ -47,7 +47,9 @@ build() { # TRIPLE EMULATION ABI
     flags="-Clinker-flavor=ld.lld -L native=$out/$1/stand-ins"
     flags+=" -Clink-arg=--no-undefined -Clink-arg=--no-as-needed -Clink-arg=-lc -Clink-arg=-ldl -Clink-arg=-lm -Clink-arg=-llog"
     flags+=" -Clink-arg=-zmax-page-size=16384 -Clink-arg=-soname=libstowfast.so"
+    # On the phone a smaller library counts for more than the time that it takes to build.
     env "CARGO_TARGET_${upper}_LINKER=$tools/rust-lld" "CARGO_TARGET_${upper}_RUSTFLAGS=$flags" \
+        CARGO_PROFILE_RELEASE_LTO=fat CARGO_PROFILE_RELEASE_CODEGEN_UNITS=1 CARGO_PROFILE_RELEASE_OPT_LEVEL=2 \
         SQLCIPHER_LIB_DIR="$aar/$3" SQLCIPHER_INCLUDE_DIR="$aar/$3" \
         cargo build -p stowfast-bindings --lib --release --target "$1"
     mkdir -p "$out/$3"
