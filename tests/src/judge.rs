@@ -36,15 +36,12 @@ fn without_idling(problem: &Problem, steps: &[usize]) -> Option<Cost> {
     let costs = |steps: &[usize]| {
         let (cost, proof) = (Cost { backward: u32::MAX, ..Cost::default() }, Proof::Exact);
         let plan = Plan { steps: steps.to_vec(), wait_s: BTreeMap::new(), cost, proof, nodes: 0 };
-        let mut cost = None;
-        for violation in check(problem, &plan) {
-            match violation {
-                Violation::Cost(found) => cost = Some(*found),
-                Violation::Left(..) => {}
-                _ => return None,
-            }
+        let mut found = check(problem, &plan);
+        found.retain(|one| !matches!(one, Violation::Left(..)));
+        match found.as_slice() {
+            [Violation::Cost(cost)] => Some(**cost),
+            _ => None,
         }
-        cost
     };
     // What was begun only for that is ended too: a pair goes together.
     let mut steps = steps.to_vec();
