@@ -4,7 +4,7 @@ use super::loaded::Loaded;
 use super::page::{StepKind, StepRow};
 use super::words::Words;
 use crate::clock::Stamp;
-use crate::interlock::{believed, must_hold};
+use crate::interlock::{believed, running};
 use crate::vehicle::{AgeOf, Literal, Settings, VariableId};
 
 impl Loaded {
@@ -38,14 +38,11 @@ impl Loaded {
     fn attended(&self, now: &Stamp) -> Vec<(VariableId, u32)> {
         let beliefs = self.state.settings(&self.vehicle, now);
         let left_s = self.state.ripens_s(&self.vehicle, now);
-        let known = self.vehicle.variables.iter().enumerate();
-        let runs = known.filter_map(|(number, known)| {
-            let age = known.age_of.filter(|age| age.attended)?;
-            let at = Literal { variable: age.variable, settings: Settings::one(age.setting) };
-            let over = believed(&beliefs, number) == Settings::one(AgeOf::OLD);
-            let left_s = if over { 0 } else { left_s.get(&number).copied().unwrap_or(0) };
-            must_hold(&beliefs, &at).then_some((age.variable, left_s))
-        });
-        runs.collect()
+        let due = |(at, age): (Literal, VariableId)| {
+            let over = believed(&beliefs, age) == Settings::one(AgeOf::OLD);
+            let left_s = if over { 0 } else { left_s.get(&age).copied().unwrap_or(0) };
+            (at.variable, left_s)
+        };
+        running(&self.vehicle, &beliefs).map(due).collect()
     }
 }

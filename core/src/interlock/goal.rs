@@ -181,15 +181,22 @@ pub(crate) fn ways_out(vehicle: &Vehicle, beliefs: &[Settings]) -> Vec<Goal> {
         .collect()
 }
 
-/// A goal for each thing that runs for certain and must not end alone: whatever the routine is for,
-/// somebody sees to that.
-pub(crate) fn running(vehicle: &Vehicle, beliefs: &[Settings]) -> impl Iterator<Item = Goal> {
-    let ages = vehicle.variables.iter().filter_map(|known| known.age_of);
-    let runs = ages.filter(|age| age.attended).filter_map(|age| {
-        let literal = Literal { variable: age.variable, settings: Settings::one(age.setting) };
-        must_hold(beliefs, &literal).then_some(literal)
-    });
-    runs.map(|literal| Goal {
+/// What runs for certain and must not end alone: that it does, and the age that tells for how long.
+pub(crate) fn running(
+    vehicle: &Vehicle,
+    beliefs: &[Settings],
+) -> impl Iterator<Item = (Literal, VariableId)> {
+    let ages = vehicle.variables.iter().enumerate();
+    ages.filter_map(|(number, known)| {
+        let age = known.age_of.filter(|age| age.attended)?;
+        let at = Literal { variable: age.variable, settings: Settings::one(age.setting) };
+        must_hold(beliefs, &at).then_some((at, number))
+    })
+}
+
+/// A goal for each thing that runs so: whatever the routine is for, somebody sees to its end.
+pub(crate) fn ends(vehicle: &Vehicle, beliefs: &[Settings]) -> impl Iterator<Item = Goal> {
+    running(vehicle, beliefs).map(|(literal, _)| Goal {
         of: GoalOf::Runs(literal.variable),
         any_of: vec![negation(vehicle, &literal)],
         fresh: false,

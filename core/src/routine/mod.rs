@@ -229,7 +229,7 @@ impl Problem<'_> {
     pub fn with_ways_out(&self) -> Self {
         let mut problem = self.clone();
         let ways_out = interlock::ways_out(self.vehicle, &self.beliefs);
-        let ends = interlock::running(self.vehicle, &self.beliefs);
+        let ends = interlock::ends(self.vehicle, &self.beliefs);
         for goal in ways_out.into_iter().chain(ends) {
             if !problem.goals.iter().any(|known| known.of == goal.of) {
                 problem.goals.push(goal);

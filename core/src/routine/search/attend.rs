@@ -51,21 +51,24 @@ impl Search<'_> {
         self.running(&node.ripe_s).map(since).collect()
     }
 
-    /// Ends first what would have nobody there if a step were taken now.
-    pub(super) fn see_to_ends(&self, node: &mut Node, step: &Step) {
-        loop {
+    /// Ends first what would have nobody there if a step were taken now; whether it ended anything.
+    pub(super) fn see_to_ends(&self, node: &mut Node, step: &Step) -> bool {
+        let mut ended = false;
+        while self.running(&node.ripe_s).next().is_some() {
             let alone_s = |node: &Node| node.cost.alone_s.saturating_add(self.alone_ahead_s(node));
             let then = self.take(node, step, step.apply(&node.beliefs));
-            let Some(then) = then.filter(|then| alone_s(then) > alone_s(node)) else { return };
+            let Some(then) = then.filter(|then| alone_s(then) > alone_s(node)) else { break };
             let late = |(ripe_s, there, clock): (u32, usize, usize)| {
                 let walk_s = self.problem.vehicle.walks.between(then.zone, there);
                 (then.zone != there && then.free_s.saturating_add(walk_s) > ripe_s).then_some(clock)
             };
             let late: Vec<usize> = self.running(&node.ripe_s).filter_map(late).collect();
             if !late.into_iter().any(|clock| self.end(node, clock).is_some()) {
-                return;
+                break;
             }
+            ended = true;
         }
+        ended
     }
 
     /// Waits until what a clock runs for can be ended, and ends it. Nothing is done where it cannot.

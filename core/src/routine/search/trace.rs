@@ -22,13 +22,15 @@ impl Search<'_> {
             while !self.compiled.is_permitted(&node.beliefs, step) {
                 self.wait(&mut node)?;
             }
-            self.see_to_ends(&mut node, step);
-            if !self.compiled.is_permitted(&node.beliefs, step) {
-                return None;
+            if self.see_to_ends(&mut node, step) {
+                if !self.compiled.is_permitted(&node.beliefs, step) {
+                    return None;
+                }
+                if !step.is_of_effect(&node.beliefs, &step.apply(&node.beliefs)) {
+                    continue;
+                }
             }
-            if self.can_go(&node, step) {
-                self.go(&mut node, *next)?;
-            }
+            self.go(&mut node, *next)?;
         }
         while !self.compiled.aims.iter().all(|aim| aim.is_met(&node.beliefs)) {
             self.wait(&mut node)?;
