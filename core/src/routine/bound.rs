@@ -190,6 +190,16 @@ impl<'a> Bound<'a> {
         }
     }
 
+    /// How many tasks there are.
+    pub(super) fn tasks(&self) -> usize {
+        self.tasks.len()
+    }
+
+    /// How many places were opened to work out walks.
+    pub(super) fn walked(&self) -> usize {
+        self.walk.as_ref().map_or(0, Walk::opened)
+    }
+
     fn walk(&mut self) -> &mut Walk<'a> {
         let new = || Walk::new(&self.tasks, self.walks, self.compiled.zone);
         self.walk.get_or_insert_with(new)

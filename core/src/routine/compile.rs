@@ -5,6 +5,7 @@ use super::Problem;
 use super::asked::Asked;
 use super::form::{Aim, Beliefs, Change, Clock, Compiled, FRESH, Lit, NEVER, NOWHERE, Rule, Step};
 use super::mark::{mark, mark_disputes};
+use super::reach::may_be_reached;
 use super::relevant::{is_possible, relevant};
 use super::useful::useful;
 use crate::catalogue::Severity;
@@ -54,15 +55,23 @@ impl Numbers<'_> {
     }
 }
 
-/// Compiles a problem: what is of use is found among all that is possible.
-pub(super) fn compile(problem: &Problem) -> Compiled {
+/// The problem with all that is possible, of use or not.
+pub(super) fn whole(problem: &Problem) -> Compiled {
     let actions = &problem.vehicle.actions;
     let possible: Vec<bool> = actions.iter().map(|action| is_possible(problem, action)).collect();
-    let whole = among(problem, &possible, all_certain(problem));
-    if whole.hopeless {
-        return whole;
-    }
-    let relevant = relevant(problem, &whole);
+    among(problem, &possible, all_certain(problem))
+}
+
+/// Compiles a problem: what is of use is found among all that is possible. `None` where that shows at
+/// a glance that there is no way.
+pub(super) fn compile(problem: &Problem) -> Option<Compiled> {
+    let whole = whole(problem);
+    may_be_reached(&whole).then(|| narrowed(problem, &whole))
+}
+
+/// The same with only what is of use.
+fn narrowed(problem: &Problem, whole: &Compiled) -> Compiled {
+    let relevant = relevant(problem, whole);
     let mut certain = vec![Settings::NONE; problem.beliefs.len()];
     for (variable, now) in problem.beliefs.iter().enumerate() {
         let var = whole.variables.iter().position(|known| *known == variable);
@@ -72,7 +81,7 @@ pub(super) fn compile(problem: &Problem) -> Compiled {
             *cell = known.unwrap_or_else(single);
         }
     }
-    let of_use = by_action(problem, &whole, &relevant.steps);
+    let of_use = by_action(problem, whole, &relevant.steps);
     let mut compiled = among(problem, &of_use, certain);
     mark_disputes(&mut compiled);
     for (place, worst) in [Severity::Danger, Severity::Damage].into_iter().enumerate() {

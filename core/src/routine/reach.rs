@@ -4,6 +4,7 @@
 //! look found: so much is kept for each variable of all that it may come to, whatever comes first.
 
 use super::form::{Beliefs, Compiled, Lit, Step, at, settings_of};
+use super::useful::useful;
 use crate::catalogue::Severity;
 
 /// Settings tried before it is left open whether all that must hold in the end can do so at once.
@@ -34,8 +35,8 @@ impl Asked {
     }
 }
 
-/// Whether every aim can be met when what is in the way is looked at one literal at a time: quick
-/// to refute, never wrong when it does.
+/// Whether every aim can be met by steps of use when what is in the way is looked at one literal at
+/// a time: quick to refute, never wrong when it does.
 pub(super) fn may_be_reached(compiled: &Compiled) -> bool {
     if compiled.hopeless {
         return false;
@@ -46,11 +47,13 @@ pub(super) fn may_be_reached(compiled: &Compiled) -> bool {
         _ => AS_FOUND,
     };
     let mut seen: Vec<u8> = start.iter().map(known).collect();
+    let of_use = useful(compiled, start).steps;
     let mut taken = vec![false; compiled.steps.len()];
     let brings = |step: &Step, lit: &Lit| step.new_settings(lit.var) & lit.set != 0;
     loop {
         let mut grown = false;
-        for (step, taken) in compiled.steps.iter().zip(&mut taken) {
+        let steps = compiled.steps.iter().zip(&mut taken).zip(&of_use);
+        for ((step, taken), _) in steps.filter(|(_, of_use)| **of_use) {
             let holds = |lit: &Lit| Asked::to_hold(lit, start).can_be(&seen);
             let clear = |rule: &usize| {
                 compiled.rules.get(*rule).is_none_or(|rule| {

@@ -46,13 +46,16 @@ use super::form::{Beliefs, Compiled, NEVER, OfUse, Step};
 use super::{Cost, Plan, Problem, compile, reach, useful};
 use crate::vehicle::AgeOf;
 
-/// Work done before the search is cut short: steps looked at, and [`NODE`] for each node that they
-/// lead to. A count, not a clock, so that every platform gives the same answer.
-pub(super) const WORK_MAX: usize = 250_000;
-/// Work done in each hasty search.
-const HASTY_MAX: usize = 60_000;
-/// What a node that is reached takes, in steps looked at.
-const NODE: usize = 8;
+/// Work done on one question before it is answered as well as can be by then: tasks gone through for
+/// what is left of them at each place that was come to, steps looked at where it was gone on from,
+/// and [`WALK`] for each place of a walk that was worked out. A count, not a clock, so that every
+/// platform gives the same answer; chosen for the limit of 100 ms (semantics 17) where it was
+/// measured.
+pub(super) const WORK_MAX: usize = 1_600_000;
+/// What a place of a walk takes, in tasks gone through.
+const WALK: usize = 32;
+/// Part of all work that each hasty search may take; as much is kept for them as two take.
+const HASTY: usize = 8;
 /// Places opened to find whether there is a way at all.
 const ANYHOW_MAX: usize = 10_000;
 /// Places opened to find that there is nothing, where many such questions are asked.
@@ -95,14 +98,13 @@ pub(super) fn search(problem: &Problem) -> Found {
 /// Whether there is nothing at all, as far as that is told at once: for the reasons why, where many
 /// are asked.
 pub(super) fn is_refuted(problem: &Problem) -> bool {
-    let compiled = compile::compile(problem);
-    !reach::may_be_reached(&compiled)
-        || matches!(anyhow::anyhow(&compiled, REFUTE_MAX), Anyhow::Nothing)
+    compile::compile(problem)
+        .is_none_or(|compiled| matches!(anyhow::anyhow(&compiled, REFUTE_MAX), Anyhow::Nothing))
 }
 
 /// The same where what any order leads to is told without trying one.
 pub(super) fn is_refuted_at_a_glance(problem: &Problem) -> bool {
-    !reach::may_be_reached(&compile::compile(problem))
+    !reach::may_be_reached(&compile::whole(problem))
 }
 
 impl Node {
@@ -191,28 +193,43 @@ struct Search<'a> {
     floor: Cost,
     /// The first node at which nothing was broken any more.
     out: Option<usize>,
+    /// Work done, apart from walks.
+    work: usize,
+    /// Places of walks that were worked out before it began.
+    walked: usize,
     nodes: Vec<Node>,
     best: FxHashMap<(Beliefs, usize), Vec<Reached>>,
     open: BinaryHeap<Reverse<(Cost, Reverse<usize>)>>,
 }
 
 impl<'a> Search<'a> {
-    fn new(problem: &'a Problem, compiled: &'a Compiled, reduced: bool, haste: u32) -> Self {
+    fn new(problem: &'a Problem, compiled: &'a Compiled, reduced: bool) -> Self {
         Self {
             problem,
             compiled,
             bound: Bound::new(compiled, &problem.vehicle.walks),
             begins: compiled.clocks.iter().map(|clock| compiled.beginning(clock)).collect(),
             reduced,
-            haste,
+            haste: 1,
             straight: false,
             exposed: compiled.rules.iter().any(|rule| rule.to_get_out_of),
             floor: Cost::default(),
             out: None,
+            work: 0,
+            walked: 0,
             nodes: Vec::new(),
             best: FxHashMap::default(),
             open: BinaryHeap::new(),
         }
+    }
+
+    /// Begins anew, with what is known of walks by now.
+    fn begin_anew(&mut self, straight: bool, haste: u32) {
+        (self.straight, self.haste) = (straight, haste);
+        (self.out, self.work, self.walked) = (None, 0, self.bound.walked());
+        self.nodes.clear();
+        self.best.clear();
+        self.open.clear();
     }
 
     fn start(&self) -> Node {
@@ -233,7 +250,6 @@ impl<'a> Search<'a> {
     fn run_from(&mut self, start: Node, work_max: usize) -> Ended<usize> {
         let of_use = useful::useful(self.compiled, &start.beliefs);
         self.reach(start, &of_use);
-        let mut looked_at = 0_usize;
         while let Some(Reverse((least, Reverse(number)))) = self.open.pop() {
             let Some(node) = self.nodes.get(number) else {
                 break;
@@ -256,8 +272,8 @@ impl<'a> Search<'a> {
                     continue;
                 }
             }
-            looked_at = looked_at.saturating_add(self.compiled.steps.len());
-            if looked_at.saturating_add(self.nodes.len().saturating_mul(NODE)) > work_max {
+            self.work = self.work.saturating_add(self.compiled.steps.len());
+            if self.work() > work_max {
                 return Ended::CutShort(least);
             }
             let broken = self.compiled.broken(&beliefs);
@@ -291,6 +307,12 @@ impl<'a> Search<'a> {
         Ended::Exhausted
     }
 
+    /// Work done so far.
+    fn work(&self) -> usize {
+        let walked = self.bound.walked().saturating_sub(self.walked);
+        self.work.saturating_add(walked.saturating_mul(WALK))
+    }
+
     /// Whether no plan gets out of what is broken sooner than the one that ends here.
     fn is_least_exposed(&self, node: usize) -> bool {
         let exposure = |number: usize| {
@@ -301,6 +323,7 @@ impl<'a> Search<'a> {
 
     /// Takes the free steps of a node's zone and opens it, unless it was reached more cheaply.
     fn reach(&mut self, mut node: Node, of_use: &OfUse) {
+        self.work = self.work.saturating_add(self.bound.tasks());
         let to_do = self.bound.to_do(&node.beliefs);
         let needs = self.bound.needs(to_do, &node.beliefs, node.zone);
         let taken = node.taken.len();

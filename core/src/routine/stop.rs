@@ -7,7 +7,7 @@ use crate::interlock::{Standing, bears_on, is_permitted, standing};
 use crate::vehicle::{Clause, Deed, Settings, Vehicle};
 
 /// Tries at most this many part orders of one stop before the order found is kept.
-const TRIES_MAX: usize = 20_000;
+const TRIES_MAX: usize = 4_000;
 
 /// The plan with the steps of each stop in their best order. Each stop still starts and ends with
 /// the same beliefs and breaks no nuisance that it did not, so the cost stays what it is.

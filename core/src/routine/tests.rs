@@ -195,7 +195,7 @@ fn the_free_step_reduction_changes_no_cost() {
             for facts in [&[][..], &known] {
                 let question = problem(&vehicle, target, facts).with_ways_out();
                 let reduced = cost(&search_with(&question, true, WORK_MAX));
-                let plain = cost(&search_with(&question, false, 400_000));
+                let plain = cost(&search_with(&question, false, 4 * WORK_MAX));
                 assert_eq!(reduced, plain, "{kinds:?} {target}");
                 compared += usize::from(reduced.is_some());
             }

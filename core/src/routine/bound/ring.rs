@@ -115,7 +115,7 @@ impl Round {
             .collect();
         let mut least_s = u32::MAX;
         for (next, way_s) in nexts {
-            let then = self.stops.left(to_do, next);
+            let then = self.stops.then_left(to_do, next);
             least_s = least_s.min(way_s.saturating_add(self.least_s(then, next)));
         }
         self.known.insert((to_do, zone), least_s);

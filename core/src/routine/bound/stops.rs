@@ -125,36 +125,56 @@ impl Stops {
 
     /// What is left once all that can be done in a zone is done, without what can be left out.
     pub(super) fn left(&self, to_do: Tasks, zone: usize) -> Tasks {
+        let left = self.done_in(to_do, zone);
+        self.without(left, left)
+    }
+
+    /// The same where nothing more of `to_do` can be left out.
+    pub(super) fn then_left(&self, to_do: Tasks, zone: usize) -> Tasks {
+        let left = self.done_in(to_do, zone);
+        self.without(left, self.tied_to(to_do & !left))
+    }
+
+    /// Some tasks of known zones without those that can be left out.
+    pub(super) fn essential(&self, to_do: Tasks) -> Tasks {
+        self.without(to_do, to_do)
+    }
+
+    /// What is left of some tasks once all that can be done in a zone is done.
+    fn done_in(&self, to_do: Tasks, zone: usize) -> Tasks {
         let mut left = to_do;
         for task in numbers(to_do & self.in_zone(zone)) {
             if self.stop(task).is_some_and(|stop| stop.after & left == 0) {
                 left &= !bit(task);
             }
         }
-        self.essential(left)
+        left
     }
 
-    /// Some tasks of known zones without those that can be left out.
-    pub(super) fn essential(&self, to_do: Tasks) -> Tasks {
-        let mut all = to_do;
-        for there in &self.zones {
-            let mut there = there & to_do;
-            for task in numbers(there) {
-                let Some(stop) = self.stop(task) else { continue };
-                let (after, before) = (stop.after & all, stop.before & all);
-                let stands_for_it = |other: usize| {
-                    self.stop(other).is_some_and(|one| {
-                        let (after, before) = (after & !one.after, before & !one.before);
-                        (after | before) & !bit(other) == 0
-                    })
-                };
-                if numbers(there & !bit(task)).any(stands_for_it) {
-                    there &= !bit(task);
-                    all &= !bit(task);
-                }
-            }
-        }
-        all
+    /// What waits for some tasks, and what these wait for.
+    fn tied_to(&self, tasks: Tasks) -> Tasks {
+        let stops = numbers(tasks).filter_map(|task| self.stop(task));
+        stops.fold(0, |all, stop| all | stop.after | stop.before)
+    }
+
+    /// Some tasks without those `doubtful` ones that can be left out.
+    fn without(&self, tasks: Tasks, doubtful: Tasks) -> Tasks {
+        numbers(doubtful & tasks).fold(tasks, |left, task| {
+            if self.another_stands_for(task, left) { left & !bit(task) } else { left }
+        })
+    }
+
+    /// Whether a task can be left out of some.
+    fn another_stands_for(&self, task: usize, tasks: Tasks) -> bool {
+        let Some((stop, zone)) = self.stop(task).and_then(|stop| Some((stop, stop.zone?))) else {
+            return false;
+        };
+        let (after, before) = (stop.after & tasks, stop.before & tasks);
+        numbers(self.in_zone(zone) & tasks & !bit(task)).any(|other| {
+            let is_within = |tasks: Tasks, of: Tasks| tasks & !(of | bit(other)) == 0;
+            self.stop(other)
+                .is_some_and(|one| is_within(before, one.before) && is_within(after, one.after))
+        })
     }
 
     /// The tasks that are done in known zones.

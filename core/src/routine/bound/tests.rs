@@ -133,7 +133,7 @@ fn a_wait_counts_only_what_still_waits_for_it() {
     let vehicle = vehicle(&["engine"]);
     let question = problem(&vehicle, "ready_to_drive", &[]);
     let clock = Clock { var: 0, of: None, setting: 1, limit_s: 1_000, left_s: 100, attended: None };
-    let compiled = Compiled { clocks: vec![clock], ..compile(&question) };
+    let compiled = Compiled { clocks: vec![clock], ..compile(&question).unwrap() };
     let mut bound = Bound::new(&compiled, &vehicle.walks);
     let [drain, wipe, shut] = [0, 1, 2];
     bound.tasks = vec![

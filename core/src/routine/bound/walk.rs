@@ -21,7 +21,7 @@ use super::{Task, Tasks};
 use crate::vehicle::Walks;
 
 /// Places that are opened before it is left at a lower bound for each further walk.
-const PLACES_MAX: usize = 16_000;
+const PLACES_MAX: usize = 12_000;
 /// Orders that are kept: see [`Walk::order`].
 const ORDERS_MAX: usize = 64;
 
@@ -83,6 +83,11 @@ impl<'a> Walk<'a> {
         let ground = Ground { walks, rings, cuts, trees: FxHashMap::default(), left: PLACES_MAX };
         let orders = vec![(0, Order::new(stops, &ground))];
         Self { numbers, tasks, orders, ground }
+    }
+
+    /// How many places were opened so far.
+    pub(super) fn opened(&self) -> usize {
+        PLACES_MAX.saturating_sub(self.ground.left)
     }
 
     /// The shortest walk from `zone` for the tasks of `to_do`; too short where it takes long to
@@ -207,7 +212,7 @@ impl Order {
     /// What may be next.
     fn nexts(&self, ground: &Ground, (to_do, zone): Place) -> Vec<Place> {
         let ready = zones(self.stops.zones_of_ready(to_do));
-        let all: Vec<Place> = ready.map(|next| (self.stops.left(to_do, next), next)).collect();
+        let all: Vec<Place> = ready.map(|next| (self.stops.then_left(to_do, next), next)).collect();
         let done_there = |(then, next): &&Place| then & self.stops.in_zone(*next) == 0;
         let passes = |next: usize| {
             all.iter().filter(done_there).any(|(_, via)| {

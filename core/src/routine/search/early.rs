@@ -1,11 +1,14 @@
 //! A way that begins its waits as early as can be, so that the rest is done while they last.
 
-use super::{Ended, HASTY_MAX, Node, Search};
+use super::{Ended, Node, Search};
+
+/// How much the bound is overstated.
+const HASTE_EARLY: u32 = 2;
 
 impl Search<'_> {
     /// Where some steps lead if what begins each wait comes first, with only the steps that it needs,
     /// and the rest is put in order anew from there.
-    pub(super) fn with_waits_begun(&mut self, steps: &[usize]) -> Option<Node> {
+    pub(super) fn with_waits_begun(&mut self, steps: &[usize], work_max: usize) -> Option<Node> {
         let places = self.begin(steps);
         let last = *places.last()?;
         let begun: Vec<&usize> = places.iter().filter_map(|place| steps.get(*place)).collect();
@@ -17,7 +20,8 @@ impl Search<'_> {
             }
         }
         let start = self.at(&first)?;
-        let order = match self.run_from(start, HASTY_MAX) {
+        self.begin_anew(false, HASTE_EARLY);
+        let order = match self.run_from(start, work_max) {
             Ended::Reached(number) => self.steps_to(number),
             Ended::Exhausted | Ended::CutShort(_) => {
                 let rest = steps.iter().copied().filter(|step| !first.contains(step));

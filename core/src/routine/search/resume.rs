@@ -7,8 +7,8 @@ use crate::routine::{Plan, Problem, Proof, compile};
 /// still is, and one put in where its time was filled by what went quicker than planned. `None`
 /// where the steps no longer lead to the goals. Its proof says nothing of other plans.
 pub(in crate::routine) fn resume(problem: &Problem, rest: &[usize]) -> Option<Plan> {
-    let compiled = compile::compile(problem);
-    let search = Search::new(problem, &compiled, true, 1);
+    let compiled = compile::compile(problem)?;
+    let search = Search::new(problem, &compiled, true);
     let number = |action: &usize| compiled.steps.iter().position(|step| step.number == *action);
     let steps: Vec<usize> = rest.iter().filter_map(number).collect();
     let node = search.follow(&steps)?;

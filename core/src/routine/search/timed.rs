@@ -2,38 +2,31 @@
 //! takes too long.
 
 use super::anyhow::{Anyhow, anyhow};
-use super::{ANYHOW_MAX, Ended, Found, HASTE, HASTY_MAX, Node, Search};
-use crate::routine::form::{Compiled, Step};
-use crate::routine::{Cost, Problem, Proof, compile, reach};
+use super::{ANYHOW_MAX, Ended, Found, HASTE, HASTY, Node, Search};
+use crate::routine::form::Step;
+use crate::routine::{Cost, Problem, Proof, compile};
 use crate::vehicle::Deed;
-
-/// How much longer a search may be where something is broken: danger is worth it.
-const IN_DANGER: usize = 3;
 
 /// `reduced`: with the free-step reduction. Tests switch it off to hold the two against each other.
 ///
 /// Where time must pass, the problem is first put without waiting: what that costs is a lower
 /// bound, and its order, with the waits put in, may do already.
 pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max: usize) -> Found {
-    let compiled = compile::compile(problem);
-    if !reach::may_be_reached(&compiled) {
-        return Found::Nothing;
-    }
+    let Some(compiled) = compile::compile(problem) else { return Found::Nothing };
     let any = if reduced { anyhow(&compiled, ANYHOW_MAX) } else { Anyhow::CutShort };
     let mut orders = match any {
         Anyhow::Nothing => return Found::Nothing,
         Anyhow::Steps(steps) => vec![steps],
         Anyhow::CutShort => Vec::new(),
     };
-    let mut plain = Search::new(problem, &compiled, reduced, 1);
+    let mut plain = Search::new(problem, &compiled, reduced);
     let waits = reduced && !compiled.clocks.is_empty();
-    // It is asked twice where time must pass, and the first answer mostly does.
-    let last = if waits { work_max / 4 } else { 0 };
-    let mut asked = Asked::about(problem, reduced, work_max.saturating_sub(last));
-    let timeless = waits.then(|| compiled.without_waiting());
+    let mut asked = Asked::about(reduced, work_max);
+    let without = waits.then(|| compiled.without_waiting());
+    let mut timeless = without.as_ref().map(|without| Search::new(problem, without, reduced));
     // Where that alone took too long, so does the whole.
     let mut too_long = false;
-    if let Some(timeless) = &timeless {
+    if let Some(timeless) = &mut timeless {
         match asked.cheapest(timeless) {
             Ended::Reached((steps, cost)) => {
                 let timed = plain.with_waits_filled(&steps);
@@ -46,11 +39,10 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
             Ended::Exhausted => return Found::Nothing,
             Ended::CutShort(_) => too_long = true,
         }
-        // How soon one is out of danger is known by now.
-        asked.in_danger = 1;
-        asked.work_max = last;
+        // The first answer mostly does: the second is asked for with less.
+        asked.left = asked.left.min(work_max / 2);
     }
-    let whole = if too_long { Ended::CutShort(asked.floor) } else { asked.cheapest(&compiled) };
+    let whole = if too_long { Ended::CutShort(asked.floor) } else { asked.cheapest(&mut plain) };
     match whole {
         Ended::Reached((steps, cost)) => {
             let mut node = Node { taken: steps, cost, ..plain.start() };
@@ -62,14 +54,14 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
         Ended::Exhausted => return Found::Nothing,
         Ended::CutShort(_) => {}
     }
-    match asked.in_haste(timeless.as_ref().unwrap_or(&compiled)) {
+    match asked.in_haste(timeless.as_mut().unwrap_or(&mut plain)) {
         Ended::Reached(steps) => orders.push(steps),
         Ended::Exhausted => return Found::Nothing,
         Ended::CutShort(_) => {}
     }
-    let begun =
-        |steps: &Vec<usize>| Search::new(problem, &compiled, reduced, 2).with_waits_begun(steps);
-    let early = orders.iter().filter(|_| waits).filter_map(begun);
+    let each = asked.left.checked_div(orders.len()).unwrap_or(0);
+    let begun = |steps: &Vec<usize>| plain.with_waits_begun(steps, each);
+    let early: Vec<Node> = orders.iter().filter(|_| waits).filter_map(begun).collect();
     let timed = orders.iter().filter_map(|steps| plain.with_waits_filled(steps));
     let Some(best) = timed.chain(early).min_by_key(|node| node.cost) else {
         return Found::CutShort;
@@ -81,40 +73,39 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
 }
 
 /// A question, and what is known of its answer so far.
-struct Asked<'a> {
-    problem: &'a Problem<'a>,
-    reduced: bool,
-    work_max: usize,
-    /// How much longer a search may be where something is broken.
-    in_danger: usize,
+struct Asked {
+    /// Work that may still be done.
+    left: usize,
+    /// What of it is kept for each hasty search.
+    hasty: usize,
     /// No plan costs less.
     floor: Cost,
     /// Nodes opened.
     nodes: usize,
 }
 
-impl<'a> Asked<'a> {
-    fn about(problem: &'a Problem<'a>, reduced: bool, work_max: usize) -> Self {
-        let floor = Cost::default();
-        Self { problem, reduced, work_max, in_danger: IN_DANGER, floor, nodes: 0 }
+impl Asked {
+    fn about(reduced: bool, work_max: usize) -> Self {
+        let hasty = if reduced { work_max / HASTY } else { 0 };
+        Self { left: work_max, hasty, floor: Cost::default(), nodes: 0 }
     }
 
     /// A cheapest way, with its steps.
-    fn cheapest(&mut self, compiled: &Compiled) -> Ended<(Vec<usize>, Cost)> {
+    fn cheapest(&mut self, search: &mut Search) -> Ended<(Vec<usize>, Cost)> {
+        let compiled = search.compiled;
         let waits_out = |step: &Step| step.deed == Deed::Wait && step.leads_out != [false; 2];
         let broken = compiled.rules.iter().any(|rule| rule.to_get_out_of)
             && !compiled.steps.iter().any(waits_out);
-        let longer = if broken { self.in_danger } else { 1 };
-        let work_max = self.work_max.saturating_mul(longer);
-        let reduced = self.reduced;
         for straight in [true, false] {
-            if straight && !(reduced && broken) {
+            if straight && !(search.reduced && broken) {
                 continue;
             }
-            let plain = Search::new(self.problem, compiled, reduced, 1);
-            let mut search = Search { straight, floor: self.floor, ..plain };
-            let ended = search.run(work_max);
+            search.begin_anew(straight, 1);
+            search.floor = self.floor;
+            let kept = self.hasty.saturating_mul(HASTE.len());
+            let ended = search.run(self.left.saturating_sub(kept));
             self.nodes = self.nodes.saturating_add(search.nodes.len());
+            self.left = self.left.saturating_sub(search.work());
             match ended {
                 Ended::Reached(node) if !straight || search.is_least_exposed(node) => {
                     let cost = search.nodes.get(node).map(|node| node.cost).unwrap_or_default();
@@ -133,10 +124,12 @@ impl<'a> Asked<'a> {
     }
 
     /// Any way, sooner found.
-    fn in_haste(&self, compiled: &Compiled) -> Ended<Vec<usize>> {
+    fn in_haste(&mut self, search: &mut Search) -> Ended<Vec<usize>> {
         for haste in HASTE {
-            let mut search = Search::new(self.problem, compiled, self.reduced, haste);
-            match search.run(self.work_max.min(HASTY_MAX)) {
+            search.begin_anew(false, haste);
+            let ended = search.run(self.left.min(self.hasty));
+            self.left = self.left.saturating_sub(search.work());
+            match ended {
                 Ended::Reached(node) => return Ended::Reached(search.steps_to(node)),
                 Ended::Exhausted => return Ended::Exhausted,
                 Ended::CutShort(_) => {}
