@@ -67,10 +67,18 @@ fn judge(case: &Case, seen: &Seen) -> Result<(), String> {
     if !found.is_empty() {
         return Err(format!("{found:?}\n{}", shown()));
     }
-    // Backwards a list is walked another way, so that more or less is left of a wait after it; nothing
-    // else is otherwise.
-    let mut found = check(&problem, &in_order(&plan, &gestures, true));
-    found.retain(|one| !matches!(one, Violation::Cost(_) | Violation::Left(..)));
+    // Backwards a list is walked another way, so that more or less is left of a wait after it, or a
+    // wait is, for which the way was long enough; nothing else is otherwise.
+    let backwards = in_order(&plan, &gestures, true);
+    let asks_for_time = |step: usize| {
+        let mut before = problem.vehicle.actions[backwards.steps[step]].before.iter();
+        before.any(|one| problem.vehicle.variables[one.variable].age_of.is_some())
+    };
+    let mut found = check(&problem, &backwards);
+    found.retain(|one| {
+        let too_soon = matches!(one, Violation::Before(step) if asks_for_time(*step));
+        !too_soon && !matches!(one, Violation::Cost(_) | Violation::Left(..))
+    });
     if !found.is_empty() {
         return Err(format!("backwards: {found:?}\n{}", shown()));
     }
@@ -110,4 +118,12 @@ fn gathering_keeps_a_plan_permitted_and_at_its_cost() {
 fn gathering_keeps_plans_of_made_up_kinds_as_they_are() {
     let [_, _, lists] = holds(Kinds::MadeUp, SMALL, 4_000);
     assert!(lists >= 60);
+}
+
+#[test]
+fn gathering_keeps_plans_in_which_time_counts_as_they_are() {
+    for (kinds, cases) in [(Kinds::Timed, 3_000), (Kinds::Attended, 3_000)] {
+        let [plans, _, lists] = holds(kinds, SMALL, cases);
+        assert!(plans >= 1_000 && lists >= 40);
+    }
 }

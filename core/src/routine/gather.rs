@@ -6,10 +6,11 @@
 //! what a look shows is never on the list of that look. By the argument in `pair.rs` every order
 //! that keeps conflicting steps in theirs is permitted and ends where the plan ends; steps change
 //! places only within one stop, so walking, zone changes and elapsed time stay what they are. What
-//! leads out of a danger, and what time hangs on, keeps its order; in a danger nothing is gathered.
+//! leads out of a danger, and what time hangs on, keeps its order; in a danger nothing is gathered, nor
+//! is what time hangs on.
 
 use super::pair::{conflict, exposed};
-use super::stop::bears_on_a_wait;
+use super::stop::OnTime;
 use super::{Plan, Problem};
 use crate::catalogue::Gesture as Kept;
 use crate::vehicle::{Action, Deed, Vehicle};
@@ -45,6 +46,8 @@ pub fn gather(problem: &Problem, plan: &Plan, as_it_stands: bool) -> Vec<Gesture
     let vehicle = problem.vehicle;
     let exposed = exposed(problem, plan);
     let action = |step: &usize| vehicle.actions.get(*step);
+    let time = OnTime::of(problem, plan);
+    let on_time = |step: &usize| action(step).is_some_and(|action| time.bears(action));
     let stands = |a: &usize, b: &usize| match (action(a), action(b)) {
         (Some(a), Some(b)) => a.zone == b.zone && a.deed != Deed::Wait && b.deed != Deed::Wait,
         _ => false,
@@ -54,14 +57,15 @@ pub fn gather(problem: &Problem, plan: &Plan, as_it_stands: bool) -> Vec<Gesture
     for stop in plan.steps.chunk_by(stands) {
         let in_danger = place < exposed;
         place = place.saturating_add(stop.len());
-        let fixed = as_it_stands
-            || in_danger
-            || stop.iter().any(|step| bears_on_a_wait(vehicle, plan, *step));
+        let fixed = as_it_stands || in_danger || stop.iter().any(on_time);
         let mut left = stop.to_vec();
         while let Some(first) = left.first() {
             let open = gestures.last().filter(|_| !in_danger);
+            let open = open.filter(|open| !open.steps.iter().any(on_time));
             let ready = if fixed { vec![*first] } else { ready(vehicle, &left) };
-            let joins = |step: &&usize| open.is_some_and(|open| may_join(vehicle, open, **step));
+            let joins = |step: &&usize| {
+                !on_time(step) && open.is_some_and(|open| may_join(vehicle, open, **step))
+            };
             let own = |step: &&usize| kept(vehicle, **step) != Kept::Together;
             let next = ready.iter().find(joins).or_else(|| ready.iter().find(own)).unwrap_or(first);
             let (next, joins) = (*next, joins(&next));

@@ -3,8 +3,8 @@
 
 use super::{Plan, Problem};
 use crate::catalogue::Severity;
-use crate::interlock::{Standing, bears_on, is_permitted, standing};
-use crate::vehicle::{Clause, Deed, Settings, Vehicle};
+use crate::interlock::{Standing, bears_on, believed, is_permitted, standing};
+use crate::vehicle::{Action, AgeOf, Clause, Deed, Settings, VariableId, Vehicle};
 
 /// Tries at most this many part orders of one stop before the order found is kept.
 const TRIES_MAX: usize = 4_000;
@@ -14,12 +14,14 @@ const TRIES_MAX: usize = 4_000;
 pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
     let vehicle = problem.vehicle;
     let mut beliefs = problem.beliefs.clone();
+    let on_time = OnTime::of(problem, plan);
     let ways_out = problem.ways_out();
     let broken: Vec<&Clause> = ways_out.iter().filter_map(|goal| goal.clause(vehicle)).collect();
     let mut steps = Vec::new();
     for stop in plan.steps.chunk_by(|a, b| zone_of(vehicle, *a) == zone_of(vehicle, *b)) {
         let end = stop.iter().fold(beliefs.clone(), |before, step| after(vehicle, &before, *step));
-        if stop.iter().any(|step| bears_on_a_wait(vehicle, plan, *step)) {
+        let actions = || stop.iter().filter_map(|step| vehicle.actions.get(*step));
+        if actions().any(|action| on_time.bears(action)) {
             steps.extend(stop);
             beliefs = end;
             continue;
@@ -34,18 +36,36 @@ pub(super) fn settle(problem: &Problem, plan: &Plan) -> Plan {
     Plan { steps, ..plan.clone() }
 }
 
-/// Whether a step is a wait of the plan, or moves what one of them waits for: then its time counts.
-pub(super) fn bears_on_a_wait(vehicle: &Vehicle, plan: &Plan, step: usize) -> bool {
-    let action = |step: usize| vehicle.actions.get(step);
-    let waits = plan.steps.iter().filter_map(|step| action(*step));
-    let mut waits = waits.filter(|wait| wait.deed == Deed::Wait).flat_map(|wait| &wait.effects);
-    waits.any(|wait| {
-        let age = vehicle.variables.get(wait.variable).and_then(|one| one.age_of);
-        action(step).into_iter().flat_map(|action| &action.effects).any(|effect| {
-            effect.variable == wait.variable
-                || age.is_some_and(|age| age.variable == effect.variable)
-        })
-    })
+/// What time hangs on in a plan: each age that one of its steps or a goal asks for, and what it is the
+/// age of. Where such a thing stands still and is old already, nothing hangs on it.
+pub(super) struct OnTime(Vec<VariableId>);
+
+impl OnTime {
+    pub(super) fn of(problem: &Problem, plan: &Plan) -> Self {
+        let vehicle = problem.vehicle;
+        let steps = || plan.steps.iter().filter_map(|step| vehicle.actions.get(*step));
+        let waits = steps().filter(|action| action.deed == Deed::Wait);
+        let waited = waits.flat_map(|wait| &wait.effects).map(|effect| effect.variable);
+        let before = steps().flat_map(|action| &action.before);
+        let goals = problem.goals.iter().flat_map(|goal| &goal.any_of);
+        let asked = before.chain(goals).map(|literal| literal.variable);
+        let is_changed = |variable: VariableId| {
+            steps().flat_map(|action| &action.effects).any(|one| one.variable == variable)
+        };
+        let both = waited.chain(asked).filter_map(|variable| {
+            let of = vehicle.variables.get(variable)?.age_of?.variable;
+            let is_old = believed(&problem.beliefs, variable) == Settings::one(AgeOf::OLD);
+            (!is_old || is_changed(of)).then_some([variable, of])
+        });
+        Self(both.flatten().collect())
+    }
+
+    /// Whether a step changes such a thing, or comes only after a time.
+    pub(super) fn bears(&self, action: &Action) -> bool {
+        let effects = action.effects.iter().map(|effect| effect.variable);
+        let before = action.before.iter().map(|literal| literal.variable);
+        effects.chain(before).any(|variable| self.0.contains(&variable))
+    }
 }
 
 fn zone_of(vehicle: &Vehicle, step: usize) -> Option<usize> {

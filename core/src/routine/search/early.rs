@@ -31,6 +31,31 @@ impl Search<'_> {
         self.with_waits_filled(&order)
     }
 
+    /// The same steps with each that begins a wait sooner, where that costs less: what it can do without,
+    /// and brings no nuisance by coming later, is put off until the wait has begun.
+    pub(super) fn with_waits_sooner(&self, mut best: Node) -> Node {
+        for place in self.begin(&best.taken) {
+            let Some((before, [step, rest @ ..])) = best.taken.split_at_checked(place) else {
+                continue;
+            };
+            let mut needed = before.to_vec();
+            for number in (0..before.len()).rev() {
+                let mut fewer = needed.clone();
+                fewer.remove(number);
+                let then = self.at(&[fewer.as_slice(), &[*step]].concat());
+                if then.is_some_and(|node| node.cost.nuisances <= best.cost.nuisances) {
+                    needed = fewer;
+                }
+            }
+            let put_off = before.iter().copied().filter(|one| !needed.contains(one));
+            let tried = [needed.as_slice(), &[*step], &put_off.collect::<Vec<_>>(), rest].concat();
+            if let Some(node) = self.follow(&tried).filter(|node| node.cost < best.cost) {
+                best = node;
+            }
+        }
+        best
+    }
+
     /// The places of those of some steps that begin a wait, as far as each is permitted.
     fn begin(&self, steps: &[usize]) -> Vec<usize> {
         let (mut node, mut places) = (self.start(), Vec::new());

@@ -66,7 +66,10 @@ pub(in crate::routine) fn search_with(problem: &Problem, reduced: bool, work_max
     let Some(best) = timed.chain(early).min_by_key(|node| node.cost) else {
         return Found::CutShort;
     };
-    let node = plain.without_idle(plain.put_together(best));
+    let sooner = waits.then(|| plain.put_together(plain.with_waits_sooner(best.clone())));
+    let best = plain.put_together(best);
+    let best = sooner.into_iter().chain([best]).min_by_key(|node| node.cost).unwrap_or_default();
+    let node = plain.without_idle(best);
     let floor_s = if node.cost.is_as_grave_as(asked.floor) { asked.floor.elapsed_s } else { 0 };
     let seconds = node.cost.elapsed_s.saturating_sub(floor_s.max(plain.least_s()));
     Found::Plan(plain.plan_of(node, Proof::Gap { seconds }, asked.nodes))
