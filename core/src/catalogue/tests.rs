@@ -70,7 +70,9 @@ fn steps_are_short() {
 
 #[test]
 fn sentences_are_short_and_plain() {
-    for (key, said) in below("") {
+    // What owners say is theirs.
+    let asked = |key: &str| key.ends_with(".words") || key.starts_with("search.");
+    for (key, said) in below("").into_iter().filter(|(key, _)| !asked(key)) {
         let said = said.replace("{it}", "roof light over the bed");
         for sentence in said.split_inclusive(['.', '?', '\n']) {
             let count = sentence.split_whitespace().count();
