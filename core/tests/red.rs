@@ -77,7 +77,7 @@ const ASKED: [&str; 20] = [
     "poo tank",
     "leccy",
     "why is the fridge warm",
-    "it is freezing in here",
+    "warm air blower",
     "gas botle",
     "change the gas bottle",
     "winterise",

@@ -82,8 +82,8 @@ pub struct Index {
 #[derive(Debug)]
 struct Line {
     page: usize,
-    /// Its number within the page.
-    line: usize,
+    /// Its place within the page.
+    place: usize,
     part: Part,
     /// How many words it has that count.
     length: u64,
@@ -107,11 +107,11 @@ impl Index {
         let transaction = words.transaction()?;
         {
             let mut add = transaction.prepare("INSERT INTO line (words) VALUES (?1)")?;
-            for (page, number, (part, said)) in numbered(pages) {
+            for (page, place, (part, said)) in numbered(pages) {
                 let same = if part.names() { speech.variants(said) } else { Vec::new() };
-                for said in std::iter::once(said.as_str()).chain(same.iter().map(String::as_str)) {
-                    let row = add.insert([said])?;
-                    lines.insert(row, Line { page, line: number, part: *part, length: 0 });
+                let same = same.iter().map(|said| (Part::Own, said));
+                for (part, said) in std::iter::once((*part, said)).chain(same) {
+                    lines.insert(add.insert([said])?, Line { page, place, part, length: 0 });
                 }
             }
         }
@@ -162,7 +162,7 @@ impl Index {
         }
         for (row, worth) in self.rows(&words) {
             let Some(line) = self.lines.get(&row) else { continue };
-            pages.entry(line.page).or_default().take(line.line, worth);
+            pages.entry(line.page).or_default().take(line.place, worth);
         }
         let mut found: Vec<_> = pages.into_iter().collect();
         found.sort_by_key(|(page, score)| (std::cmp::Reverse(score.sum()), *page));

@@ -53,7 +53,7 @@ impl Loaded {
     }
 
     /// The technician's note, and which photo there is.
-    fn note(&self, words: &Words, fitting: &Fitting) -> String {
+    fn note(words: &Words, fitting: &Fitting) -> String {
         let photo = |name: &String| words.say("card.photo", &[("file", name)]);
         let lines = fitting.note.lines().map(str::to_owned).chain(fitting.photo.iter().map(photo));
         lines.collect::<Vec<_>>().join("\n")
@@ -74,7 +74,7 @@ impl Loaded {
         let steps = card::steps(&self.vehicle, number);
         CardPage {
             card: self.card_row(words, number, fitting),
-            note: self.note(words, fitting),
+            note: Self::note(words, fitting),
             sections: SECTIONS.map(section).into(),
             alerts: alerts.collect(),
             routines: routines.iter().filter_map(|key| self.routine_link(words, key)).collect(),

@@ -321,18 +321,28 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["read", gauge, value] => Command::Say(Say::Read(own(gauge), number("read", value)?)),
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
+        [first, ..] => match of_vehicles(&words)? {
+            Some(command) => command,
+            None => return Err(unknown(first).into()),
+        },
+    })
+}
+
+/// The commands about vehicles and files.
+fn of_vehicles(words: &[&str]) -> Result<Option<Command>, lexopt::Error> {
+    Ok(Some(match words {
         ["vehicles"] => Command::Show(Show::Vehicles),
         ["add", file] => Command::Bring(Bring::Add(PathBuf::from(file))),
         ["replace", file] => Command::Bring(Bring::Replace(PathBuf::from(file))),
-        ["demo", id] => Command::Bring(Bring::Demo(own(id))),
+        ["demo", id] => Command::Bring(Bring::Demo((*id).to_owned())),
         ["choose", id] => Command::Bring(Bring::Choose(number("choose", id)?)),
         ["export", file] => {
             Command::Bring(Bring::Export { file: PathBuf::from(file), overwrite: false })
         }
         ["import", file] => Command::Bring(Bring::Import(PathBuf::from(file))),
         ["check", file] => Command::Check(PathBuf::from(file)),
-        [first, ..] => return Err(unknown(first).into()),
-    })
+        _ => return Ok(None),
+    }))
 }
 
 /// A line of a list: `STEP`, `STEP=SETTING` or `STEP=cannot`.

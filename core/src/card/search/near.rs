@@ -21,9 +21,8 @@ const SAME: Likeness = 100;
 const ENDING: Likeness = 85;
 /// "leaving" for "leave".
 const OTHER_FORM: Likeness = 70;
-/// The first letters of a word: this much, and more the nearer it is to the whole.
-const BEGUN: Likeness = 40;
-const BEGUN_ADDS: Likeness = 40;
+/// The first letters of a word.
+const BEGUN: Likeness = 55;
 const ONE_ERROR: Likeness = 60;
 const TWO_ERRORS: Likeness = 45;
 
@@ -66,10 +65,7 @@ fn spelt(asked: &[char], known: &[char]) -> Option<Likeness> {
     match (rest, more) {
         (0, 0) => Some(SAME),
         (0, _) if short(more) && common >= STEM_MIN => Some(ENDING),
-        (0, _) => {
-            let part = BEGUN_ADDS.saturating_mul(count(common)).checked_div(count(known.len()))?;
-            Some(BEGUN.saturating_add(part))
-        }
+        (0, _) => Some(BEGUN),
         (1, 0) if common >= STEM_MIN.saturating_sub(1) => Some(ENDING),
         (_, 0) if short(rest) && common >= STEM_MIN => Some(ENDING),
         (_, _) if short(rest) && short(more) && common >= STEM_MIN => Some(OTHER_FORM),
@@ -117,8 +113,4 @@ fn errors(asked: &[char], known: &[char]) -> usize {
         before = std::mem::replace(&mut above, here);
     }
     above.last().copied().unwrap_or(usize::MAX)
-}
-
-fn count(letters: usize) -> Likeness {
-    u64::try_from(letters).unwrap_or(u64::MAX)
 }

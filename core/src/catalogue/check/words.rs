@@ -68,7 +68,9 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
 fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
     key("title".to_owned(), Need::Must);
     key("words".to_owned(), Need::May);
-    card::SECTIONS.iter().for_each(|section| key(format!("card.{section}"), Need::Must));
+    for section in card::SECTIONS {
+        key(format!("card.{section}"), Need::Must);
+    }
     for variable in &kind.variables {
         key(format!("variable.{}", variable.id), Need::Must);
         for setting in &variable.settings {

@@ -57,7 +57,7 @@ fn pages() -> Vec<(String, Vec<(&'static str, &'static str)>)> {
         let own = all.iter().filter(|(key, _)| key.starts_with(&start)).copied();
         (
             start.clone(),
-            own.filter(|(key, _)| !key.ends_with(".title") && !key.ends_with(".words"))
+            own.filter(|(key, _)| !["title", "words"].contains(&super::last(key)))
                 .collect::<Vec<_>>(),
         )
     };
