@@ -3,7 +3,6 @@
     missing_docs,
     clippy::unwrap_used,
     clippy::indexing_slicing,
-    clippy::string_slice,
     clippy::arithmetic_side_effects,
     reason = "a benchmark fails loudly"
 )]
@@ -167,32 +166,5 @@ fn start(bench: &mut Criterion) {
     });
 }
 
-/// What an owner types, letter by letter, on the largest vehicle: each of these is one answer.
-fn find(bench: &mut Criterion) {
-    let typed = |words: &'static str| words.char_indices().map(|(at, _)| &words[..=at]);
-    let mut group = bench.benchmark_group("find on vehicle (c)");
-    let mut engine = Engine::in_memory("en").unwrap();
-    engine.add_demo("c", &now()).unwrap();
-    for asked in typed("hot water").chain(["s", "extinguisherr", "roof windw over the bed leaking"])
-    {
-        group.bench_function(format!("{asked:?}"), |b| {
-            b.iter(|| engine.find(black_box(asked)).unwrap());
-        });
-    }
-    group.sample_size(10);
-    group.bench_function("the first time, with everything read", |b| {
-        b.iter_batched(
-            || {
-                let mut engine = Engine::in_memory("en").unwrap();
-                engine.add_demo("c", &now()).unwrap();
-                engine
-            },
-            |engine| engine.find(black_box("h")).unwrap(),
-            BatchSize::PerIteration,
-        );
-    });
-    group.finish();
-}
-
-criterion_group!(benches, engine, find, export, rules, start);
+criterion_group!(benches, engine, export, rules, start);
 criterion_main!(benches);

@@ -86,9 +86,12 @@ fn owners_find_the_right_page_with_their_own_words() {
             );
         }
     }
-    for (name, count) in [("tuned on", &tuned), ("kept aside", &kept)] {
+    for (name, count, least) in
+        [("tuned on", &tuned, (960, 990)), ("kept aside", &kept, (870, 940))]
+    {
         let (first, three) = (count.per_mille(count.first), count.per_mille(count.among_three));
         println!("{name}: {} asked, first {first}‰, among the first three {three}‰", count.asked);
+        assert!(first >= least.0 && three >= least.1, "{name}: {first}‰, {three}‰");
     }
     assert!(tuned.asked >= 100 && kept.asked >= 50);
 }
