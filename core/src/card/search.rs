@@ -12,7 +12,7 @@
 mod near;
 mod speech;
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use rusqlite::Connection;
 
@@ -120,23 +120,20 @@ impl Index {
         let vocabulary = Vocabulary::of(&words)?;
         let pages = u64::try_from(pages.len()).unwrap_or(u64::MAX);
         let mut index = Self { words, vocabulary, ignored, pages, lines };
-        index.measure()?;
+        index.measure();
         Ok(index)
     }
 
     /// Counts the words of each line.
-    fn measure(&mut self) -> Result<()> {
-        let mut all = self.words.prepare("SELECT term, doc FROM line_word")?;
-        let mut rows = all.query([])?;
-        while let Some(row) = rows.next()? {
-            let (term, number): (String, i64) = (row.get(0)?, row.get(1)?);
-            if !self.ignored.contains(&term)
-                && let Some(line) = self.lines.get_mut(&number)
-            {
-                line.length = line.length.saturating_add(1);
+    fn measure(&mut self) {
+        let counted = self.vocabulary.words.iter();
+        for word in counted.filter(|word| !self.ignored.contains(&word.term)) {
+            for row in &word.rows {
+                if let Some(line) = self.lines.get_mut(row) {
+                    line.length = line.length.saturating_add(1);
+                }
             }
         }
-        Ok(())
     }
 
     /// The pages that answer, the likeliest first; among equals the one that was given first. Only
@@ -198,7 +195,7 @@ impl Index {
         let telling: Vec<_> = all.iter().filter(|word| !self.is_ignored(word)).collect();
         let last = all.last().filter(|_| telling.is_empty());
         let words = telling.into_iter().chain(last).take(WORDS_MAX);
-        words.map(|word| self.meet(word)).collect()
+        Ok(words.map(|word| self.meet(word)).collect())
     }
 
     fn is_ignored(&self, word: &str) -> bool {
@@ -206,22 +203,21 @@ impl Index {
     }
 
     /// What meets a word, and how well.
-    fn meet(&self, word: &str) -> Result<Asked> {
-        let mut find = self.words.prepare_cached("SELECT doc FROM line_word WHERE term = ?1")?;
-        let mut rows = BTreeMap::new();
-        let mut pages = std::collections::BTreeSet::new();
-        let near = self.vocabulary.near(word).into_iter();
-        for (term, like) in near.filter(|(term, _)| *term == word || !self.is_ignored(term)) {
-            for row in find.query_map([term], |row| row.get(0))? {
-                let row: i64 = row?;
-                let known = rows.entry(row).or_default();
-                *known = like.max(*known);
-                pages.extend(self.lines.get(&row).map(|line| line.page));
+    fn meet(&self, asked: &str) -> Asked {
+        let mut rows: BTreeMap<i64, u64> = BTreeMap::new();
+        for (word, like) in self.vocabulary.near(asked) {
+            if word.term == asked || !self.is_ignored(&word.term) {
+                for row in &word.rows {
+                    let known = rows.entry(*row).or_default();
+                    *known = like.max(*known);
+                }
             }
         }
+        let pages: BTreeSet<_> =
+            rows.keys().filter_map(|row| Some(self.lines.get(row)?.page)).collect();
         let met = u64::try_from(pages.len()).unwrap_or(u64::MAX).max(1);
         let rare = self.pages.checked_div(met).unwrap_or_default().max(1);
-        Ok(Asked { rows, rarity: u64::from(rare.saturating_mul(rare).ilog2()).saturating_add(1) })
+        Asked { rows, rarity: u64::from(rare.saturating_mul(rare).ilog2()).saturating_add(1) }
     }
 
     /// Splits what is asked as the lines were split; nothing of it is kept.

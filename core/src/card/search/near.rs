@@ -29,27 +29,39 @@ const TWO_ERRORS: Likeness = 45;
 /// Every word of the index.
 #[derive(Debug)]
 pub(super) struct Vocabulary {
-    words: Vec<(String, Vec<char>)>,
+    pub(super) words: Vec<Word>,
+}
+
+/// A word of the index.
+#[derive(Debug)]
+pub(super) struct Word {
+    pub(super) term: String,
+    letters: Vec<char>,
+    /// The row of each place where it stands.
+    pub(super) rows: Vec<i64>,
 }
 
 impl Vocabulary {
     pub(super) fn of(index: &Connection) -> Result<Self> {
-        let mut all = index.prepare("SELECT term FROM line_known ORDER BY term")?;
-        let word = |row: &rusqlite::Row| {
-            let word: String = row.get(0)?;
-            let letters = word.chars().collect();
-            Ok((word, letters))
-        };
-        let words = all.query_map([], word)?.collect::<std::result::Result<_, _>>()?;
+        let mut all = index.prepare("SELECT term, doc FROM line_word ORDER BY term")?;
+        let mut places = all.query([])?;
+        let mut words: Vec<Word> = Vec::new();
+        while let Some(place) = places.next()? {
+            let (term, row): (String, i64) = (place.get(0)?, place.get(1)?);
+            match words.last_mut().filter(|last| last.term == term) {
+                Some(last) => last.rows.push(row),
+                None => words.push(Word { letters: term.chars().collect(), term, rows: vec![row] }),
+            }
+        }
         Ok(Self { words })
     }
 
     /// The words that `asked` may mean. It is misspelt only if it is nothing else.
-    pub(super) fn near(&self, asked: &str) -> Vec<(&str, Likeness)> {
+    pub(super) fn near(&self, asked: &str) -> Vec<(&Word, Likeness)> {
         let asked: Vec<char> = asked.chars().collect();
         let meet = |like: &dyn Fn(&[char]) -> Option<Likeness>| {
             let words = self.words.iter();
-            let met = words.filter_map(|(word, letters)| Some((word.as_str(), like(letters)?)));
+            let met = words.filter_map(|word| Some((word, like(&word.letters)?)));
             met.collect::<Vec<_>>()
         };
         let spelt = meet(&|known| spelt(&asked, known));
