@@ -1,6 +1,6 @@
 //! What shows red, and the cards, of every invented vehicle, word for word as the command says it.
 //!
-//! Golden files stand in `tests/golden/red/` and `tests/golden/cards/`; `UPDATE_GOLDEN=1 cargo test
+//! Golden files stand in `tests/golden/red/`, `tests/golden/cards/` and `tests/golden/find/`; `UPDATE_GOLDEN=1 cargo test
 //! --test red` writes them anew.
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails loudly")]
@@ -66,6 +66,52 @@ fn the_cards_of_each_vehicle() {
     for vehicle in ["a", "b", "c"] {
         golden(&format!("cards/{vehicle}.txt"), &all(&Place::new(vehicle), "cards", "card"));
     }
+}
+
+/// What owners ask for, and what the command answers: three of these are no words at all.
+const ASKED: [&str; 20] = [
+    "hot water",
+    "loo",
+    "flap on the wall",
+    "telly",
+    "poo tank",
+    "leccy",
+    "why is the fridge warm",
+    "warm air blower",
+    "gas botle",
+    "change the gas bottle",
+    "winterise",
+    "skylite",
+    "pump wont stop",
+    "red light",
+    "no power in the sockets",
+    "adblue",
+    "b",
+    "'; DROP TABLE line; --",
+    "boiler AND NOT \"water",
+    "🚽",
+];
+
+#[test]
+fn what_owners_find_by_their_own_words() {
+    for vehicle in ["a", "b", "c"] {
+        let place = Place::new(vehicle);
+        let found = ASKED.map(|asked| format!("> {asked}\n{}\n", place.says(&["find", asked])));
+        golden(&format!("find/{vehicle}.txt"), &found.concat());
+    }
+}
+
+#[test]
+fn the_words_need_no_quotes_and_json_has_the_same_rows() {
+    let place = Place::new("c");
+    assert_eq!(place.says(&["find", "hot", "water"]), place.says(&["find", "hot water"]));
+    let answer = place.says(&["--json", "find", "hot", "water"]);
+    let answer: serde_json::Value = serde_json::from_str(&answer).unwrap();
+    let first = answer.pointer("/found/0").unwrap();
+    let field = |name: &str| first.get(name).and_then(|it| it.as_str()).unwrap();
+    assert_eq!((field("kind"), field("id"), field("title")), ("card", "boiler", "Boiler"));
+    let nothing = place.says(&["--json", "find", "🚽"]);
+    assert!(nothing.contains("\"found\":[]"), "{nothing}");
 }
 
 /// Tap what you see: the report that is offered brings it to the top, with what to do.

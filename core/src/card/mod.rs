@@ -1,29 +1,17 @@
-//! Cards: how to use one fitting. A kind has a card where it has words for one, so that adding a
-//! card is adding words.
+//! Cards: how to use one fitting. Every kind has one, and it is words alone: adding a card is adding
+//! words.
 
-use crate::catalogue::Text;
+pub mod search;
+
 use crate::vehicle::{Action, Alert, Deed, Fitting, Variable, Vehicle};
 
 /// What a card says, in this order: start, use and stop, look after, what is normal, cautions.
 pub const SECTIONS: [&str; 6] = ["start", "use", "stop", "care", "normal", "caution"];
 
-/// Where the words of a section stand.
+/// The fittings with their numbers, in walking order.
 #[must_use]
-pub fn key(kind: &str, section: &str) -> String {
-    format!("kind.{kind}.card.{section}")
-}
-
-/// Whether there are any words of a card for a kind. The catalogue's check sees to the rest.
-#[must_use]
-pub fn is_written(text: &Text, kind: &str) -> bool {
-    SECTIONS.iter().any(|section| text.has(&key(kind, section)))
-}
-
-/// The fittings that have a card, with their numbers, in walking order.
-#[must_use]
-pub fn all<'a>(vehicle: &'a Vehicle, text: &Text) -> Vec<(usize, &'a Fitting)> {
-    let numbered = vehicle.fittings.iter().enumerate();
-    let mut found: Vec<_> = numbered.filter(|(_, one)| is_written(text, &one.kind)).collect();
+pub fn all(vehicle: &Vehicle) -> Vec<(usize, &Fitting)> {
+    let mut found: Vec<_> = vehicle.fittings.iter().enumerate().collect();
     found.sort_by_key(|(number, _)| zones(vehicle, *number).first().copied());
     found
 }

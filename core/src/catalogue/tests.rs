@@ -42,6 +42,11 @@ fn below(start: &str) -> Vec<(&'static str, &'static str)> {
     found
 }
 
+/// What stands behind the last dot of a key.
+fn last(key: &str) -> &str {
+    key.rsplit('.').next().unwrap()
+}
+
 fn kinds() -> impl Iterator<Item = &'static Kind> {
     Catalogue::built_in().unwrap().kinds.values()
 }
@@ -70,7 +75,9 @@ fn steps_are_short() {
 
 #[test]
 fn sentences_are_short_and_plain() {
-    for (key, said) in below("") {
+    // What owners say is theirs.
+    let asked = |key: &str| last(key) == "words" || key.starts_with("search.");
+    for (key, said) in below("").into_iter().filter(|(key, _)| !asked(key)) {
         let said = said.replace("{it}", "roof light over the bed");
         for sentence in said.split_inclusive(['.', '?', '\n']) {
             let count = sentence.split_whitespace().count();

@@ -50,6 +50,12 @@ impl Text {
         self.words.keys().map(String::as_str)
     }
 
+    /// Words of every key that begins with `start`, by key.
+    pub fn below<'a>(&'a self, start: &str) -> impl Iterator<Item = &'a str> + use<'a> {
+        let (from, start) = (self.words.range(start.to_owned()..), start.to_owned());
+        from.take_while(move |(key, _)| key.starts_with(&start)).map(|(_, said)| said.as_str())
+    }
+
     /// The words for `key`, or nothing.
     #[must_use]
     pub fn get(&self, key: &str) -> Option<&str> {

@@ -81,8 +81,7 @@ impl Loaded {
         };
         let cards = alert.cards.iter().filter_map(|number| {
             let fitting = self.vehicle.fittings.get(*number)?;
-            let id = words.card(fitting)?;
-            Some(LinkRow { id, title: Words::sentence(words.title(fitting)) })
+            Some(LinkRow { id: fitting.id.clone(), title: Words::sentence(words.title(fitting)) })
         });
         AlertPage {
             alert: self.alert_row(words, known),

@@ -1,5 +1,7 @@
 //! Cards in words: how to use one fitting here.
 
+mod find;
+
 use super::Engine;
 use super::loaded::Loaded;
 use super::page::{CardPage, CardRow, LinkRow, SectionRow};
@@ -7,28 +9,29 @@ use super::words::{Words, once};
 use crate::card::{self, SECTIONS};
 use crate::error::{Error, Result};
 use crate::vehicle::Fitting;
+pub(super) use find::Finder;
 
 impl Engine {
-    /// Every fitting of this vehicle that has a card, in walking order.
+    /// Every fitting of this vehicle, in walking order.
     ///
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn cards(&self) -> Result<Vec<CardRow>> {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
-        let cards = card::all(&loaded.vehicle, words.text).into_iter();
+        let cards = card::all(&loaded.vehicle).into_iter();
         Ok(cards.map(|(number, fitting)| loaded.card_row(&words, number, fitting)).collect())
     }
 
     /// How to use one fitting, by its id.
     ///
     /// # Errors
-    /// [`Error::NotFound`] for a fitting that is not there or has no card, [`Error::Conflict`]
-    /// while no vehicle is chosen.
+    /// [`Error::NotFound`] for a fitting that is not there, [`Error::Conflict`] while no vehicle is
+    /// chosen.
     pub fn card(&self, fitting: &str) -> Result<CardPage> {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
-        let cards = card::all(&loaded.vehicle, words.text);
+        let cards = card::all(&loaded.vehicle);
         let found = cards.into_iter().find(|(_, known)| known.id == fitting);
         let none = || Error::NotFound { kind: "card", id: fitting.to_owned() };
         let (number, known) = found.ok_or_else(none)?;
@@ -49,6 +52,13 @@ impl Loaded {
         }
     }
 
+    /// The technician's note, and which photo there is.
+    fn note(words: &Words, fitting: &Fitting) -> String {
+        let photo = |name: &String| words.say("card.photo", &[("file", name)]);
+        let lines = fitting.note.lines().map(str::to_owned).chain(fitting.photo.iter().map(photo));
+        lines.collect::<Vec<_>>().join("\n")
+    }
+
     fn card_page(&self, words: &Words, number: usize, fitting: &Fitting) -> CardPage {
         let section = |id: &str| SectionRow {
             id: id.to_owned(),
@@ -64,7 +74,7 @@ impl Loaded {
         let steps = card::steps(&self.vehicle, number);
         CardPage {
             card: self.card_row(words, number, fitting),
-            note: fitting.note.clone(),
+            note: Self::note(words, fitting),
             sections: SECTIONS.map(section).into(),
             alerts: alerts.collect(),
             routines: routines.iter().filter_map(|key| self.routine_link(words, key)).collect(),

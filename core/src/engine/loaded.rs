@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, Mutex};
 
+use super::card::Finder;
 use super::follow::Followed;
 use super::way::Way;
 use super::words::Words;
@@ -36,6 +37,8 @@ pub(super) struct Loaded {
     pub(super) found: BTreeMap<VariableId, Settings>,
     /// The last way to each target.
     pub(super) ways: Arc<Mutex<BTreeMap<String, Arc<Way>>>>,
+    /// What can be found by an owner's words, once somebody looked.
+    pub(super) finder: Arc<Mutex<Option<Finder>>>,
 }
 
 impl Loaded {
@@ -48,9 +51,19 @@ impl Loaded {
     ) -> Self {
         let (voided, state) = (Arc::default(), State::fold(&vehicle, catalogue, &[]));
         let (vehicle, entries) = (Arc::new(vehicle), Arc::new(entries));
-        let (followed, found, ways) = (None, BTreeMap::new(), Arc::default());
-        let mut loaded =
-            Self { id, catalogue, vehicle, entries, voided, state, units, followed, found, ways };
+        let mut loaded = Self {
+            id,
+            catalogue,
+            vehicle,
+            entries,
+            voided,
+            state,
+            units,
+            followed: None,
+            found: BTreeMap::new(),
+            ways: Arc::default(),
+            finder: Arc::default(),
+        };
         loaded.fold();
         loaded
     }

@@ -227,7 +227,7 @@ impl Loaded {
             wait_s: 0,
             walk_s: seconds(self.vehicle.walks.between(from, action.zone)),
             irreversible: action.irreversible,
-            card: self.vehicle.fittings.get(action.fitting).and_then(|one| words.card(one)),
+            card: self.vehicle.fittings.get(action.fitting).map(|one| one.id.clone()),
             choices: match (action.deed, outcome) {
                 (Deed::Look, Some((variable, expected))) => self.choices(words, variable, expected),
                 _ => Vec::new(),

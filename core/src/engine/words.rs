@@ -1,6 +1,5 @@
 //! Words for what the engine found: every sentence comes from the catalogue's text.
 
-use crate::card;
 use crate::catalogue::Text;
 use crate::clock::Stamp;
 use crate::interlock::Refusal;
@@ -97,11 +96,6 @@ impl Words<'_> {
         let Written { unit, n, m } = written;
         let one = if n == "1" { "_one" } else { "" };
         self.say(&format!("unit.{unit}{one}"), &[("n", n), ("m", m)])
-    }
-
-    /// The id of a fitting that has a card.
-    pub(super) fn card(&self, fitting: &Fitting) -> Option<String> {
-        card::is_written(self.text, &fitting.kind).then(|| fitting.id.clone())
     }
 
     pub(super) fn fitting(&self, number: usize, rest: &str) -> String {

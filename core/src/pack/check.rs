@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use toml::Spanned;
 
 use super::read::Fault;
-use super::{FITTINGS_MAX, Fitting, Pack, WALK_S_MAX, ZONES_MAX, measure};
+use super::{FITTINGS_MAX, Fitting, NOTE_CHARS_MAX, Pack, WALK_S_MAX, ZONES_MAX, measure};
 use crate::catalogue::value::When;
 use crate::catalogue::{Catalogue, Datum, Kind, Literal, Severity, Value};
 
@@ -13,7 +13,7 @@ pub(super) type Check = std::result::Result<(), Fault>;
 
 /// The newest pack format that this program reads.
 const VERSION: u32 = 1;
-/// Longest title or note. Unit: bytes.
+/// Longest title or name of a file. Unit: bytes.
 const TITLE_MAX: usize = 200;
 /// Longest departure, and longest wait within a part. Unit: min.
 const LAPSE_MIN_MAX: u32 = 1_440;
@@ -48,6 +48,8 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
             return Err(Fault::at(&fitting.id, expected));
         }
         title(&fitting.title)?;
+        fitting.note.iter().try_for_each(note)?;
+        fitting.photo.iter().try_for_each(photo)?;
         check_fitting(pack, catalogue, fitting)?;
     }
     titles(&pack.fittings)?;
@@ -314,6 +316,27 @@ pub(super) fn title(title: &Spanned<String>) -> Check {
     let text = title.get_ref();
     if text.trim().is_empty() || text.len() > TITLE_MAX || text.chars().any(char::is_control) {
         return Err(Fault::at(title, format!("a title of 1 to {TITLE_MAX} bytes on one line")));
+    }
+    Ok(())
+}
+
+fn note(note: &Spanned<String>) -> Check {
+    let text = note.get_ref();
+    let odd = text.chars().any(|letter| letter.is_control() && letter != '\n');
+    if odd || text.chars().count() > NOTE_CHARS_MAX {
+        return Err(Fault::at(note, format!("a note of at most {NOTE_CHARS_MAX} characters")));
+    }
+    Ok(())
+}
+
+/// A name that leads nowhere but below the folder of the pack.
+fn photo(photo: &Spanned<String>) -> Check {
+    let name = photo.get_ref();
+    let odd = |letter: char| letter.is_control() || "\\:".contains(letter);
+    let leads_out = |part: &str| part.is_empty() || part == "." || part == "..";
+    if name.len() > TITLE_MAX || name.chars().any(odd) || name.split('/').any(leads_out) {
+        let expected = format!("a file beside the pack, of at most {TITLE_MAX} bytes");
+        return Err(Fault::at(photo, expected));
     }
     Ok(())
 }

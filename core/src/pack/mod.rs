@@ -22,6 +22,8 @@ pub const BYTES_MAX: usize = 1_000_000;
 pub const FITTINGS_MAX: usize = 400;
 /// Most zones in a pack.
 pub const ZONES_MAX: usize = 40;
+/// Longest note of a fitting. Unit: characters.
+pub const NOTE_CHARS_MAX: usize = 500;
 /// Longest walk between two zones. Unit: s.
 pub const WALK_S_MAX: u32 = 3_600;
 
@@ -129,7 +131,11 @@ pub struct Fitting {
     /// Hands-on times that differ from the kind's, by move. Unit: s.
     #[serde(default)]
     pub seconds: BTreeMap<String, Spanned<u32>>,
-    /// The technician's note.
+    /// The technician's note: plain text of at most [`NOTE_CHARS_MAX`] characters, on lines.
     #[serde(default)]
-    pub note: String,
+    pub note: Option<Spanned<String>>,
+    /// A photo of it: the name of a file beside the pack, or in a folder beside it. Only the name
+    /// is kept.
+    #[serde(default)]
+    pub photo: Option<Spanned<String>>,
 }

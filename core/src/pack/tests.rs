@@ -276,6 +276,24 @@ fn a_fifth_axle() {
 }
 
 #[test]
+fn a_note_that_is_too_long_and_a_photo_that_leads_out() {
+    let old = "note = \"Behind the lower locker door.\"";
+    let note = |text: &str| format!("note = \"{text}\"");
+    says(old, &note(&"x".repeat(501)), "a note of at most 500 characters");
+    says(old, &note("bell \\u0007"), "a note of at most 500 characters");
+    let reads = |new: &str| {
+        let pack = GOOD.replace(old, new);
+        read("van.toml", pack.as_bytes(), Catalogue::built_in().unwrap()).is_ok()
+    };
+    assert!(reads(&note(&"é".repeat(500))) && reads(&note("two\\nlines")));
+    for name in ["", "/etc/x.jpg", "../x.jpg", "photos/../../x.jpg", "c:x.jpg", "a\\\\b.jpg", "./x"]
+    {
+        says(old, &format!("photo = \"{name}\""), "a file beside the pack");
+    }
+    assert!(reads("photo = \"photos/gas locker.jpg\""));
+}
+
+#[test]
 fn a_note_with_another_height_than_the_pack() {
     let tyres = "kind = \"tyres\"\ntitle = \"tyres\"\nzone = \"outside\"\n";
     let note =

@@ -16,8 +16,10 @@ pub struct Fitting {
     pub one_person: bool,
     /// The technician's title; empty for what is always there.
     pub title: String,
-    /// The technician's note.
+    /// The technician's note; empty where there is none.
     pub note: String,
+    /// The name of a photo of it, as the pack has it.
+    pub photo: Option<String>,
     /// Its pack values, the kind's defaults included.
     pub values: BTreeMap<String, PackValue>,
     /// The instrument that shows one of its variables.

@@ -115,11 +115,13 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
     let id = line.map_or(&kind.id, |line| line.id.get_ref()).clone();
     let home = line.map(|line| line.zone.get_ref()).or(kind.always_in.as_ref());
     let home = place(pack, home.map_or("", String::as_str))?;
+    let own = |said: &toml::Spanned<String>| said.get_ref().clone();
     let fitting = Fitting {
         kind: kind.id.clone(),
         one_person: kind.one_person,
         title: line.map_or_else(String::new, |line| line.title.get_ref().clone()),
-        note: line.map_or_else(String::new, |line| line.note.clone()),
+        note: line.and_then(|line| line.note.as_ref()).map_or_else(String::new, own),
+        photo: line.and_then(|line| line.photo.as_ref()).map(own),
         values: kind.values.iter().map(|value| pack_value(value, line)).collect(),
         gauge: None,
         id,

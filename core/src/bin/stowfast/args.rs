@@ -46,8 +46,9 @@ Say and ask
   may STEP              may this be done now? every reason against it
   alerts                every red lamp that this vehicle can show, what shows first
   alert ALERT           what it means now, what to do, what to stop, when to call for help
-  cards                 every fitting that has a card
+  cards                 every FITTING, each with its card
   card FITTING          how to use it: start, use, stop, look after, what is normal
+  find WORDS…           the cards, red lamps and ways that these words may mean
   things                every THING with its settings, and what is believed of it
   steps                 every STEP of this vehicle
   country CODE          which country we are in, as FR, and what is known of its rules
@@ -133,6 +134,7 @@ pub(crate) enum Show {
     Alert(String),
     Cards,
     Card(String),
+    Find(String),
     /// Rules of countries and carriers.
     Rules,
     Log(i32),
@@ -300,6 +302,7 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["alert", id] => Command::Show(Show::Alert(own(id))),
         ["cards"] => Command::Show(Show::Cards),
         ["card", fitting] => Command::Show(Show::Card(own(fitting))),
+        ["find", words @ ..] if !words.is_empty() => Command::Show(Show::Find(words.join(" "))),
         ["places"] => Command::Show(Show::Places),
         ["drive-card"] => Command::Show(Show::DriveCard),
         ["steps"] => Command::Show(Show::Steps),
@@ -318,18 +321,28 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["read", gauge, value] => Command::Say(Say::Read(own(gauge), number("read", value)?)),
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
+        [first, ..] => match of_vehicles(&words)? {
+            Some(command) => command,
+            None => return Err(unknown(first).into()),
+        },
+    })
+}
+
+/// The commands about vehicles and files.
+fn of_vehicles(words: &[&str]) -> Result<Option<Command>, lexopt::Error> {
+    Ok(Some(match words {
         ["vehicles"] => Command::Show(Show::Vehicles),
         ["add", file] => Command::Bring(Bring::Add(PathBuf::from(file))),
         ["replace", file] => Command::Bring(Bring::Replace(PathBuf::from(file))),
-        ["demo", id] => Command::Bring(Bring::Demo(own(id))),
+        ["demo", id] => Command::Bring(Bring::Demo((*id).to_owned())),
         ["choose", id] => Command::Bring(Bring::Choose(number("choose", id)?)),
         ["export", file] => {
             Command::Bring(Bring::Export { file: PathBuf::from(file), overwrite: false })
         }
         ["import", file] => Command::Bring(Bring::Import(PathBuf::from(file))),
         ["check", file] => Command::Check(PathBuf::from(file)),
-        [first, ..] => return Err(unknown(first).into()),
-    })
+        _ => return Ok(None),
+    }))
 }
 
 /// A line of a list: `STEP`, `STEP=SETTING` or `STEP=cannot`.

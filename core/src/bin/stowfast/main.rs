@@ -212,6 +212,7 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
         Show::Alert(id) => out.alert(&engine.alert(id, now)?),
         Show::Cards => out.cards(&engine.cards()?),
         Show::Card(fitting) => out.card(&engine.card(fitting)?),
+        Show::Find(words) => out.found(&engine.find(words)?),
         Show::Rules => out.rules(&engine.rules(now)?),
         Show::Log(lines) => out.log(&engine.log(*lines)?),
         Show::Vehicles => out.vehicles(&engine.vehicles()?),

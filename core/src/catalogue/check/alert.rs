@@ -70,6 +70,7 @@ pub(super) fn keys(alert: &Alert, keys: &mut Vec<(String, Need)>) {
     let at = format!("kind.{}.{}", alert.kind, alert.words());
     let own = ["title", "sign", "stop", "trip", "help", "caution"];
     keys.extend(own.map(|rest| (format!("{at}.{rest}"), Need::Must)));
+    keys.push((format!("{at}.words"), Need::May));
     for Meaning { id, .. } in &alert.meanings {
         keys.extend(["means", "do"].map(|rest| (format!("{at}.{rest}.{id}"), Need::Must)));
         let other = ["stop_when", "trip_when"];

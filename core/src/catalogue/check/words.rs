@@ -9,8 +9,7 @@ use crate::catalogue::{Catalogue, Kind, Literal, Severity, Text};
 
 /// What must have words has them, and no words stand where nothing says them.
 pub(super) fn check(catalogue: &Catalogue, text: &Text) -> Check {
-    let known: BTreeMap<String, Need> =
-        keys(catalogue).into_iter().chain(cards(catalogue, text)).collect();
+    let known: BTreeMap<String, Need> = keys(catalogue).into_iter().collect();
     let must = known.iter().filter(|(_, need)| **need == Need::Must).map(|(key, _)| key);
     for key in must {
         if !text.has(key) {
@@ -29,13 +28,6 @@ pub(super) fn check(catalogue: &Catalogue, text: &Text) -> Check {
 pub(super) enum Need {
     Must,
     May,
-}
-
-/// A kind has the whole of a card or none.
-fn cards(catalogue: &Catalogue, text: &Text) -> Vec<(String, Need)> {
-    let carded = catalogue.kinds.keys().filter(|kind| card::is_written(text, kind));
-    let keys = carded.flat_map(|kind| card::SECTIONS.map(|section| card::key(kind, section)));
-    keys.map(|key| (key, Need::Must)).collect()
 }
 
 /// Every key below `kind` and `target` that may have words.
@@ -60,6 +52,7 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
         let parts = parts.into_iter().map(|part| format!("part.{part}"));
         let all = own.chain(goals).chain(parts).chain(variants);
         keys.extend(all.map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
+        keys.push((format!("target.{}.words", target.id), Need::May));
     }
     keys.extend(local::keys(catalogue).into_iter().map(|key| (key, Need::Must)));
     let back = ["title", "reached", "goal.was"].map(|it| format!("target.{BACK}.{it}"));
@@ -67,13 +60,17 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
     keys
 }
 
-/// An age says what is waited for.
+/// Every kind has its card, and may have what an owner calls it. An age says what is waited for.
 ///
 /// A move that bears on a hazard has a caution and a danger clause says what to do where it is
 /// broken; any other move may have a caution, any look a sign by which a setting is told, and
 /// whatever may be stuck what to do instead.
 fn keys_of(kind: &Kind, key: &mut impl FnMut(String, Need)) {
     key("title".to_owned(), Need::Must);
+    key("words".to_owned(), Need::May);
+    for section in card::SECTIONS {
+        key(format!("card.{section}"), Need::Must);
+    }
     for variable in &kind.variables {
         key(format!("variable.{}", variable.id), Need::Must);
         for setting in &variable.settings {

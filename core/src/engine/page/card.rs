@@ -4,7 +4,7 @@ use serde::Serialize;
 
 use super::{ActionRow, LinkRow};
 
-/// A fitting that has a card.
+/// A fitting, as its card is headed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct CardRow {
     /// Names the fitting to the engine; what stands before the first dot of its steps.
@@ -45,4 +45,31 @@ pub struct CardPage {
     pub routines: Vec<LinkRow>,
     /// Everything that can be done or looked at.
     pub steps: Vec<ActionRow>,
+}
+
+/// What sort of page was found.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HitKind {
+    /// How to use a fitting; its id is one of [`CardRow`].
+    Card,
+    /// What shows red; its id is one of [`super::AlertRow`].
+    Alert,
+    /// A way to somewhere; its id is one of [`super::TargetRow`].
+    Routine,
+}
+
+/// A page that answers an owner's words.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct HitRow {
+    /// What sort of page it is.
+    pub kind: HitKind,
+    /// Names the page to the engine.
+    pub id: String,
+    /// What it is called.
+    pub title: String,
+    /// Of a card where it is, of an alert how it shows; empty for a routine.
+    pub about: String,
+    /// The line of it that was found; empty where its name was.
+    pub line: String,
 }

@@ -1,7 +1,7 @@
 //! How to use a fitting.
 
 use stowfast_core::Result;
-use stowfast_core::engine::{CardPage, CardRow};
+use stowfast_core::engine::{CardPage, CardRow, HitKind, HitRow};
 
 use super::{BOLD, FAINT, Out, kind, object, plain};
 
@@ -13,6 +13,29 @@ impl Out {
         let width = rows.iter().map(|row| row.id.len()).max().unwrap_or_default();
         rows.iter().try_for_each(|row| {
             plain(&format!("{:<width$}  {} ({})", row.id, row.title, row.zone_title))
+        })
+    }
+
+    pub(crate) fn found(&self, rows: &[HitRow]) -> Result<()> {
+        if self.json {
+            return object("found", &rows);
+        }
+        if rows.is_empty() {
+            return plain("Nothing found. Try another word. All there is: stowfast cards");
+        }
+        rows.iter().try_for_each(|row| {
+            let about =
+                if row.about.is_empty() { String::new() } else { format!(" ({})", row.about) };
+            plain(&format!("{}{about}", self.styled(BOLD, &row.title)))?;
+            if !row.line.is_empty() {
+                plain(&format!("  {}", row.line))?;
+            }
+            let command = match row.kind {
+                HitKind::Card => "card",
+                HitKind::Alert => "alert",
+                HitKind::Routine => "plan",
+            };
+            plain(&self.styled(FAINT, &format!("      stowfast {command} {}", row.id)))
         })
     }
 

@@ -1,0 +1,214 @@
+//! Search by an owner's words, in the demo vehicles. `tests/tests/find.rs` has the hit rates.
+
+use super::super::{HitKind, HitRow};
+use super::{Engine, at};
+use crate::catalogue::Catalogue;
+
+fn demo(id: &str) -> Engine {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo(id, &at(0)).unwrap();
+    engine
+}
+
+fn first(engine: &Engine, asked: &str) -> HitRow {
+    let found = engine.find(asked).unwrap();
+    found.into_iter().next().unwrap_or_else(|| panic!("nothing for {asked:?}"))
+}
+
+#[test]
+fn an_owners_own_words_lead_to_the_card() {
+    let engine = demo("c");
+    for (asked, id) in [
+        ("hot water", "boiler"),
+        ("loo", "toilet"),
+        ("flap on the wall", "inlet_flap"),
+        ("telly", "tv"),
+        ("poo tank", "toilet"),
+        ("SKYLIGHT!?", "roof_lounge"),
+    ] {
+        let hit = first(&engine, asked);
+        assert_eq!((hit.kind, hit.id.as_str()), (HitKind::Card, id), "{asked}");
+    }
+}
+
+#[test]
+fn a_typing_error_is_forgiven_one_from_four_letters_and_two_from_eight() {
+    let engine = demo("c");
+    for (asked, id) in
+        [("brkaes", "brakes"), ("tvo", "tv"), ("ramsp", "ramps"), ("extinquisherr", "extinguisher")]
+    {
+        let found = engine.find(asked).unwrap();
+        let is_it = found.first().is_some_and(|hit| hit.id == id);
+        assert_eq!(is_it, asked.len() >= 4, "{asked}");
+    }
+    assert!(engine.find("rmaspp").unwrap().is_empty(), "two errors in six letters");
+}
+
+#[test]
+fn every_beginning_of_a_title_finds_its_card_from_the_first_letter_on() {
+    let engine = demo("c");
+    for row in engine.cards().unwrap() {
+        let letters: Vec<char> = row.title.chars().collect();
+        for end in 1..=letters.len() {
+            let asked: String = letters[..end].iter().collect();
+            let found = engine.find(&asked).unwrap();
+            assert!(!found.is_empty(), "{asked:?}");
+        }
+        let whole = engine.find(&row.title).unwrap();
+        assert!(whole.iter().take(3).any(|hit| hit.id == row.id), "{}", row.title);
+    }
+    let found = engine.find("aw").unwrap();
+    assert_eq!(found[0].id, "awning");
+}
+
+#[test]
+fn every_hit_leads_to_a_page() {
+    for id in ["a", "b", "c"] {
+        let engine = demo(id);
+        let targets = engine.targets().unwrap();
+        let mut kinds = Vec::new();
+        for asked in ["gas", "water", "winter", "fridge", "leave", "battery", "e", "red lamp"] {
+            for hit in engine.find(asked).unwrap() {
+                let leads = match hit.kind {
+                    HitKind::Card => engine.card(&hit.id).is_ok(),
+                    HitKind::Alert => engine.alert(&hit.id, &at(0)).is_ok(),
+                    HitKind::Routine => targets.iter().any(|known| known.id == hit.id),
+                };
+                assert!(leads, "{hit:?}");
+                kinds.push(hit.kind);
+            }
+        }
+        for kind in [HitKind::Card, HitKind::Alert, HitKind::Routine] {
+            assert!(kinds.contains(&kind), "{id}: no {kind:?}");
+        }
+    }
+}
+
+#[test]
+fn what_is_not_fitted_is_not_found() {
+    let found = demo("b").find("satellite dish").unwrap();
+    assert!(found.iter().all(|hit| hit.id != "dish"), "{found:?}");
+    let found = demo("b").find("gas cylinder changed").unwrap();
+    assert!(found.iter().all(|hit| hit.id != "cylinder_changed"), "{found:?}");
+}
+
+#[test]
+fn the_technicians_title_and_note_count_and_a_corrected_pack_is_read_anew() {
+    let pack = include_str!("../../../../demo-data/a/pack.toml");
+    let mut engine = Engine::in_memory("en").unwrap();
+    let id = engine.add_pack(pack, "a.toml", &at(0)).unwrap();
+    assert!(engine.find("wombat").unwrap().is_empty());
+    let noted = pack.replace("Behind the lower locker door.", "Where the wombat sits.");
+    engine.replace_pack(id, &noted, "a.toml", &at(1)).unwrap();
+    assert_eq!(first(&engine, "wombat").id, "gas_left");
+    let titled = noted.replace("title = \"water pump\"", "title = \"wombat\"");
+    engine.replace_pack(id, &titled, "a.toml", &at(2)).unwrap();
+    assert_eq!(first(&engine, "wombat").id, "pump");
+    engine.add_demo("b", &at(3)).unwrap();
+    assert!(engine.find("wombat").unwrap().is_empty(), "another vehicle");
+}
+
+#[test]
+fn quantities_in_what_is_found_follow_the_units() {
+    let mut engine = demo("c");
+    let lines = |engine: &Engine| {
+        let found = engine.find("opens below").unwrap();
+        found.into_iter().map(|hit| hit.line).collect::<String>()
+    };
+    engine.set_units("imperial").unwrap();
+    assert!(lines(&engine).contains("°F"), "{}", lines(&engine));
+    engine.set_units("metric").unwrap();
+    assert!(lines(&engine).contains("°C"), "{}", lines(&engine));
+}
+
+/// Nothing that is typed is an error, changes anything, or is read as a language of its own.
+#[test]
+fn what_is_typed_is_only_ever_words() {
+    let engine = demo("c");
+    let before = engine.find("boiler").unwrap();
+    let long = "boiler ".repeat(1_500);
+    let one_word = "x".repeat(10_000);
+    let odd = [
+        "",
+        " ",
+        "'; DROP TABLE line; --",
+        "\" OR 1=1",
+        "boiler' --",
+        "\"boiler",
+        "boiler\" OR \"pump",
+        "words:boiler",
+        "{words line} : boiler",
+        "NEAR(boiler pump, 2)",
+        "boiler AND NOT pump",
+        "NOT",
+        "AND OR NOT NEAR",
+        "boil*",
+        "*",
+        "^boiler",
+        "boiler + pump",
+        "- boiler",
+        "(((((",
+        "?1 ?2 :a @b $c",
+        "%_%",
+        "\0",
+        "boi\0ler",
+        "\u{1}\u{2}\u{7f}\u{1b}[2J",
+        "\r\n\t",
+        "🚽",
+        "🚽🔥 toilet",
+        "👩‍👩‍👧‍👦",
+        "مرحاض",
+        "\u{202e}reliob\u{202c}",
+        "חימום boiler",
+        "トイレ",
+        "e\u{301}\u{301}\u{301}",
+        "\u{feff}boiler",
+        "ǅ ß İ",
+        "\\",
+        "../../etc",
+        "<b>boiler</b>",
+        long.as_str(),
+        one_word.as_str(),
+    ];
+    for asked in odd {
+        let found = engine.find(asked).unwrap();
+        assert!(found.len() <= 20, "{asked:?}");
+    }
+    for asked in ["", " ", "\0", "*", "(((((", "🚽", "مرحاض", "\r\n\t", one_word.as_str()] {
+        assert!(engine.find(asked).unwrap().is_empty(), "{asked:?}");
+    }
+    for asked in ["\"boiler", "boiler' --", "^boiler", "חימום boiler", &long] {
+        assert_eq!(first(&engine, asked).id, "boiler", "{asked:?}");
+    }
+    assert_eq!(engine.find("boiler").unwrap(), before, "nothing is kept of what was asked");
+}
+
+/// Every letter, and drawn strings of letters that mean something to SQLite or FTS5.
+#[test]
+fn no_string_of_odd_letters_is_an_error() {
+    let engine = demo("b");
+    let letters: Vec<char> = "\"'*^+-(){}:;,.?!%_\\/\0\n ab\u{202e}é🚿NOR".chars().collect();
+    let mut seed: u64 = 20_260_714;
+    for _ in 0..500 {
+        let mut asked = String::new();
+        for _ in 0..12 {
+            seed = seed.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1);
+            asked.push(letters[usize::try_from(seed >> 33).unwrap() % letters.len()]);
+        }
+        assert!(engine.find(&asked).is_ok(), "{asked:?}");
+    }
+}
+
+#[test]
+fn what_owners_say_is_data_and_each_word_of_it_finds_something() {
+    let text = &Catalogue::built_in().unwrap().texts["en"];
+    let engine = demo("c");
+    for kind in engine.cards().unwrap().into_iter().map(|row| row.kind) {
+        let said = text.get(&format!("kind.{kind}.words")).unwrap_or_default();
+        assert!(!said.is_empty(), "{kind}");
+        for asked in said.split([',', '\n']) {
+            let found = engine.find(asked).unwrap();
+            assert!(!found.is_empty(), "{kind}: {asked}");
+        }
+    }
+}
