@@ -330,4 +330,6 @@ pub enum Measured {
     Tank,
     /// The charge of a battery by its voltage.
     Battery,
+    /// What is left in a gas cylinder.
+    Gas,
 }

@@ -62,7 +62,7 @@ impl Words<'_> {
 
     /// The fitting's pack values in their slots; that they are defaults, where they are. A number
     /// in a slot, as in `{0_c}`, is a quantity of the sentence itself.
-    fn with_values(&self, fitting: &Fitting, said: &str) -> String {
+    pub(super) fn with_values(&self, fitting: &Fitting, said: &str) -> String {
         let (mut filled, mut defaulted, mut rest) = (String::new(), false, said);
         while let Some((before, (id, after))) =
             rest.split_once('{').and_then(|(before, slot)| Some((before, slot.split_once('}')?)))

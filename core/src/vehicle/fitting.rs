@@ -18,7 +18,7 @@ pub struct Fitting {
     pub title: String,
     /// The technician's note.
     pub note: String,
-    /// Its pack values, the kind's defaults included.
+    /// Its pack values, the kind's defaults included; what has no default is there only if given.
     pub values: BTreeMap<String, PackValue>,
     /// The instrument that shows one of its variables.
     pub gauge: Option<Gauge>,

@@ -258,7 +258,7 @@ fn numbers(kind: &Kind) -> impl Iterator<Item = String> {
     let numbers = kind
         .values
         .iter()
-        .filter(|value| matches!(value.default, Datum::Number(_) | Datum::Numbers(_)));
+        .filter(|value| matches!(value.default, Some(Datum::Number(_) | Datum::Numbers(_)) | None));
     numbers.map(move |value| format!("{}.{}", kind.id, value.id))
 }
 
