@@ -99,8 +99,8 @@ fn check(words: &Words, fitting: &Fitting, value: f64) -> Result<()> {
     };
     let slots = [("least", &*least.to_string()), ("most", &*most.to_string())];
     let expected = words.say(&format!("gauge.gas.{key}"), &slots);
-    let expected = words.with_values(fitting, &expected);
-    Err(Error::InvalidInput { field: fitting.id.clone(), expected })
+    let (expected, _) = words.filled(fitting, &expected);
+    Err(Error::InvalidInput { field: words.title(fitting).to_owned(), expected })
 }
 
 impl Loaded {

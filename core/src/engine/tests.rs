@@ -7,6 +7,7 @@ mod clock;
 mod drive_card;
 mod facts;
 mod fridge;
+mod gas;
 mod gesture;
 mod place;
 mod report;

@@ -95,6 +95,7 @@ private fun Gauge(gauge: GaugeRow, open: Boolean, onEvent: (ReadingEvent) -> Uni
                 Text(stringResource(R.string.reading_not_counted), style = MaterialTheme.typography.labelMedium)
             }
         }
+        gauge.about?.let { Text(it, style = MaterialTheme.typography.bodyMedium) }
         gauge.note?.let { Text(it, style = MaterialTheme.typography.bodyMedium) }
         for (question in gauge.questions) Question(gauge.id, question, onEvent)
         if (open) {
