@@ -50,6 +50,9 @@ pub struct Kind {
     /// Other fittings that this one belongs to: role to kind.
     #[serde(default)]
     pub links: BTreeMap<String, String>,
+    /// Roles that a pack may leave out though several fittings would do: it is then linked to none.
+    #[serde(default)]
+    pub may_link: Vec<String>,
     /// Conditions that hold only together, under a name.
     #[serde(default, rename = "chain")]
     pub chains: Vec<Chain>,

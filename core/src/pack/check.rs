@@ -153,7 +153,7 @@ fn links(pack: &Pack, kind: &Kind, fitting: &Fitting) -> Check {
     }
     for (role, wanted) in &kind.links {
         let of_kind = pack.fittings.iter().filter(|other| other.kind.get_ref() == wanted).count();
-        if !fitting.links.contains_key(role) && of_kind > 1 {
+        if !fitting.links.contains_key(role) && of_kind > 1 && !kind.may_link.contains(role) {
             let expected = format!("`links.{role}`: which `{wanted}` it belongs to");
             return Err(Fault::at(&fitting.id, expected));
         }

@@ -160,7 +160,7 @@ fn the_sum_is_told_where_each_cylinder_is_known() {
     weigh(&mut engine, "gas_left", 20.4, 1);
     assert_eq!(gas_text(&engine, 1), None);
     weigh(&mut engine, "gas_right", 22.9, 2);
-    let sum = "Gas in all 2 cylinders together, as last told: between 18 and 19.5 kg.";
+    let sum = "Gas in 2 cylinders together, as last told: between 18 and 19.5 kg.";
     assert_eq!(gas_text(&engine, 2).as_deref(), Some(sum), "7.5 to 8.5 and 10.5 to 11");
 }
 
@@ -265,9 +265,16 @@ fn what_a_scale_showed_goes_into_a_file_and_back() {
     assert_eq!(other.export_text().unwrap(), text);
 }
 
-/// A pack that says nothing of its cylinders, and a log of what a hose once told, still read.
+/// A pack from before cylinders were read: nothing of what they hold, nor of which are filled where.
 #[test]
 fn an_old_pack_is_read_and_its_cylinders_are_told_by_a_word() {
+    const C: &str = include_str!("../../../../demo-data/c/pack.toml");
+    let links = "links = { first = \"gas_left\", second = \"gas_right\" }\n";
+    assert!(C.contains(links));
+    let mut large = Engine::in_memory("en").unwrap();
+    large.add_pack(&C.replace(links, ""), "c.toml", &at(0)).unwrap();
+    tell(&mut large, &[("pitch.kind", "fuel_station"), ("pitch.flame", "forbidden")], &at(1));
+    assert_eq!(row(&large, "gas_left", 1).level_text, "Not known", "filled where is not told");
     let engine = changed(WEIGHED, "");
     let row = gauge(&engine, "gas_left");
     assert_eq!((row.unit, row.current_text.as_str()), (GaugeUnit::Words, "Not known"));

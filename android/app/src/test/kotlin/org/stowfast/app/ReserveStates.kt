@@ -42,7 +42,7 @@ object ReserveStates {
 
     private val page = ReservePage(
         "Which comes first cannot be told: Fresh tank empty, about 2 to 8 days; Waste tank full, at least 1 day. Their ranges overlap. Nothing is known yet of: Leisure battery.",
-        "Gas in all 2 cylinders together, as last told: between 17.8 and 19.5 kg.",
+        "Gas in 2 cylinders together, as last told: between 17.8 and 19.5 kg.",
         listOf(
             fresh,
             fresh.copy(
