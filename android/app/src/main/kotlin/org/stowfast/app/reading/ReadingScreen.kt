@@ -72,7 +72,8 @@ fun ReadingScreen(state: ReadingState, ways: Ways, onEvent: (ReadingEvent) -> Un
         if (state.gauges?.isEmpty() == true) {
             item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
         }
-        items(state.inOrder(), key = { it.id }) { gauge ->
+        // Another gauge asked for is another list, which begins at its top.
+        items(state.inOrder(), key = { state.asked.orEmpty() + "/" + it.id }) { gauge ->
             Gauge(gauge, open = state.open == gauge.id, onEvent)
         }
     }
