@@ -76,6 +76,10 @@ pub enum GaugeUnit {
     Litres,
     /// Volts.
     Volts,
+    /// Kilograms, of a whole cylinder on a scale.
+    Kilograms,
+    /// What was seen, by the place of its word.
+    Words,
 }
 
 /// One value that a gauge can show.
@@ -119,6 +123,8 @@ pub struct GaugeRow {
     pub current_text: String,
     /// How old that is.
     pub age_text: Option<String>,
+    /// How it is read, what that is of, and what to mind; null where that needs no word.
+    pub about: Option<String>,
     /// True where a reading taken now would count.
     pub counts: bool,
     /// Why it would not, or what that takes for granted.

@@ -7,7 +7,7 @@ use crate::{Engine, EngineError, Moment};
 
 type Result<T> = std::result::Result<T, EngineError>;
 
-/// One reserve: a tank, a cassette or a battery.
+/// One reserve: a tank, a cassette, a gas cylinder or a battery.
 #[uniffi::remote(Record)]
 pub struct ReserveRow {
     /// Names its gauge to the engine.
@@ -36,7 +36,8 @@ pub struct ReserveRow {
     pub left_text: Option<String>,
     /// What is missing for that, or did not count.
     pub missing: Vec<String>,
-    /// The least used in a day. Unit: mL; of a battery tenths of a per cent.
+    /// The least used in a day. Unit: mL; of gas by weight g; of a battery, and of gas of which the
+    /// pack says no amount, tenths of a per cent.
     pub used_lower_per_day: Option<i64>,
     /// The most.
     pub used_upper_per_day: Option<i64>,
@@ -53,6 +54,8 @@ pub struct ReserveRow {
 pub struct ReservePage {
     /// Which runs out first, as far as the ranges tell.
     pub first_text: String,
+    /// What all gas cylinders hold together; null where there is one, or one is not known.
+    pub gas_text: Option<String>,
     /// In walking order of the pack.
     pub rows: Vec<ReserveRow>,
     /// On what the numbers rest.
@@ -61,7 +64,7 @@ pub struct ReservePage {
 
 #[uniffi::export]
 impl Engine {
-    /// Every tank, cassette and battery: what is left, what is used and how long it lasts.
+    /// Every tank, cassette, gas cylinder and battery: what is left, what is used and how long it lasts.
     ///
     /// # Errors
     /// [`EngineError::Conflict`] where no vehicle is chosen.

@@ -169,13 +169,30 @@ impl Units {
             if !tenths {
                 return written("gallons", whole(ml, up, 100, ML_PER_100_GALLONS).to_string());
             }
-            let tenth = whole(ml, up, 1_000, ML_PER_100_GALLONS);
-            match (tenth.div_euclid(10), tenth.rem_euclid(10)) {
-                (whole, 0) => written("gallons", whole.to_string()),
-                (whole, tenth) => written("gallons", format!("{whole}.{tenth}")),
-            }
+            written("gallons", tenths_of(whole(ml, up, 1_000, ML_PER_100_GALLONS)))
         };
         (of(lower_ml, 0), of(upper_ml, 1))
+    }
+
+    /// Two masses, rounded outward: the lower down, the upper up. Kilograms in either.
+    ///
+    /// # Units
+    /// g, ≥ 0, in; kilograms out, in tenths.
+    #[must_use]
+    pub fn masses(self, lower_g: i64, upper_g: i64) -> (Written, Written) {
+        let of = |g: i64, up: i64| {
+            let tenths = g.saturating_add(up).div_euclid(100);
+            Written { unit: "kg", n: tenths_of(tenths), m: String::new() }
+        };
+        (of(lower_g, 0), of(upper_g, 99))
+    }
+}
+
+/// A number of tenths, without a nought behind the point.
+fn tenths_of(tenths: i64) -> String {
+    match (tenths.div_euclid(10), tenths.rem_euclid(10)) {
+        (whole, 0) => whole.to_string(),
+        (whole, tenth) => format!("{whole}.{tenth}"),
     }
 }
 

@@ -143,7 +143,7 @@ fn serviced_asks_what_the_place_has_and_names_its_parts() {
 /// The vehicle with a hose at each cylinder: all flames out, and nothing lit before the spray.
 #[test]
 fn an_empty_cylinder_is_changed_from_all_flames_out_to_the_spray() {
-    let facts = [("hose_left.cylinder", "empty"), ("fridge.selector", "gas")];
+    let facts = [("gas_left.level", "empty"), ("fridge.selector", "gas")];
     let said = plan_of("a", &facts, &["cylinder_changed"]);
     let order = [
         "Set the fridge to mains",

@@ -167,9 +167,10 @@ fn value(choices: &mut Choices, value: &Value) -> Option<String> {
     }
     let end = if choices.once_in(2) { value.max } else { value.min };
     Some(match &value.default {
-        Datum::Flag(flag) => format!("{}", !flag),
-        Datum::Number(number) => format!("{}", end.unwrap_or(*number)),
-        Datum::Word(_) => format!("\"{}\"", choices.one_of(&value.one_of)?),
-        Datum::Numbers(_) => format!("[{}]", end?),
+        Some(Datum::Flag(flag)) => format!("{}", !flag),
+        Some(Datum::Number(number)) => format!("{}", end.unwrap_or(*number)),
+        None => format!("{}", end?),
+        Some(Datum::Word(_)) => format!("\"{}\"", choices.one_of(&value.one_of)?),
+        Some(Datum::Numbers(_)) => format!("[{}]", end?),
     })
 }

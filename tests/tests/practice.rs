@@ -134,9 +134,8 @@ fn each_thing_left_out_keeps_the_wheels_still_common_practice_no_source() {
 
 #[test]
 fn an_open_valve_may_travel_only_where_allowed_and_chosen_common_practice_no_source() {
-    let line = "values = { road_protection = \"hose_rupture\" }";
-    let allowed =
-        "values = { road_protection = \"crash_sensor\", open_on_the_road_allowed = true }";
+    let line = "road_protection = \"hose_rupture\"";
+    let allowed = "road_protection = \"crash_sensor\", open_on_the_road_allowed = true";
     let vehicle = vehicle(line, allowed);
     let ready = [("walk_round.walked", "done"), ("mains_switch.lever", "off")];
     let chosen = |choice| {

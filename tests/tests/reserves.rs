@@ -6,6 +6,7 @@ use proptest::prelude::*;
 use stowfast_core::clock::Stamp;
 use stowfast_core::fridge::Known;
 use stowfast_core::reserve::Bands;
+use stowfast_core::reserve::gas::{Cylinder, Shown};
 use stowfast_core::reserve::lasting::{Account, SPAN_MIN_MS, Seen, Told, Used, account, lasting};
 use stowfast_core::reserve::tank::{Conditions, Reading, Tank};
 use stowfast_core::units::{Units, Written};
@@ -163,6 +164,138 @@ proptest! {
             let [lower, upper] = [lower, upper].map(|it| f64::from(u32::try_from(it).unwrap()));
             prop_assert!(least <= lower + 1e-6 && lower - least < ml);
             prop_assert!(most >= upper - 1e-6 && most - upper < ml);
+        }
+    }
+}
+
+/// What a cylinder is told by: a scale, or a gauge of what may be filled or of the whole volume.
+#[derive(Debug, Clone, Copy)]
+enum Instrument {
+    Scale { tare_g: i64, error_g: i64 },
+    Gauge { full_permille: i64, error_permille: i64 },
+}
+
+fn instrument() -> impl Strategy<Value = Instrument> {
+    let scale = (500..60_000_i64, 0..2_000_i64)
+        .prop_map(|(tare_g, error_g)| Instrument::Scale { tare_g, error_g });
+    let gauge = (500..=1_000_i64, 0..200_i64).prop_map(|(full_permille, error_permille)| {
+        Instrument::Gauge { full_permille, error_permille }
+    });
+    prop_oneof![scale, gauge]
+}
+
+/// What the instrument shows of so much gas, out by a share of its error: -1 to 1, in thousandths.
+fn shows(instrument: Instrument, left: i64, holds: i64, out: i64) -> Shown {
+    match instrument {
+        Instrument::Scale { tare_g, error_g } => {
+            Shown::Weight { gross_g: tare_g + left + error_g * out / 1_000, tare_g, error_g }
+        }
+        Instrument::Gauge { full_permille, error_permille } => {
+            // Rounded to what its error still covers.
+            let exact = left * full_permille / holds + (error_permille - 1).max(0) * out / 1_000;
+            let most = (full_permille + error_permille).min(1_000);
+            let shown_permille = exact.clamp(0, most);
+            // A tenth of a per cent is the finest that it shows.
+            let error_permille = error_permille.max(1);
+            Shown::Percent { shown_permille, full_permille, error_permille }
+        }
+    }
+}
+
+fn cylinder(holds: i64) -> Cylinder {
+    Cylinder::new(holds, Bands::new(vec![50, 200, 900]).unwrap()).unwrap()
+}
+
+proptest! {
+    /// Whatever tells it, and however far that is out, what is left lies within what is told, and so
+    /// does its band.
+    #[test]
+    fn what_is_left_in_a_cylinder_lies_within_what_is_told(
+        instrument in instrument(), holds in 1_000..60_000_i64,
+        share in 0..=1_000_i64, out in -1_000..=1_000_i64,
+    ) {
+        let left = holds * share / 1_000;
+        let level = cylinder(holds).read(&shows(instrument, left, holds, out), FINE).unwrap();
+        prop_assert!(0 <= level.lower && level.lower <= left, "{level:?} {left}");
+        prop_assert!(left <= level.upper && level.upper <= holds, "{level:?} {left}");
+        let band = Bands::new(vec![50, 200, 900]).unwrap().touched(left, left, holds)[0];
+        prop_assert!(level.bands.contains(&band), "{level:?} {left}");
+    }
+
+    /// More on the scale is never told as less.
+    #[test]
+    fn a_heavier_cylinder_never_holds_less(
+        holds in 1_000..60_000_i64, error_g in 0..2_000_i64,
+        one in 0..=1_000_i64, more in 0..=1_000_i64,
+    ) {
+        let scale = Instrument::Scale { tare_g: 10_000, error_g };
+        let of = |share: i64| {
+            let left = holds * share.min(1_000) / 1_000;
+            cylinder(holds).read(&shows(scale, left, holds, 0), FINE).unwrap()
+        };
+        let (light, heavy) = (of(one), of(one + more));
+        prop_assert!(light.lower <= heavy.lower && light.upper <= heavy.upper);
+        prop_assert!(light.bands[0] <= heavy.bands[0]);
+    }
+
+    /// What no cylinder can weigh is refused, and nothing that it can.
+    #[test]
+    fn a_weight_is_refused_below_the_tare_and_above_a_full_cylinder_and_nowhere_else(
+        tare_g in 500..60_000_i64, holds in 1_000..60_000_i64,
+        error_g in 0..2_000_i64, gross_g in 0..200_000_i64,
+    ) {
+        let shown = Shown::Weight { gross_g, tare_g, error_g };
+        let can = (tare_g - error_g..=tare_g + holds + error_g).contains(&gross_g);
+        prop_assert_eq!(cylinder(holds).read(&shown, FINE).is_ok(), can);
+    }
+
+    /// Of gas used steadily from cylinders that are changed when they run out, the true rate and the
+    /// true time lie within what the weighings tell.
+    #[test]
+    fn the_range_holds_the_true_use_of_gas_across_changed_cylinders(
+        rate_g in 20..400_i64, hours in proptest::collection::vec(1..40_i64, 2..12),
+        outs in proptest::collection::vec(-1_000..=1_000_i64, 12), says_so: bool,
+    ) {
+        const HOLDS_G: i64 = 11_000;
+        let scale = Instrument::Scale { tare_g: 12_400, error_g: 500 };
+        let (mut at, mut left, mut hidden) = (0, HOLDS_G, false);
+        let mut told = Vec::new();
+        for (hours, out) in hours.iter().zip(&outs) {
+            at += hours;
+            let changed = left - rate_g * hours <= 0;
+            // A change that nobody told need not show as a rise.
+            hidden |= changed && !says_so;
+            left = if changed { HOLDS_G } else { left - rate_g * hours };
+            if changed && says_so {
+                told.push(Told::Anew);
+            }
+            let level = cylinder(HOLDS_G).read(&shows(scale, left, HOLDS_G, *out), FINE).unwrap();
+            told.push(Told::Seen(seen(at * HOUR_MS, (level.lower, level.upper))));
+        }
+        let Account { used, last, .. } = account(&told);
+        if let (Ok(used), Some(last), false) = (used, last, hidden) {
+            let true_used = i128::from(rate_g) * i128::from(used.over_ms);
+            let hour = i128::from(HOUR_MS);
+            prop_assert!(i128::from(used.lower) * hour <= true_used, "{used:?}");
+            prop_assert!(true_used <= i128::from(used.upper) * hour, "{used:?}");
+            let now = Stamp::utc(at * HOUR_MS);
+            let lasts = lasting(&used, &last, &now).unwrap();
+            let left_ms = left * HOUR_MS / rate_g;
+            prop_assert!(lasts.lower_ms <= left_ms, "{lasts:?} {left_ms}");
+            prop_assert!(lasts.upper_ms.is_none_or(|most| left_ms <= most), "{lasts:?} {left_ms}");
+        }
+    }
+
+    /// Rounded outward to tenths of a kilogram, the same in either country.
+    #[test]
+    fn masses_hold_what_they_are_of(lower in 0..200_000_i64, more in 0..200_000_i64) {
+        let upper = lower + more;
+        for units in Units::ALL {
+            let (least, most) = units.masses(lower, upper);
+            let grams = |written: &Written| written.n.parse::<f64>().unwrap() * 1_000.0;
+            let [lower, upper] = [lower, upper].map(|it| f64::from(u32::try_from(it).unwrap()));
+            prop_assert!(grams(&least) <= lower + 1e-6 && lower - grams(&least) < 100.0);
+            prop_assert!(grams(&most) >= upper - 1e-6 && grams(&most) - upper < 100.0);
         }
     }
 }

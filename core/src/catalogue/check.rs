@@ -61,6 +61,7 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
             return Err(format!("chain `{}` takes `own` or `all`", chain.id));
         }
     }
+    kind.values.iter().try_for_each(value::check_value)?;
     kind.value_rules.iter().try_for_each(|rule| value::check_rule(kind, rule))?;
     kind.moves.iter().try_for_each(|step| step::check(catalogue, kind, step))?;
     for clause in &kind.clauses {

@@ -50,6 +50,9 @@ pub struct Kind {
     /// Other fittings that this one belongs to: role to kind.
     #[serde(default)]
     pub links: BTreeMap<String, String>,
+    /// Roles that a pack may leave out though several fittings would do: it is then linked to none.
+    #[serde(default)]
+    pub may_link: Vec<String>,
     /// Conditions that hold only together, under a name.
     #[serde(default, rename = "chain")]
     pub chains: Vec<Chain>,
@@ -330,4 +333,6 @@ pub enum Measured {
     Tank,
     /// The charge of a battery by its voltage.
     Battery,
+    /// What is left in a gas cylinder.
+    Gas,
 }

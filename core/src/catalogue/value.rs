@@ -10,8 +10,9 @@ use serde::Deserialize;
 pub struct Value {
     /// Its id; numbers end in their unit.
     pub id: String,
-    /// What stands where the pack says nothing. Shown as "default, check your manual".
-    pub default: Datum,
+    /// What stands where the pack says nothing. Shown as "default, check your manual". Without it, a
+    /// number from `min` to `max` of which there is then none: it is said not to be in the pack.
+    pub default: Option<Datum>,
     /// The least number allowed.
     pub min: Option<f64>,
     /// The greatest number allowed.
@@ -35,12 +36,12 @@ impl Value {
                 && self.max.is_none_or(|max| *number <= max)
         };
         match (&self.default, datum) {
-            (Datum::Flag(_), Datum::Flag(_)) => true,
-            (Datum::Number(_), Datum::Number(number)) => in_range(number),
-            (Datum::Word(_), Datum::Word(word)) => {
+            (Some(Datum::Flag(_)), Datum::Flag(_)) => true,
+            (Some(Datum::Number(_)) | None, Datum::Number(number)) => in_range(number),
+            (Some(Datum::Word(_)), Datum::Word(word)) => {
                 self.one_of.is_empty() || self.one_of.contains(word)
             }
-            (Datum::Numbers(_), Datum::Numbers(numbers)) => {
+            (Some(Datum::Numbers(_)), Datum::Numbers(numbers)) => {
                 !numbers.is_empty()
                     && numbers.iter().all(in_range)
                     && self.count.is_none_or(|count| numbers.len() == count)

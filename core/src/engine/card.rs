@@ -70,6 +70,8 @@ impl Loaded {
             LinkRow { id: alert.id.clone(), title: Words::sentence(&said) }
         });
         let meanings = card::alerts(&self.vehicle, number).flat_map(|alert| &alert.meanings);
+        // What it can never mean here leads nowhere.
+        let meanings = meanings.filter(|meaning| !meaning.ways.is_empty());
         let routines = once(meanings.filter_map(|meaning| meaning.routine.clone()));
         let steps = card::steps(&self.vehicle, number);
         CardPage {

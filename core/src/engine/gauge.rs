@@ -1,5 +1,6 @@
 //! Gauges: what each can show, what a reading gives, and why one does not count.
 
+use super::gas;
 use super::loaded::Loaded;
 use super::page::{GaugeChoice, GaugeRow, GaugeUnit, QuestionRow};
 use super::words::Words;
@@ -10,7 +11,7 @@ use crate::fridge::{Age, Known};
 use crate::reserve::battery::{self, Doubt};
 use crate::reserve::chemistry::{Chemistry, Table};
 use crate::reserve::tank::{self, Tank};
-use crate::reserve::{Bands, Validity, whole};
+use crate::reserve::{Amount, Bands, Validity, whole};
 use crate::vehicle::{Fitting, Gauge, Literal, Settings};
 
 const PERMILLE: u32 = 10;
@@ -65,20 +66,12 @@ impl Loaded {
     ) -> Result<GaugeRow> {
         let unit = unit_of(fitting, gauge)?;
         let steps = fitting.numbers("lamp_steps_pct").unwrap_or_default().len();
-        let lamps = || {
-            (0..=u32::try_from(steps).unwrap_or(0)).map(|lit| GaugeChoice {
-                value: f64::from(lit),
-                text: match lit {
-                    0 => words.say("gauge.no_lamps", &[]),
-                    _ => words.say("gauge.lamps", &[("n", &lit.to_string())]),
-                },
-            })
-        };
         let (value_min, value_max) = match unit {
+            _ if gauge.of == Measured::Gas => gas::range(fitting),
             GaugeUnit::Lamps => (0.0, f64::from(u32::try_from(steps).unwrap_or(0))),
             GaugeUnit::Percent => (0.0, 100.0),
             GaugeUnit::Litres => (0.0, fitting.number("capacity_l").unwrap_or(0.0)),
-            GaugeUnit::Volts => VOLTS,
+            GaugeUnit::Volts | GaugeUnit::Kilograms | GaugeUnit::Words => VOLTS,
         };
         let belief = self.state.belief(gauge.variable);
         let settings = belief.map_or(Settings::NONE, |belief| belief.settings);
@@ -88,11 +81,16 @@ impl Loaded {
             id: fitting.id.clone(),
             title: Words::sentence(&words.label(gauge.variable)),
             unit,
-            choices: if unit == GaugeUnit::Lamps { lamps().collect() } else { Vec::new() },
+            choices: match unit {
+                GaugeUnit::Lamps => lamps(words, steps),
+                GaugeUnit::Words => words_of(words, gauge.variable),
+                _ => Vec::new(),
+            },
             value_min,
             value_max,
             current_text: Words::sentence(&words.settings(gauge.variable, settings)),
             age_text: known.map(|known| words.known(known, now)),
+            about: (gauge.of == Measured::Gas).then(|| gas::about(words, fitting)),
             counts: trust.against.is_empty(),
             note: trust.note(words).map(|note| Words::sentence(&note)),
             questions: gauge.asks.iter().map(|asked| self.question(words, *asked)).collect(),
@@ -129,13 +127,18 @@ impl Loaded {
         let (bands, said) = match gauge.of {
             Measured::Tank => {
                 let level = self.read_tank(fitting, unit, value)?;
-                let said = words.between_volumes(level.lower_ml, level.upper_ml);
+                let said = words.between(Amount::Millilitres, level.lower_ml, level.upper_ml);
                 (level.bands, said)
             }
             Measured::Battery => {
                 let charge = self.read_battery(fitting, value, now)?;
-                let said = words.between_charges(charge.lower_permille, charge.upper_permille);
-                (charge.bands, said)
+                let (lower, upper) = (charge.lower_permille, charge.upper_permille);
+                (charge.bands, words.between(Amount::Permille, lower, upper))
+            }
+            Measured::Gas => {
+                let level = self.read_gas(words, fitting, Some(value))?;
+                let said = words.between(gas::holds(fitting)?.1, level.lower, level.upper);
+                (level.bands, said)
             }
         };
         let places = bands.into_iter().filter_map(|band| u8::try_from(band).ok());
@@ -154,9 +157,12 @@ impl Loaded {
         now: &Stamp,
     ) -> Result<Trust> {
         match gauge.of {
-            Measured::Tank => {
+            Measured::Tank | Measured::Gas => {
                 let (unit, least) = (unit_of(fitting, gauge)?, value.unwrap_or(0.0));
-                let all = all_of(&self.read_tank(fitting, unit, least)?.validity);
+                let all = all_of(&match gauge.of {
+                    Measured::Gas => self.read_gas(words, fitting, value)?.validity,
+                    _ => self.read_tank(fitting, unit, least)?.validity,
+                });
                 let said = |wanted: bool| {
                     let of = all.iter().filter(move |(_, sure)| *sure == wanted);
                     of.map(|(doubt, sure)| tank_doubt(words, *doubt, *sure)).collect()
@@ -251,11 +257,34 @@ impl Loaded {
 pub(super) fn unit_of(fitting: &Fitting, gauge: &Gauge) -> Result<GaugeUnit> {
     match (gauge.of, fitting.word("gauge_shows")) {
         (Measured::Battery, _) => Ok(GaugeUnit::Volts),
+        (Measured::Gas, _) => Ok(gas::unit_of(fitting)),
         (Measured::Tank, Some("lamps")) => Ok(GaugeUnit::Lamps),
         (Measured::Tank, Some("percent")) => Ok(GaugeUnit::Percent),
         (Measured::Tank, Some("litres")) => Ok(GaugeUnit::Litres),
         (Measured::Tank, _) => Err(Error::Internal(format!("{}: no gauge", fitting.id))),
     }
+}
+
+/// Every count of lamps that may be lit.
+fn lamps(words: &Words, steps: usize) -> Vec<GaugeChoice> {
+    let all = (0..=u32::try_from(steps).unwrap_or(0)).map(|lit| GaugeChoice {
+        value: f64::from(lit),
+        text: match lit {
+            0 => words.say("gauge.no_lamps", &[]),
+            _ => words.say("gauge.lamps", &[("n", &lit.to_string())]),
+        },
+    });
+    all.collect()
+}
+
+/// Every word that may be said of it.
+fn words_of(words: &Words, variable: usize) -> Vec<GaugeChoice> {
+    let all = words.vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.all);
+    let of = |place: u8| GaugeChoice {
+        value: f64::from(place),
+        text: words.settings(variable, Settings::one(place)),
+    };
+    all.places().map(of).collect()
 }
 
 pub(super) fn bands(fitting: &Fitting) -> Result<Bands> {
@@ -288,7 +317,7 @@ fn read_tank(
             volume_ml: whole("litres", value, MILLI, 0..=capacity_ml)?,
             error_ml: whole("litres_error_l", litres("litres_error_l"), MILLI, 0..=capacity_ml)?,
         },
-        GaugeUnit::Lamps | GaugeUnit::Volts => {
+        _ => {
             let most = i64::try_from(thresholds.len()).unwrap_or(0);
             tank::Reading::Lamps {
                 lit: whole("lamps", value, 1, 0..=most)?,

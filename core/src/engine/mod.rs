@@ -16,6 +16,7 @@ mod drive_card;
 mod entry;
 mod export;
 mod follow;
+mod gas;
 mod gauge;
 mod ground;
 mod list;

@@ -1,5 +1,6 @@
 //! Reserves: from the log to what is left, what is used and how long it lasts.
 
+use super::gas;
 use super::gauge::{bands, unit_of};
 use super::loaded::Loaded;
 use super::page::{ReservePage, ReserveRow};
@@ -8,19 +9,20 @@ use crate::catalogue::Measured;
 use crate::clock::Stamp;
 use crate::error::Result;
 use crate::reserve::lasting::{Account, Lasting, Missing, Seen, Told, account, lasting};
-use crate::reserve::{Bands, whole};
+use crate::reserve::{Amount, Bands, whole};
 use crate::state::{Act, Entry, Fact, How, Reading};
 use crate::vehicle::{Fitting, Gauge, Settings};
 
 const MS_PER_H: i64 = 3_600_000;
 const MS_PER_DAY: i64 = 24 * MS_PER_H;
-/// A battery's amounts are tenths of a per cent of what it holds.
-const CHARGE_WHOLE: i64 = 1_000;
 
 /// One reserve, and how long it lasts where that can be told.
 struct Known {
     row: ReserveRow,
     lasting: Option<Lasting>,
+    measured: Measured,
+    /// What was last told of its level.
+    level: Option<(Amount, i64, i64)>,
 }
 
 impl Loaded {
@@ -34,9 +36,10 @@ impl Loaded {
         for (number, known) in known.iter_mut().enumerate() {
             known.row.first = firsts.contains(&number);
         }
+        let gas_text = gas_text(&words, &known);
         let rows: Vec<_> = known.into_iter().map(|known| known.row).collect();
         let about = words.say("reserve.about", &[]);
-        Ok(ReservePage { first_text: first_text(&words, &rows), rows, about })
+        Ok(ReservePage { first_text: first_text(&words, &rows), gas_text, rows, about })
     }
 
     fn reserve(
@@ -47,7 +50,7 @@ impl Loaded {
         now: &Stamp,
     ) -> Result<Known> {
         let scale = Scale::of(fitting, gauge)?;
-        let told = self.told(&scale, fitting, gauge, now);
+        let told = self.told(words, &scale, fitting, gauge, now);
         let Account { used, clock_changed, last } = account(&told);
         let lasting = match (&used, &last) {
             (Ok(used), Some(last)) => lasting(used, last, now),
@@ -62,10 +65,10 @@ impl Loaded {
             Err(why) => missing.push(missing_text(words, why)),
         }
         let per_day = used.ok().map(|used| used.in_ms(MS_PER_DAY));
-        let a_day = |(lower, upper)| match gauge.of {
-            Measured::Tank => words.volumes_a_day(lower, upper),
-            Measured::Battery => words.charge_a_day(lower, upper),
-        };
+        let level = last.map(|last| {
+            let (lower, upper) = scale.level((last.lower, last.upper));
+            (scale.amount, lower, upper)
+        });
         let belief = self.state.belief(gauge.variable);
         let settings = belief.map_or(Settings::NONE, |belief| belief.settings);
         let known = belief.and_then(|belief| belief.known.as_ref());
@@ -82,11 +85,8 @@ impl Loaded {
             seen_note: note,
             level_text: Words::sentence(&words.settings(gauge.variable, settings)),
             level_age_text: known.map(|known| words.known(known, now)),
-            between_text: last.map(|last| match scale.level((last.lower, last.upper)) {
-                (lower, upper) if gauge.of == Measured::Tank => words.between_volumes(lower, upper),
-                (lower, upper) => words.between_charges(lower, upper),
-            }),
-            used_text: per_day.map(a_day),
+            between_text: level.map(|(amount, lower, upper)| words.between(amount, lower, upper)),
+            used_text: per_day.map(|(lower, upper)| words.a_day(scale.amount, lower, upper)),
             left_text: lasting.map(|left| words.lasting(left.lower_ms, left.upper_ms)),
             missing,
             used_lower_per_day: per_day.map(|(lower, _)| lower),
@@ -95,11 +95,18 @@ impl Loaded {
             left_upper_h: lasting.and_then(|left| Some(in_h(left.upper_ms?, MS_PER_H - 1))),
             first: false,
         };
-        Ok(Known { row, lasting })
+        Ok(Known { row, lasting, measured: gauge.of, level })
     }
 
     /// What the log tells of a reserve, as what is left of it until its end.
-    fn told(&self, scale: &Scale, fitting: &Fitting, gauge: &Gauge, now: &Stamp) -> Vec<Told> {
+    fn told(
+        &self,
+        words: &Words,
+        scale: &Scale,
+        fitting: &Fitting,
+        gauge: &Gauge,
+        now: &Stamp,
+    ) -> Vec<Told> {
         let mut told = Vec::new();
         let mut before: Option<&Stamp> = None;
         for entry in self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq)) {
@@ -112,7 +119,7 @@ impl Loaded {
                 told.push(Told::Anew);
             }
             let level = match read_of(entry, fitting, gauge) {
-                Some(reading) => self.level(fitting, gauge, reading),
+                Some(reading) => self.level(words, fitting, gauge, reading),
                 None => self.band_of(entry, gauge).map(|settings| {
                     let ends = settings.places().map(|place| scale.band(place));
                     let ends = ends.reduce(|one, two| (one.0.min(two.0), one.1.max(two.1)));
@@ -131,7 +138,13 @@ impl Loaded {
     }
 
     /// Between what a reading that counted says the level lies, with the pack as it is now.
-    fn level(&self, fitting: &Fitting, gauge: &Gauge, reading: &Reading) -> Option<(i64, i64)> {
+    fn level(
+        &self,
+        words: &Words,
+        fitting: &Fitting,
+        gauge: &Gauge,
+        reading: &Reading,
+    ) -> Option<(i64, i64)> {
         let value = f64::from(u32::try_from(reading.value_milli).ok()?) / 1_000.0;
         match gauge.of {
             Measured::Tank => {
@@ -141,6 +154,10 @@ impl Loaded {
             Measured::Battery => {
                 let charge = self.read_battery(fitting, value, &Stamp::unknown()).ok()?;
                 Some((charge.lower_permille, charge.upper_permille))
+            }
+            Measured::Gas => {
+                let level = self.read_gas(words, fitting, Some(value)).ok()?;
+                Some((level.lower, level.upper))
             }
         }
     }
@@ -217,8 +234,9 @@ fn read_of<'e>(entry: &'e Entry, fitting: &Fitting, gauge: &Gauge) -> Option<&'e
 /// What a gauge measures, and where it ends.
 struct Scale {
     bands: Bands,
-    /// The whole. Unit: mL, or tenths of a per cent.
+    /// The whole, in the unit of `amount`.
     capacity: i64,
+    amount: Amount,
     /// Where use ends.
     end: i64,
     fills: bool,
@@ -226,17 +244,19 @@ struct Scale {
 
 impl Scale {
     fn of(fitting: &Fitting, gauge: &Gauge) -> Result<Self> {
-        let capacity = match gauge.of {
+        let (capacity, amount) = match gauge.of {
             Measured::Tank => {
                 let litres = fitting.number("capacity_l").unwrap_or(0.0);
-                whole("capacity_l", litres, 1_000, 0..=Reading::MILLI_MAX)?
+                let whole = whole("capacity_l", litres, 1_000, 0..=Reading::MILLI_MAX)?;
+                (whole, Amount::Millilitres)
             }
-            Measured::Battery => CHARGE_WHOLE,
+            Measured::Battery => (Amount::WHOLE_PERMILLE, Amount::Permille),
+            Measured::Gas => gas::holds(fitting)?,
         };
         let bands = bands(fitting)?;
         let (lower, upper) = bands.stretch(usize::from(gauge.end), capacity);
         let end = if gauge.fills { lower } else { upper };
-        Ok(Self { bands, capacity, end, fills: gauge.fills })
+        Ok(Self { bands, capacity, amount, end, fills: gauge.fills })
     }
 
     fn band(&self, place: u8) -> (i64, i64) {
@@ -303,4 +323,19 @@ fn first_text(words: &Words, rows: &[ReserveRow]) -> String {
         return said;
     }
     format!("{said} {}", words.say("reserve.unknown", &[("what", &list(unknown))]))
+}
+
+/// What all gas cylinders hold together, where that is known of each.
+fn gas_text(words: &Words, known: &[Known]) -> Option<String> {
+    let all = known.iter().filter(|one| one.measured == Measured::Gas);
+    let levels: Vec<_> = all.map(|one| one.level).collect::<Option<_>>()?;
+    let (first, others) = levels.split_first().filter(|(_, others)| !others.is_empty())?;
+    let alike = |one: &(Amount, i64, i64)| one.0 == first.0 && one.0 != Amount::Permille;
+    let add = |one: (Amount, i64, i64), other: &(Amount, i64, i64)| {
+        (one.0, one.1.saturating_add(other.1), one.2.saturating_add(other.2))
+    };
+    let (amount, lower, upper) = others.iter().fold(*first, add);
+    let between = words.between(amount, lower, upper);
+    let slots = [("n", &*levels.len().to_string()), ("between", &*between)];
+    levels.iter().all(alike).then(|| words.say("reserve.gas", &slots))
 }

@@ -8,6 +8,7 @@ mod drive_card;
 mod facts;
 mod find;
 mod fridge;
+mod gas;
 mod gesture;
 mod place;
 mod report;

@@ -61,7 +61,15 @@ impl Words<'_> {
 
     /// The fitting's pack values in their slots; that they are defaults, where they are. A number
     /// in a slot, as in `{0_c}`, is a quantity of the sentence itself.
-    fn with_values(&self, fitting: &Fitting, said: &str) -> String {
+    pub(super) fn with_values(&self, fitting: &Fitting, said: &str) -> String {
+        match self.filled(fitting, said) {
+            (filled, false) => filled,
+            (filled, true) => [filled, self.say("default_value", &[])].join(" "),
+        }
+    }
+
+    /// The same without saying so, and whether one of them is a default.
+    pub(super) fn filled(&self, fitting: &Fitting, said: &str) -> (String, bool) {
         let (mut filled, mut defaulted, mut rest) = (String::new(), false, said);
         while let Some((before, (id, after))) =
             rest.split_once('{').and_then(|(before, slot)| Some((before, slot.split_once('}')?)))
@@ -72,10 +80,7 @@ impl Words<'_> {
             rest = after;
         }
         filled.push_str(rest);
-        if !defaulted {
-            return filled;
-        }
-        [filled, self.say("default_value", &[])].join(" ")
+        (filled, defaulted)
     }
 
     /// What stands in a slot: a quantity with its unit, or the value as the pack has it.

@@ -112,8 +112,8 @@ fn an_open_cylinder_blocks_driving_unless_it_is_allowed_and_chosen() {
         })
     };
     assert!(blocks(PACK, "shut"));
-    let values = "{ road_protection = \"hose_rupture\" }";
-    let allowed = "{ road_protection = \"crash_sensor\", open_on_the_road_allowed = true }";
+    let values = "road_protection = \"hose_rupture\"";
+    let allowed = "road_protection = \"crash_sensor\", open_on_the_road_allowed = true";
     let allowed = PACK.replacen(values, allowed, 1);
     assert!(blocks(&allowed, "shut"), "the default");
     assert!(!blocks(&allowed, "open"));

@@ -155,7 +155,7 @@ fn links(pack: &Pack, kind: &Kind, fitting: &Fitting) -> Check {
     }
     for (role, wanted) in &kind.links {
         let of_kind = pack.fittings.iter().filter(|other| other.kind.get_ref() == wanted).count();
-        if !fitting.links.contains_key(role) && of_kind > 1 {
+        if !fitting.links.contains_key(role) && of_kind > 1 && !kind.may_link.contains(role) {
             let expected = format!("`links.{role}`: which `{wanted}` it belongs to");
             return Err(Fault::at(&fitting.id, expected));
         }
@@ -229,7 +229,7 @@ fn value_rules(kind: &Kind, fitting: &Fitting) -> Check {
     let given = |when: &When| fitting.values.get(&when.value);
     let is_so = |when: &When| {
         let default = kind.values.iter().find(|value| value.id == when.value);
-        let default = default.map(|value| &value.default);
+        let default = default.and_then(|value| value.default.as_ref());
         given(when).map(Spanned::get_ref).or(default) == Some(&when.is)
     };
     let broken = kind.value_rules.iter().find(|rule| is_so(&rule.when) && !is_so(&rule.asks));
@@ -250,13 +250,13 @@ fn form_of(value: &Value) -> String {
         (None, None) => String::new(),
     };
     match &value.default {
-        Datum::Flag(_) => format!("`{}` as true or false", value.id),
-        Datum::Number(_) => format!("`{}` as a number{range}", value.id),
-        Datum::Numbers(_) => {
+        Some(Datum::Flag(_)) => format!("`{}` as true or false", value.id),
+        Some(Datum::Number(_)) | None => format!("`{}` as a number{range}", value.id),
+        Some(Datum::Numbers(_)) => {
             let count = value.count.map_or_else(String::new, |count| format!("{count} "));
             format!("`{}` as {count}rising numbers{range}, like [20, 50]", value.id)
         }
-        Datum::Word(_) => one_of(&value.id, value.one_of.iter()),
+        Some(Datum::Word(_)) => one_of(&value.id, value.one_of.iter()),
     }
 }
 

@@ -77,8 +77,8 @@ fn an_impossible_number() {
 fn a_value_that_asks_for_another() {
     let asked = "`road_protection = \"crash_sensor\"`, which `open_on_the_road_allowed = true`";
     let left = |values: &str| {
-        let old = "note = \"Behind the lower locker door.\"\nvalues = { road_protection = \"hose_rupture\" }";
-        (old, format!("note = \"Behind the lower locker door.\"\nvalues = {{ {values} }}"))
+        let old = "road_protection = \"hose_rupture\", gauge_shows = \"weight\", tare_kg = 12.4,";
+        (old, format!("{values},"))
     };
     for protection in ["road_protection = \"none\", ", "road_protection = \"hose_rupture\", ", ""] {
         let (old, new) = left(&format!("{protection}open_on_the_road_allowed = true"));

@@ -1,4 +1,5 @@
-//! From readings to bands: tanks by lamps, per cent or litres; a battery by its resting volts.
+//! From readings to bands: tanks by lamps, per cent or litres; a battery by its resting volts; a gas
+//! cylinder by its gauge, its weight or what is seen of it.
 //!
 //! A reading is an interval, never a point, and gives every band that the interval touches. What
 //! spoils a reading is listed beside it: [`Validity`] says whether it may change a belief.
@@ -6,6 +7,7 @@
 mod band;
 pub mod battery;
 pub mod chemistry;
+pub mod gas;
 pub mod lasting;
 pub mod tank;
 
@@ -20,6 +22,22 @@ pub use band::Bands;
 
 use crate::error::{Error, Result};
 use crate::fridge::Known;
+
+/// In which small unit the amounts of a reserve are counted.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Amount {
+    /// Of a liquid.
+    Millilitres,
+    /// Of gas by weight.
+    Grams,
+    /// Tenths of a per cent of the whole.
+    Permille,
+}
+
+impl Amount {
+    /// The whole, in tenths of a per cent of itself.
+    pub const WHOLE_PERMILLE: i64 = band::WHOLE_PERMILLE;
+}
 
 /// Whether a reading counts. Only one that does may change what is believed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

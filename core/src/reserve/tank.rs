@@ -191,7 +191,7 @@ impl Tank {
     }
 }
 
-fn validity(conditions: Conditions) -> Validity<Doubt> {
+pub(super) fn validity(conditions: Conditions) -> Validity<Doubt> {
     Validity::of([
         (!conditions.powered, Doubt::Unpowered),
         (!conditions.still, Doubt::Moving),

@@ -52,6 +52,8 @@ pub fn keep(problem: &Problem, old: &[usize], new: &Plan) -> Option<Plan> {
         place = place.saturating_sub(1);
         let mut fewer = steps.clone();
         fewer.remove(place);
+        // A step that was only for what it undid goes with it.
+        let fewer = Replay::of(problem, asked).useful(&fewer);
         if Replay::of(problem, asked).reaches(&fewer) {
             // What went may have been all that another was for.
             steps = fewer;

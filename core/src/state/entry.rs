@@ -46,6 +46,10 @@ pub enum GaugeUnit {
     Litres,
     /// Volts.
     Volts,
+    /// Kilograms, of a whole cylinder on a scale.
+    Kilograms,
+    /// What was seen, by the place of its word.
+    Words,
 }
 
 /// What a gauge showed. It counts in an [`Act::Report`], which has what it gave among its facts; in

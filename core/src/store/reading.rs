@@ -49,6 +49,8 @@ fn code_of(unit: GaugeUnit) -> &'static str {
         GaugeUnit::Percent => "percent",
         GaugeUnit::Litres => "litres",
         GaugeUnit::Volts => "volts",
+        GaugeUnit::Kilograms => "kilograms",
+        GaugeUnit::Words => "words",
     }
 }
 
@@ -59,6 +61,8 @@ fn unit_of(code: &str) -> Option<GaugeUnit> {
         "percent" => GaugeUnit::Percent,
         "litres" => GaugeUnit::Litres,
         "volts" => GaugeUnit::Volts,
+        "kilograms" => GaugeUnit::Kilograms,
+        "words" => GaugeUnit::Words,
         _ => return None,
     })
 }

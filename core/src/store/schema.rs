@@ -7,8 +7,11 @@ use crate::error::{Error, Result};
 
 /// The steps: the first makes version 1 of nothing, the next version 2 of that. A step that was
 /// released is never edited.
-pub(super) const MIGRATIONS: &[&str] =
-    &[include_str!("schema/001_log.sql"), include_str!("schema/002_reading.sql")];
+pub(super) const MIGRATIONS: &[&str] = &[
+    include_str!("schema/001_log.sql"),
+    include_str!("schema/002_reading.sql"),
+    include_str!("schema/003_gas.sql"),
+];
 
 /// Marks a database as ours: `Stow` in ASCII.
 pub(super) const APPLICATION_ID: i64 = 0x5374_6f77;

@@ -20,7 +20,7 @@ pub struct Fitting {
     pub note: String,
     /// The name of a photo of it, as the pack has it.
     pub photo: Option<String>,
-    /// Its pack values, the kind's defaults included.
+    /// Its pack values, the kind's defaults included; what has no default is there only if given.
     pub values: BTreeMap<String, PackValue>,
     /// The instrument that shows one of its variables.
     pub gauge: Option<Gauge>,

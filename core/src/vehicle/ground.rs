@@ -122,7 +122,7 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
         title: line.map_or_else(String::new, |line| line.title.get_ref().clone()),
         note: line.and_then(|line| line.note.as_ref()).map_or_else(String::new, own),
         photo: line.and_then(|line| line.photo.as_ref()).map(own),
-        values: kind.values.iter().map(|value| pack_value(value, line)).collect(),
+        values: kind.values.iter().filter_map(|value| pack_value(value, line)).collect(),
         gauge: None,
         id,
     };
@@ -208,11 +208,15 @@ fn variable(known: &catalogue::Variable, part: &Part, fitting: &Fitting) -> Vari
     }
 }
 
-fn pack_value(value: &catalogue::Value, line: Option<&pack::Fitting>) -> (String, PackValue) {
-    let given = line.and_then(|line| line.values.get(&value.id));
-    let datum = given.map_or(&value.default, toml::Spanned::get_ref).clone();
+/// A value of a fitting; `None` where the pack does not give it and there is no default.
+fn pack_value(
+    value: &catalogue::Value,
+    line: Option<&pack::Fitting>,
+) -> Option<(String, PackValue)> {
+    let given = line.and_then(|line| line.values.get(&value.id)).map(toml::Spanned::get_ref);
+    let datum = given.or(value.default.as_ref())?.clone();
     let value_of = PackValue { datum, defaulted: given.is_none(), source: value.source.clone() };
-    (value.id.clone(), value_of)
+    Some((value.id.clone(), value_of))
 }
 
 fn places(names: &[String], wanted: impl Fn(&String) -> bool) -> Settings {

@@ -55,7 +55,7 @@ fn what_had_to_go_out_for_a_cylinder_is_lit_again_common_practice_no_source() {
         ("heater_gas.heat", "gas"),
         ("fridge_three_way.selector", "auto"),
         ("gas_cylinder.valve", "open"),
-        ("gas_hose.cylinder", "empty"),
+        ("gas_cylinder.level", "empty"),
         ("main_switch.lever", "off"),
     ];
     let ids = planned(&vehicle, "cylinder_changed", &on);

@@ -148,7 +148,12 @@ fn a_refillable_is_filled_isolated_with_nothing_lit_common_practice_no_source() 
         "generator",
     ];
     let vehicle = vehicle(&fitted.map(|kind| (kind, "")));
-    let ready = [("gas_filling_point.cap", "off"), ("fridge_three_way.selector", "off")];
+    let ready = [
+        ("gas_filling_point.cap", "off"),
+        ("fridge_three_way.selector", "off"),
+        ("pitch.kind", "fuel_station"),
+        ("pitch.flame", "forbidden"),
+    ];
     let with =
         |fact| refused(&vehicle, "gas_filling_point.fill", &[ready.as_slice(), &[fact]].concat());
     assert_eq!(refused(&vehicle, "gas_filling_point.fill", &ready), [""; 0]);
@@ -162,6 +167,8 @@ fn a_refillable_is_filled_isolated_with_nothing_lit_common_practice_no_source() 
         ("heater_gas.heat", "gas"),
         ("heater_diesel.heat", "low"),
         ("generator.power", "on"),
+        ("pitch.kind", "pitch"),
+        ("pitch.flame", "allowed"),
         ("fridge_three_way.selector", "gas"),
         ("fridge_three_way.selector", "auto"),
     ] {

@@ -33,6 +33,10 @@ use Follows::{Age, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Words
 
 const PERCENT: &str = "gauge_shows = \"percent\", ";
 const LITRES: &str = "gauge_shows = \"litres\", ";
+const OF_VOLUME: &str = "gauge_shows = \"percent\", percent_of = \"volume\", ";
+const CONTENTS: &str = "gauge_shows = \"weight\", contents_kg = 11, ";
+const TARE: &str = "gauge_shows = \"weight\", tare_kg = 6, ";
+const STAMPED: &str = "gauge_shows = \"weight\", tare_kg = 6, contents_kg = 11, ";
 const LAMPS: &str = "gauge_shows = \"lamps\", ";
 
 /// `kind.value`, two numbers that a pack may give, and what follows.
@@ -83,7 +87,18 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("frost_valve.frost_min", ["30", "90"], Settling),
     ("gas_alarm.test_days", ["3", "9"], Settling),
     ("gas_alarm.date_days", ["3", "9"], Settling),
-    ("gas_hose.used_days", ["3", "9"], Settling),
+    (
+        "gas_cylinder.band_edges_pct",
+        ["[5, 20, 90]", "[5, 60, 90]"],
+        Reading(PERCENT, GaugeUnit::Percent, 50.0),
+    ),
+    ("gas_cylinder.gauge_error_pct", ["1", "30"], Reading(PERCENT, GaugeUnit::Percent, 50.0)),
+    ("gas_cylinder.fill_limit_pct", ["70", "80"], Reading(OF_VOLUME, GaugeUnit::Percent, 35.0)),
+    ("gas_cylinder.volume_l", ["20", "40"], Reading(PERCENT, GaugeUnit::Percent, 50.0)),
+    ("gas_cylinder.tare_kg", ["5.5", "7.5"], Reading(CONTENTS, GaugeUnit::Kilograms, 14.0)),
+    ("gas_cylinder.contents_kg", ["9", "20"], Reading(TARE, GaugeUnit::Kilograms, 14.0)),
+    ("gas_cylinder.weight_error_kg", ["0.1", "2"], Reading(STAMPED, GaugeUnit::Kilograms, 14.0)),
+    ("gas_cylinder.used_days", ["3", "9"], Settling),
     ("heater_diesel.after_run_min", ["2", "9"], Age),
     ("heater_diesel.fuel_floor_pct", ["10", "30"], Words("sign.fuel")),
     ("heater_electric.after_run_min", ["2", "9"], Age),
@@ -258,7 +273,7 @@ fn numbers(kind: &Kind) -> impl Iterator<Item = String> {
     let numbers = kind
         .values
         .iter()
-        .filter(|value| matches!(value.default, Datum::Number(_) | Datum::Numbers(_)));
+        .filter(|value| matches!(value.default, Some(Datum::Number(_) | Datum::Numbers(_)) | None));
     numbers.map(move |value| format!("{}.{}", kind.id, value.id))
 }
 
@@ -282,10 +297,12 @@ fn no_number_of_the_catalogue_goes_without_its_row() {
 
 /// Each says that it is a default where it is one, and where that comes from.
 #[test]
-fn every_number_has_a_default_with_its_source() {
+fn every_number_has_a_source_and_a_default_unless_it_is_stamped_on() {
     for kind in Catalogue::built_in().unwrap().kinds.values() {
         for value in &kind.values {
             assert!(!value.source.is_empty(), "{}.{}", kind.id, value.id);
+            let stamped = value.source == "stamped on the cylinder";
+            assert_eq!(value.default.is_none(), stamped, "{}.{}", kind.id, value.id);
         }
     }
 }

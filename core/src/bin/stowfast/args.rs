@@ -56,7 +56,7 @@ Say and ask
   rules                 every rule of countries and carriers, with its source and date
   fridge [SETTING]      what the fridge runs on, or where you set it
   gauges                what the gauges last said
-  read GAUGE VALUE      what a gauge shows now
+  read GAUGE VALUE      what a gauge shows now: 2, 45%, 12.3kg, or its word
   reserves              what is left, what is used in a day, what runs out first
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
@@ -165,7 +165,7 @@ pub(crate) enum Say {
     Country(String),
     Carrier(String),
     Fridge(String),
-    Read(String, f64),
+    Read(String, String),
     Units(String),
 }
 
@@ -318,7 +318,9 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["reserves"] => Command::Show(Show::Reserves),
         ["units"] => Command::Show(Show::Units),
         ["units", units] => Command::Say(Say::Units(own(units))),
-        ["read", gauge, value] => Command::Say(Say::Read(own(gauge), number("read", value)?)),
+        ["read", gauge, shown, more @ ..] => {
+            Command::Say(Say::Read(own(gauge), [&[*shown], more].concat().join(" ")))
+        }
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
         [first, ..] => match of_vehicles(&words)? {

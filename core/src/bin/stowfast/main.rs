@@ -6,6 +6,7 @@ mod carry;
 mod hint;
 mod json;
 mod show;
+mod shown;
 #[cfg(test)]
 mod tests;
 mod walk;
@@ -319,10 +320,11 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
         Say::Carrier(sort) => engine.tell_carrier(sort, now),
         Say::Units(units) => engine.set_units(units),
         Say::Fridge(selector) => engine.set_fridge(selector, now),
-        Say::Read(gauge, value) => {
+        Say::Read(gauge, typed) => {
             let row = engine.gauges(now)?.into_iter().find(|row| row.id == *gauge);
             let none = || Error::NotFound { kind: "gauge", id: gauge.clone() };
-            engine.enter_reading(gauge, row.ok_or_else(none)?.unit, *value, now)
+            let (unit, value) = shown::of(&row.ok_or_else(none)?, typed)?;
+            engine.enter_reading(gauge, unit, value, now)
         }
     }
 }

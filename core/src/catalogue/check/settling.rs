@@ -24,7 +24,8 @@ fn check_one(catalogue: &Catalogue, kind: &Kind, one: &Settling) -> Check {
     for limit in [Some(&one.after), one.latest.as_ref()].into_iter().flatten() {
         let value = kind.values.iter().find(|value| value.id == *limit);
         let told = value.is_some_and(|value| {
-            matches!(value.default, Datum::Number(_)) && value.min.is_some_and(|min| min >= 0.0)
+            matches!(value.default, Some(Datum::Number(_)))
+                && value.min.is_some_and(|min| min >= 0.0)
         });
         if !told || !UNITS.iter().any(|unit| limit.ends_with(unit)) {
             return Err(format!("`{limit}` is no pack value in min, h or days, from 0 up"));

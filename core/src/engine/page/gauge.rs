@@ -46,6 +46,8 @@ pub struct GaugeRow {
     pub current_text: String,
     /// How old that is.
     pub age_text: Option<String>,
+    /// How it is read, what that is of, and what to mind.
+    pub about: Option<String>,
     /// A reading taken now would count.
     pub counts: bool,
     /// Why it would not, or what that takes for granted.

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-/// One reserve: a tank, a cassette or a battery.
+/// One reserve: a tank, a cassette, a gas cylinder or a battery.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct ReserveRow {
     /// Names its gauge to the engine.
@@ -31,7 +31,8 @@ pub struct ReserveRow {
     pub left_text: Option<String>,
     /// What is missing for that, or did not count.
     pub missing: Vec<String>,
-    /// The least and the most used in a day. Unit: mL; of a battery tenths of a per cent.
+    /// The least and the most used in a day. Unit: mL; of gas by weight g; of a battery, and of gas
+    /// of which the pack says no amount, tenths of a per cent.
     pub used_lower_per_day: Option<i64>,
     /// The most.
     pub used_upper_per_day: Option<i64>,
@@ -48,6 +49,8 @@ pub struct ReserveRow {
 pub struct ReservePage {
     /// Which runs out first, as far as the ranges tell.
     pub first_text: String,
+    /// What all gas cylinders hold together; none where there is one, or one is not known.
+    pub gas_text: Option<String>,
     /// In walking order of the pack.
     pub rows: Vec<ReserveRow>,
     /// On what the numbers rest.

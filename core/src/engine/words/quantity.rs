@@ -1,7 +1,9 @@
 //! Quantities, ranges and what a gauge showed, in words.
 
 use super::{MS_PER_MIN, Words};
+use crate::reserve::Amount;
 use crate::state::{GaugeUnit, Reading};
+use crate::vehicle::Settings;
 
 const MS_PER_H: i64 = 60 * MS_PER_MIN;
 const MS_PER_DAY: i64 = 24 * MS_PER_H;
@@ -13,29 +15,32 @@ const HOURS_TO_MS: i64 = 2 * MS_PER_DAY;
 const DAYS_FINE: i64 = 15;
 
 impl Words<'_> {
-    /// "between 20 and 50 litres", rounded outward.
-    pub(in crate::engine) fn between_volumes(&self, lower_ml: i64, upper_ml: i64) -> String {
-        let (lower, upper) = self.units.volumes(lower_ml, upper_ml, true);
-        self.say("gauge.between", &[("lower", &lower.n), ("upper", &self.written(&upper))])
-    }
-
-    /// "between 40 and 60 per cent", rounded outward.
-    pub(in crate::engine) fn between_charges(&self, lower: i64, upper: i64) -> String {
-        let (lower, upper) = per_cent(lower, upper);
-        self.say("gauge.charge", &[("lower", &lower), ("upper", &upper)])
+    /// "between 20 and 50 litres", "between 4.5 and 6 kg" or "between 40 and 60 per cent", rounded
+    /// outward.
+    pub(in crate::engine) fn between(&self, amount: Amount, lower: i64, upper: i64) -> String {
+        let (lower, upper) = self.ends(amount, lower, upper, true);
+        self.say("gauge.between", &[("lower", &lower), ("upper", &upper)])
     }
 
     /// "about 8 to 12 litres a day", rounded outward.
-    pub(in crate::engine) fn volumes_a_day(&self, lower_ml: i64, upper_ml: i64) -> String {
-        let (lower, upper) = self.units.volumes(lower_ml, upper_ml, false);
-        self.range("reserve.used", &lower.n, lower.n == upper.n, &self.written(&upper))
+    pub(in crate::engine) fn a_day(&self, amount: Amount, lower: i64, upper: i64) -> String {
+        let (lower, upper) = self.ends(amount, lower, upper, false);
+        let same = upper.split(' ').next() == Some(&lower);
+        self.range("reserve.used", &lower, same, &upper)
     }
 
-    /// "about 4 to 7 per cent a day", rounded outward.
-    pub(in crate::engine) fn charge_a_day(&self, lower: i64, upper: i64) -> String {
-        let (lower, upper) = per_cent(lower, upper);
-        let most = self.say("unit.per_cent", &[("n", &upper)]);
-        self.range("reserve.used", &lower, lower == upper, &most)
+    /// The number of the lower end, and the upper end with its unit, rounded outward; `fine` as of
+    /// [`crate::units::Units::volumes`].
+    fn ends(&self, amount: Amount, lower: i64, upper: i64, fine: bool) -> (String, String) {
+        let (lower, upper) = match amount {
+            Amount::Millilitres => self.units.volumes(lower, upper, fine),
+            Amount::Grams => self.units.masses(lower, upper),
+            Amount::Permille => {
+                let (lower, upper) = per_cent(lower, upper);
+                return (lower, self.say("unit.per_cent", &[("n", &upper)]));
+            }
+        };
+        (lower.n, self.written(&upper))
     }
 
     /// "about 2 to 4 days", rounded outward: hours below two days, no number beyond two months.
@@ -80,7 +85,16 @@ impl Words<'_> {
             GaugeUnit::Percent => self.say("unit.per_cent", &[("n", n)]),
             GaugeUnit::Litres => self.say("unit.l", &[("n", n)]),
             GaugeUnit::Volts => self.say("unit.volts", &[("n", n)]),
+            GaugeUnit::Kilograms => self.say("unit.kg", &[("n", n)]),
+            GaugeUnit::Words => self.word(reading, whole).unwrap_or_else(|| n.to_owned()),
         }
+    }
+
+    /// The word by which a gauge was told.
+    fn word(&self, reading: &Reading, place: i64) -> Option<String> {
+        let fitting = self.vehicle.fittings.iter().find(|one| one.id == reading.gauge)?;
+        let variable = fitting.gauge.as_ref()?.variable;
+        Some(self.settings(variable, Settings::one(u8::try_from(place).ok()?)))
     }
 
     /// "about 2 to 4 …", "about 3 …" where both are the `same`, or "4 … at most" from 0; `most` says

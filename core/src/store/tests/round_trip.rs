@@ -69,8 +69,15 @@ fn every_act_and_every_how_come_back_as_they_were() {
         Some(Monotonic { ms: 0, boot: String::new() }),
         Some(Monotonic { ms: i64::MAX, boot: "b".into() }),
     ];
-    let units = [GaugeUnit::Lamps, GaugeUnit::Percent, GaugeUnit::Litres, GaugeUnit::Volts];
-    let values = [0, 1, 42, Reading::MILLI_MAX];
+    let units = [
+        GaugeUnit::Lamps,
+        GaugeUnit::Percent,
+        GaugeUnit::Litres,
+        GaugeUnit::Volts,
+        GaugeUnit::Kilograms,
+        GaugeUnit::Words,
+    ];
+    let values = [0, 1, 42, Reading::MILLI_MAX, 16_250, 3_000];
     let shown = units.into_iter().zip(values).map(|(unit, value)| Some(reading(unit, value)));
     let mut shown = shown.chain([None]).cycle();
     let mut entries = Vec::new();

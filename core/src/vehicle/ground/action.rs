@@ -56,7 +56,11 @@ fn effects(
         let Some(owner) = owner else { continue };
         let variable = own(vehicle, owner, variable)?;
         let Ok(to) = vehicle.setting(variable, setting) else { return Ok(None) };
-        effects.push(Effect { variable, to, spoilt: false });
+        let effect = Effect { variable, to, spoilt: false };
+        // Two links may name one fitting.
+        if !effects.contains(&effect) {
+            effects.push(effect);
+        }
     }
     Ok(Some(effects))
 }

@@ -186,11 +186,12 @@ fn of_fitting(
 pub(super) fn linked<'a>(vehicle: &'a Vehicle, part: &Part, role: &str) -> Option<&'a Fitting> {
     let kind = part.kind.links.get(role)?;
     let named = part.line.and_then(|line| line.links.get(role));
-    vehicle
-        .fittings
-        .iter()
-        .filter(|fitting| fitting.kind == *kind)
-        .find(|fitting| named.is_none_or(|id| *id.get_ref() == fitting.id))
+    let mut fitted = vehicle.fittings.iter().filter(|fitting| fitting.kind == *kind);
+    let may = part.kind.may_link.iter().any(|one| one == role);
+    if named.is_none() && may && fitted.clone().count() > 1 {
+        return None;
+    }
+    fitted.find(|fitting| named.is_none_or(|id| *id.get_ref() == fitting.id))
 }
 
 pub(super) fn applies(fitting: &Fitting, conditions: &[When]) -> bool {

@@ -1,9 +1,10 @@
 //! What the gauges say, and how long it lasts.
 
 use stowfast_core::Result;
-use stowfast_core::engine::{GaugeRow, GaugeUnit, ReservePage, ReserveRow};
+use stowfast_core::engine::{GaugeRow, ReservePage, ReserveRow};
 
 use super::{BOLD, Out, object, plain};
+use crate::shown;
 
 impl Out {
     pub(crate) fn gauges(&self, rows: &[GaugeRow]) -> Result<()> {
@@ -11,16 +12,11 @@ impl Out {
             return object("gauges", &rows);
         }
         for row in rows {
-            let unit = match row.unit {
-                GaugeUnit::Lamps => "lamps lit",
-                GaugeUnit::Percent => "per cent",
-                GaugeUnit::Litres => "litres",
-                GaugeUnit::Volts => "volts",
-            };
             let age = row.age_text.as_deref().unwrap_or("never read");
             plain(&format!("{}: {} ({age})", row.title, row.current_text))?;
-            let range = format!("{} to {} {unit}", row.value_min, row.value_max);
-            plain(&format!("  stowfast read {} VALUE, {range}", row.id))?;
+            let takes = shown::takes(row);
+            plain(&format!("  stowfast read {} VALUE, {takes}", row.id))?;
+            row.about.iter().try_for_each(|about| plain(&format!("  {about}")))?;
             if let Some(note) = &row.note {
                 let against = if row.counts { "" } else { "A reading would not count: " };
                 plain(&format!("  {against}{note}"))?;
@@ -41,6 +37,7 @@ impl Out {
             return object("reserves", page);
         }
         plain(&self.styled(BOLD, &page.first_text))?;
+        page.gas_text.iter().try_for_each(|said| plain(said))?;
         page.rows.iter().try_for_each(|row| self.reserve(row))?;
         plain(&page.about)?;
         plain("To read one: stowfast read GAUGE VALUE. All of them: stowfast gauges")

@@ -42,12 +42,17 @@ object ReserveStates {
 
     private val page = ReservePage(
         "Which comes first cannot be told: Fresh tank empty, about 2 to 8 days; Waste tank full, at least 1 day. Their ranges overlap. Nothing is known yet of: Leisure battery.",
+        "Gas in 2 cylinders together, as last told: between 17.8 and 19.5 kg.",
         listOf(
             fresh,
             fresh.copy(
                 id = "waste", title = "Waste tank", endText = "full", seenText = "none lit", seenCounts = false,
                 seenNote = "The reading is noted but does not count: the vehicle does not stand level",
                 levelText = "Part full", leftText = "at least 1 day", usedText = "at most 30 litres a day", betweenText = "between 0 and 76 litres",
+            ),
+            fresh.copy(
+                id = "gas", title = "Gas in the left cylinder", seenText = "20.4 kg", levelText = "Part full", betweenText = "between 7.5 and 8.5 kg",
+                usedText = "about 2 to 3.5 kg a day", leftText = "about 1 to 4 days", usedLowerPerDay = 2_000, usedUpperPerDay = 3_500, first = false,
             ),
             fresh.copy(
                 id = "battery", title = "Leisure battery", seenText = null, seenAgeText = null, levelText = "Not known", levelAgeText = null, betweenText = null,

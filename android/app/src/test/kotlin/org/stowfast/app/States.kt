@@ -168,11 +168,16 @@ object States {
         ahead = DriveCardStates.ahead,
     )
     private val gauges = listOf(
-        GaugeRow("fresh", "Fresh water", GaugeUnit.LAMPS, (0..4).map { GaugeChoice(it.toDouble(), "$it of 4 lamps") }, 0.0, 4.0, "50 to 75 L", "Read 2 hours ago", counts = true, note = null, questions = emptyList()),
+        GaugeRow("fresh", "Fresh water", GaugeUnit.LAMPS, (0..4).map { GaugeChoice(it.toDouble(), "$it of 4 lamps") }, 0.0, 4.0, "50 to 75 L", "Read 2 hours ago", about = null, counts = true, note = null, questions = emptyList()),
         GaugeRow(
-            "battery", "Leisure battery", GaugeUnit.VOLTS, emptyList(), 8.0, 16.0, "60 to 70 %", "Read yesterday", counts = false,
+            "battery", "Leisure battery", GaugeUnit.VOLTS, emptyList(), 8.0, 16.0, "60 to 70 %", "Read yesterday", about = null, counts = false,
             note = "The charger is on. Let the battery rest for an hour first.",
             questions = listOf(QuestionRow("charger", "Is the charger on?", listOf(ChoiceRow("on", "On"), ChoiceRow("off", "Off")), "on")),
+        ),
+        GaugeRow(
+            "gas", "Gas in the left cylinder", GaugeUnit.KILOGRAMS, emptyList(), 11.9, 23.9, "Part full", "Read yesterday",
+            about = "Weigh the whole cylinder, off its hose: every flame out and its valve shut first. Empty it weighs 12.4 kg, and it holds 11 kg.",
+            counts = true, note = null, questions = emptyList(),
         ),
     )
     private val steps = listOf(

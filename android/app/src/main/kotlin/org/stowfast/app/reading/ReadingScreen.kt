@@ -72,7 +72,8 @@ fun ReadingScreen(state: ReadingState, ways: Ways, onEvent: (ReadingEvent) -> Un
         if (state.gauges?.isEmpty() == true) {
             item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
         }
-        items(state.inOrder(), key = { it.id }) { gauge ->
+        // Another gauge asked for is another list, which begins at its top.
+        items(state.inOrder(), key = { state.asked.orEmpty() + "/" + it.id }) { gauge ->
             Gauge(gauge, open = state.open == gauge.id, onEvent)
         }
     }
@@ -95,6 +96,7 @@ private fun Gauge(gauge: GaugeRow, open: Boolean, onEvent: (ReadingEvent) -> Uni
                 Text(stringResource(R.string.reading_not_counted), style = MaterialTheme.typography.labelMedium)
             }
         }
+        gauge.about?.let { Text(it, style = MaterialTheme.typography.bodyMedium) }
         gauge.note?.let { Text(it, style = MaterialTheme.typography.bodyMedium) }
         for (question in gauge.questions) Question(gauge.id, question, onEvent)
         if (open) {

@@ -50,6 +50,7 @@ fun ReserveScreen(state: ReserveState, ways: Ways, onRead: (String) -> Unit, onE
             page.rows.isEmpty() -> item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
             else -> {
                 item { First(page) }
+                page.gasText?.let { gas -> item { Gas(gas) } }
                 items(page.rows, key = { it.id }) { Reserve(it) { onRead(it.id) } }
                 item { Text(page.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
             }
@@ -63,6 +64,14 @@ private fun First(page: ReservePage) {
         Marked(R.drawable.ic_clock, tint = roles.quiet.mark, size = 28.dp) {
             Text(page.firstText, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
         }
+    }
+}
+
+/** What all cylinders hold together. */
+@Composable
+private fun Gas(gas: String) {
+    Panel(Modifier.testTag("gas")) {
+        Marked(R.drawable.ic_flame, size = 28.dp) { Text(gas, style = MaterialTheme.typography.bodyLarge) }
     }
 }
 

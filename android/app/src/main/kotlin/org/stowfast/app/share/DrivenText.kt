@@ -20,6 +20,7 @@ fun Told.reserves(state: ReserveState) {
     val page = state.page ?: return
     if (page.rows.isEmpty()) return say(R.string.reading_none)
     say(page.firstText)
+    say(page.gasText)
     for (row in page.rows) {
         part()
         reserve(row)

@@ -134,6 +134,7 @@ fun Told.reading(state: ReadingState) {
         say(gauge.currentText)
         say(gauge.ageText)
         if (!gauge.counts) say(R.string.reading_not_counted)
+        say(gauge.about)
         say(gauge.note)
         for (question in gauge.questions) {
             say(question.title)

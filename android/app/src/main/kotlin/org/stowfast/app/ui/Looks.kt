@@ -79,6 +79,8 @@ fun GaugeUnit.word(): Int = when (this) {
     GaugeUnit.PERCENT -> R.string.unit_percent
     GaugeUnit.LITRES -> R.string.unit_litres
     GaugeUnit.VOLTS -> R.string.unit_volts
+    GaugeUnit.KILOGRAMS -> R.string.unit_kilograms
+    GaugeUnit.WORDS -> R.string.unit_words
 }
 
 /** Time left until [deadlineUtcMs], in words that no clock shows, or null where it has passed. */
