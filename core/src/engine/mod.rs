@@ -31,6 +31,7 @@ mod run;
 mod settings;
 mod share;
 mod stop;
+mod take_back;
 #[cfg(test)]
 mod tests;
 mod vehicles;

@@ -13,6 +13,7 @@ mod report;
 mod reserve;
 mod same_order;
 mod settled;
+mod take_back;
 mod two;
 mod variant;
 

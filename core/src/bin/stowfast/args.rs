@@ -59,7 +59,7 @@ Say and ask
   reserves              what is left, what is used in a day, what runs out first
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
-  undo ENTRY            take an entry back
+  undo ENTRY…           take entries back, all of them or none
 
 Vehicles
   vehicles              all of them
@@ -148,7 +148,7 @@ pub(crate) enum Say {
     Tick(String),
     Confirm(Vec<Line>),
     Look(String, String),
-    Undo(i64),
+    Undo(Vec<i64>),
     Cannot(String, String),
     Left(String, String),
     Freed(i64),
@@ -285,7 +285,10 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
             Command::Say(Say::Confirm(lines.iter().map(|word| line(word)).collect()))
         }
         ["look", step, choice] => Command::Say(Say::Look(own(step), own(choice))),
-        ["undo", entry] => Command::Say(Say::Undo(number("undo", entry)?)),
+        ["undo", entries @ ..] if !entries.is_empty() => {
+            let entries = entries.iter().map(|entry| number("undo", entry));
+            Command::Say(Say::Undo(entries.collect::<Result<_, _>>()?))
+        }
         ["cannot", step, note @ ..] => Command::Say(Say::Cannot(own(step), note.join(" "))),
         ["left", step, note @ ..] => Command::Say(Say::Left(own(step), note.join(" "))),
         ["freed", entry] => Command::Say(Say::Freed(number("freed", entry)?)),

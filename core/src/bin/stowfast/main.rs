@@ -302,7 +302,7 @@ fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {
         Say::Tick(step) => engine.tick(step, now),
         Say::Confirm(lines) => engine.confirm(lines, now),
         Say::Look(step, choice) => engine.look(step, choice, now),
-        Say::Undo(entry) => engine.unmark(*entry, now),
+        Say::Undo(entries) => engine.take_back(entries, now),
         Say::Cannot(step, note) => engine.cannot(step, note, now),
         Say::Left(step, note) => engine.left_anyway(step, note, now),
         Say::Freed(entry) => engine.clear_stuck(*entry, now),

@@ -75,7 +75,9 @@ class EngineTest {
         val look = plan.steps.first { it.kind == StepKind.LOOK }
         val ticked = engine.get { tick(move.id) }.entries.last()
         engine.get { look(look.id, look.choices.last().id) }
-        engine.get { confirm(listOf(Line(look.id, null))) }
+        val listed = engine.get { confirm(listOf(Line(look.id, null), Line(move.id, null))) }.entries
+        assertEquals(listed.size, engine.get { takeBack(listed) }.entries.size)
+        assertTrue(engine.problem { takeBack(listed) } is Problem.Conflict)
         engine.get { unmark(ticked) }
         engine.get { cannot(move.id, "stiff") }
         engine.get { clearStuck(engine.get { routine() }?.stuck.orEmpty().single().entry) }

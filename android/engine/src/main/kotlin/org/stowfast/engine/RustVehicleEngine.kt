@@ -62,6 +62,8 @@ class RustVehicleEngine(
 
     override suspend fun unmark(entry: Long) = command { unmark(entry, clock()) }
 
+    override suspend fun takeBack(entries: List<Long>) = command { takeBack(entries, clock()) }
+
     override suspend fun cannot(stepId: String, note: String) = command { cannot(stepId, note, clock()) }
 
     override suspend fun leftAnyway(stepId: String, note: String) = command { leftAnyway(stepId, note, clock()) }

@@ -51,6 +51,9 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun unmark(entry: Long): Outcome<Changes>
 
+    /** Takes back all of [entries], as a list that was confirmed at once, or none of them. */
+    suspend fun takeBack(entries: List<Long>): Outcome<Changes>
+
     suspend fun cannot(stepId: String, note: String): Outcome<Changes>
 
     suspend fun leftAnyway(stepId: String, note: String): Outcome<Changes>
