@@ -22,6 +22,7 @@ mod list;
 mod loaded;
 mod local;
 mod log;
+mod may;
 mod now;
 mod page;
 mod parts;
@@ -258,16 +259,5 @@ impl Engine {
         })?;
         let loaded = self.loaded()?;
         Ok(loaded.log(&loaded.words(&self.language)?, most))
-    }
-
-    /// Whether an action may be taken now: every reason against it, in words; none where it may.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown action.
-    pub fn refusals(&self, step: &str, now: &Stamp) -> Result<Vec<String>> {
-        let loaded = self.at(now)?;
-        let words = loaded.words(&self.language)?;
-        let (_, action) = loaded.vehicle.action(step)?;
-        Ok(loaded.objections(&words, action, &loaded.state.settings(&loaded.vehicle, now)))
     }
 }

@@ -8,6 +8,7 @@ mod drive_card;
 mod facts;
 mod fridge;
 mod gesture;
+mod may;
 mod place;
 mod report;
 mod reserve;

@@ -316,17 +316,6 @@ impl Out {
         if next.is_empty() { Ok(()) } else { plain(next) }
     }
 
-    pub(crate) fn refusals(&self, step: &str, reasons: &[String]) -> Result<()> {
-        if self.json {
-            return object("refusals", &reasons);
-        }
-        if reasons.is_empty() {
-            return plain(&format!("{step}: nothing known stands against it."));
-        }
-        plain(&format!("{step}: not now."))?;
-        reasons.iter().try_for_each(|reason| plain(&format!("  {reason}")))
-    }
-
     pub(crate) fn checked(&self, vehicle: &Vehicle) -> Result<()> {
         if self.json {
             return object("checked", &vehicle.title);

@@ -117,6 +117,7 @@ class EngineTest {
         assertTrue(card.card in engine.get { cards() })
         assertTrue(card.alerts.any { it.id == fresh.id } && card.sections.all { it.lines.isNotEmpty() })
     }
+        for (row in card.steps) assertEquals(row.refused, engine.get { may(row.id) }.against.isNotEmpty())
 
     /** Places, roads, and what there is to know of all that the vehicle has. */
     private fun everywhere(engine: VehicleEngine) {

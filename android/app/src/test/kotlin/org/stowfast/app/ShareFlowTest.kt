@@ -69,6 +69,7 @@ class ShareFlowTest : OnScreen() {
             }
             Place.ALERT -> from(Place.RED, "alert-waste.full")
             Place.CARD -> from(Place.CARDS, "card-boiler")
+            Place.MAY -> from(Place.STEPS, "may-engine.drive_off")
             Place.CRASH -> {
                 File(app.filesDir, "crash").apply { mkdirs() }.resolve("report.txt").writeText("Stopped\n")
                 from(Place.ABOUT, "crash")

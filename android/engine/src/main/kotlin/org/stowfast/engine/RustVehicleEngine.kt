@@ -101,7 +101,9 @@ class RustVehicleEngine(
 
     override suspend fun cards() = ask { cards() }
 
-    override suspend fun card(fittingId: String) = ask { card(fittingId) }
+    override suspend fun card(fittingId: String) = ask { card(fittingId, clock()) }
+
+    override suspend fun may(stepId: String) = ask { may(stepId, clock()) }
 
     override suspend fun log(limit: Int) = ask { log(limit) }
 

@@ -101,6 +101,9 @@ interface VehicleEngine : AutoCloseable {
     suspend fun log(limit: Int): Outcome<List<DoneRow>>
 
     /** Every move and look of the vehicle, in walking order. */
+    /** Whether a move or look may be taken now, with every reason against it and all cautions. */
+    suspend fun may(stepId: String): Outcome<MayPage>
+
     suspend fun steps(): Outcome<List<ActionRow>>
 
     /** Everything that can be reported, in walking order, and what is believed of it. */
