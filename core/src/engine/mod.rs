@@ -226,7 +226,17 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn fridge(&self, now: &Stamp) -> Result<Option<FridgePage>> {
-        self.at(now)?.fridge_page(&self.language, now)
+        self.at(now)?.fridge_page(&self.language, None, now)
+    }
+
+    /// The same, with by when to begin cooling it down for a departure. `leave_utc_ms`: ms since
+    /// 1970-01-01 UTC.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] for a departure that is over or too far ahead, as
+    /// [`crate::fridge::begin_by`]; [`Error::Conflict`] while no vehicle is chosen.
+    pub fn fridge_for(&self, leave_utc_ms: i64, now: &Stamp) -> Result<Option<FridgePage>> {
+        self.at(now)?.fridge_page(&self.language, Some(leave_utc_ms), now)
     }
 
     /// Every gauge and what it last said.

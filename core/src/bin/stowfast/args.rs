@@ -54,6 +54,7 @@ Say and ask
   carrier SORT          what carries us on this trip: ferry, shuttle_train or tunnel
   rules                 every rule of countries and carriers, with its source and date
   fridge [SETTING]      what the fridge runs on, or where you set it
+                        with --leave TIME: by when to begin cooling it down
   gauges                what the gauges last said
   read GAUGE VALUE      what a gauge shows now
   reserves              what is left, what is used in a day, what runs out first
@@ -81,6 +82,7 @@ Options
   --db FILE             the database (default: stowfast/stowfast.db in your data folder)
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
+  --leave TIME          with fridge: when you leave, as 2026-07-15T18:00:00Z
   --people N            with plan: for one or two people (default: 1)
   --only PARTS          with plan, walk and open: some parts only, as waste,water
   --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the
@@ -125,7 +127,8 @@ pub(crate) enum Show {
     May(String),
     Steps,
     Things,
-    Fridge,
+    /// With when they leave. Unit: ms since 1970-01-01 UTC.
+    Fridge(Option<i64>),
     Gauges,
     Reserves,
     Units,
@@ -197,13 +200,14 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
     let (mut command, mut people, mut overwrite) = (None, None, false);
-    let (mut variant, mut back) = (None, None);
+    let (mut variant, mut back, mut leave) = (None, None, None);
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
             Long("overwrite") => overwrite = true,
-            Long("now") => now = Some(time(&parser.value()?.string()?)?),
+            Long("now") => now = Some(time("--now", &parser.value()?.string()?)?),
+            Long("leave") => leave = Some(time("--leave", &parser.value()?.string()?)?.utc_ms),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
             Long("variant") => variant = Some(parser.value()?.string()?),
             Long("only") => variant = Some(parser.value()?.string()?.replace(',', "+")),
@@ -217,7 +221,10 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     }
     let command = match command {
         Some(command) => command,
-        None => over(for_people(of(&aimed(words, variant, back)?)?, people)?, overwrite)?,
+        None => {
+            let command = for_people(of(&aimed(words, variant, back)?)?, people)?;
+            leaving(over(command, overwrite)?, leave)?
+        }
     };
     Ok(Asked { command, database, json, now, language })
 }
@@ -263,8 +270,17 @@ fn over(mut command: Command, wanted: bool) -> Result<Command, lexopt::Error> {
     Ok(command)
 }
 
-fn time(text: &str) -> Result<Stamp, lexopt::Error> {
-    let expected = || format!("--now: expected a time like 2026-07-14T08:00:00Z, not `{text}`");
+/// The command, for who leaves then.
+fn leaving(command: Command, leave: Option<i64>) -> Result<Command, lexopt::Error> {
+    match (command, leave) {
+        (command, None) => Ok(command),
+        (Command::Show(Show::Fridge(_)), leave) => Ok(Command::Show(Show::Fridge(leave))),
+        (_, Some(_)) => Err("--leave: goes with `fridge`".into()),
+    }
+}
+
+fn time(option: &str, text: &str) -> Result<Stamp, lexopt::Error> {
+    let expected = || format!("{option}: expected a time like 2026-07-14T08:00:00Z, not `{text}`");
     let parsed = DateTime::parse_from_rfc3339(text).map_err(|_| expected())?;
     Ok(Stamp::utc(parsed.timestamp_millis()))
 }
@@ -312,7 +328,7 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["country", code] => Command::Say(Say::Country(own(code))),
         ["carrier", sort] => Command::Say(Say::Carrier(own(sort))),
         ["rules"] => Command::Show(Show::Rules),
-        ["fridge"] => Command::Show(Show::Fridge),
+        ["fridge"] => Command::Show(Show::Fridge(None)),
         ["fridge", setting] => Command::Say(Say::Fridge(own(setting))),
         ["gauges"] => Command::Show(Show::Gauges),
         ["reserves"] => Command::Show(Show::Reserves),

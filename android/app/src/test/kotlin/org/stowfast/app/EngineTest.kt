@@ -45,7 +45,9 @@ class EngineTest {
         assertEquals(VerdictKind.BLOCKED, engine.get { nowPage() }.verdict)
         routine(engine)
         engine.get { report("pump.power", "off") }
-        assertNotNull(engine.get { fridge() })
+        val leave = engine.get { fridge() }?.ahead?.firstNotNullOfOrNull { it.leave }?.choicesUtcMs?.last() ?: engine.utcMs() + 1
+        assertNotNull(engine.get { fridgeFor(leave) })
+        assertTrue(engine.problem { fridgeFor(engine.utcMs()) } is Problem.InvalidInput || leave == engine.utcMs() + 1)
         assertEquals("2.89 m", engine.get { driveCard() }.height.text)
         engine.get { setFridge("gas") }
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
@@ -115,9 +117,9 @@ class EngineTest {
         assertTrue(page.meanings.first().doNow.isNotEmpty())
         val card = engine.get { card(page.cards.first().id) }
         assertTrue(card.card in engine.get { cards() })
+        for (row in card.steps) assertEquals(row.refused, engine.get { may(row.id) }.against.isNotEmpty())
         assertTrue(card.alerts.any { it.id == fresh.id } && card.sections.all { it.lines.isNotEmpty() })
     }
-        for (row in card.steps) assertEquals(row.refused, engine.get { may(row.id) }.against.isNotEmpty())
 
     /** Places, roads, and what there is to know of all that the vehicle has. */
     private fun everywhere(engine: VehicleEngine) {

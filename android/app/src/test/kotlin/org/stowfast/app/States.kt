@@ -122,7 +122,7 @@ object States {
         "routine-end" to { routineAsked(Ask.END) },
         "routine-other" to { routineAsked(Ask.SEEN) },
         "routine-cannot" to { routineAsked(Ask.CANNOT) },
-        "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper, {}) {} },
+        "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, choosing = false, nowUtcMs = NOW_UTC_MS, problem = null), deeper, {}) {} },
         "reading" to { ReadingScreen(ReadingState(gauges, asked = "fresh", open = "fresh", problem = null), deeper) {} },
         "reading-typed" to { ReadingScreen(ReadingState(gauges, asked = "battery", open = "battery", problem = null), deeper) {} },
         "record" to { RecordScreen(RecordState(record, more = true, open = null, problem = null), deeper, {}) {} },

@@ -82,6 +82,8 @@ class RustVehicleEngine(
 
     override suspend fun fridge() = ask { fridge(clock()) }
 
+    override suspend fun fridgeFor(leaveUtcMs: Long) = ask { fridgeFor(leaveUtcMs, clock()) }
+
     override suspend fun setFridge(selector: String) = command { setFridge(selector, clock()) }
 
     override suspend fun gauges() = ask { gauges(clock()) }

@@ -72,6 +72,9 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun fridge(): Outcome<FridgePage?>
 
+    /** The same, with by when to begin cooling it down for a departure. Unit: ms since 1970-01-01 UTC. */
+    suspend fun fridgeFor(leaveUtcMs: Long): Outcome<FridgePage?>
+
     suspend fun setFridge(selector: String): Outcome<Changes>
 
     suspend fun gauges(): Outcome<List<GaugeRow>>
@@ -98,12 +101,12 @@ interface VehicleEngine : AutoCloseable {
     /** How to use one of [cards]. A step belongs to the fitting that its id begins with. */
     suspend fun card(fittingId: String): Outcome<CardPage>
 
-    suspend fun log(limit: Int): Outcome<List<DoneRow>>
-
-    /** Every move and look of the vehicle, in walking order. */
     /** Whether a move or look may be taken now, with every reason against it and all cautions. */
     suspend fun may(stepId: String): Outcome<MayPage>
 
+    suspend fun log(limit: Int): Outcome<List<DoneRow>>
+
+    /** Every move and look of the vehicle, in walking order. */
     suspend fun steps(): Outcome<List<ActionRow>>
 
     /** Everything that can be reported, in walking order, and what is believed of it. */
