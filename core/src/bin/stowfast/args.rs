@@ -219,12 +219,11 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
             Long(_) | Short(_) => return Err(arg.unexpected()),
         }
     }
-    let command = match command {
-        Some(command) => command,
-        None => {
-            let command = for_people(of(&aimed(words, variant, back)?)?, people)?;
-            leaving(over(command, overwrite)?, leave)?
-        }
+    let command = if let Some(command) = command {
+        command
+    } else {
+        let command = for_people(of(&aimed(words, variant, back)?)?, people)?;
+        leaving(over(command, overwrite)?, leave)?
     };
     Ok(Asked { command, database, json, now, language })
 }
@@ -301,10 +300,7 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
             Command::Say(Say::Confirm(lines.iter().map(|word| line(word)).collect()))
         }
         ["look", step, choice] => Command::Say(Say::Look(own(step), own(choice))),
-        ["undo", entries @ ..] if !entries.is_empty() => {
-            let entries = entries.iter().map(|entry| number("undo", entry));
-            Command::Say(Say::Undo(entries.collect::<Result<_, _>>()?))
-        }
+        ["undo", first, rest @ ..] => Command::Say(Say::Undo(entries("undo", first, rest)?)),
         ["cannot", step, note @ ..] => Command::Say(Say::Cannot(own(step), note.join(" "))),
         ["left", step, note @ ..] => Command::Say(Say::Left(own(step), note.join(" "))),
         ["freed", entry] => Command::Say(Say::Freed(number("freed", entry)?)),
@@ -369,6 +365,11 @@ fn unknown(first: &str) -> String {
     }
     let meant = nearest(first, commands().map(name).map(str::to_owned));
     format!("`{first}` is no command.{}", did_you_mean(&meant))
+}
+
+/// The numbers of entries, at least one.
+fn entries(what: &str, first: &str, rest: &[&str]) -> Result<Vec<i64>, lexopt::Error> {
+    std::iter::once(&first).chain(rest).map(|entry| number(what, entry)).collect()
 }
 
 fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {

@@ -21,6 +21,7 @@ object CardStates {
         "cards" to { CardsScreen(CardsState(rows, problem = null), ways, {}, {}) {} },
         "cards-none" to { CardsScreen(CardsState(emptyList(), problem = null), ways, {}, {}) {} },
         "card" to { CardScreen(CardState(page, problem = null), ways, nowhere) {} },
+        "card-moves" to { CardScreen(CardState(page.copy(note = "", sections = emptyList()), problem = null), ways, nowhere) {} },
         "card-wait" to { CardScreen(CardState(page = null, problem = null), ways, nowhere) {} },
         "card-gone" to { CardScreen(CardState(page = null, Problem.NotFound("card", "hob")), ways, nowhere) {} },
     )
