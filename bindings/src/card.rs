@@ -1,8 +1,10 @@
 //! How to use a fitting: the shapes that cross, as in `page.rs`, and their calls.
 
-use stowfast_core::engine::{ActionRow, CardPage, CardRow, LinkRow, SectionRow};
+use stowfast_core::engine::{
+    CardPage, CardRow, LinkRow, MayPage, MoveRow, SectionRow, StepKind, StepRow,
+};
 
-use crate::{Engine, EngineError};
+use crate::{Engine, EngineError, Moment};
 
 type Result<T> = std::result::Result<T, EngineError>;
 
@@ -32,6 +34,42 @@ pub struct SectionRow {
     pub lines: Vec<String>,
 }
 
+/// A move or look of a fitting, and whether it may be taken as things stand.
+#[uniffi::remote(Record)]
+pub struct MoveRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// Something to do, or to look at.
+    pub kind: StepKind,
+    /// What to do.
+    pub text: String,
+    /// Names the place.
+    pub zone_id: String,
+    /// The place, in words.
+    pub zone_title: String,
+    /// True where a stray tap must not confirm it.
+    pub hazard: bool,
+    /// True where something speaks against it now.
+    pub refused: bool,
+    /// True where it would change nothing, as far as is known.
+    pub is_so: bool,
+    /// What of these two is to be said of it, in words; empty where neither.
+    pub stands_text: String,
+}
+
+/// May this be done now? The answer about one step, in the vehicle's present state.
+#[uniffi::remote(Record)]
+pub struct MayPage {
+    /// What is asked about, with its cautions.
+    pub step: StepRow,
+    /// True where something speaks against it now.
+    pub refused: bool,
+    /// The answer, in words.
+    pub answer: String,
+    /// Every reason against it; none where it may be taken.
+    pub against: Vec<String>,
+}
+
 /// How to use one fitting here.
 #[uniffi::remote(Record)]
 pub struct CardPage {
@@ -45,8 +83,8 @@ pub struct CardPage {
     pub alerts: Vec<LinkRow>,
     /// The routines that these lead to.
     pub routines: Vec<LinkRow>,
-    /// Everything that can be done or looked at.
-    pub steps: Vec<ActionRow>,
+    /// Everything that can be done or looked at, and whether it may be now.
+    pub steps: Vec<MoveRow>,
 }
 
 #[uniffi::export]
@@ -59,11 +97,19 @@ impl Engine {
         Ok(self.lock()?.cards()?)
     }
 
-    /// How to use one of [`Engine::cards`].
+    /// How to use one of [`Engine::cards`], and what may be done with it now.
     ///
     /// # Errors
     /// [`EngineError::NotFound`] for a fitting that is not there or has no card.
-    pub fn card(&self, fitting_id: String) -> Result<CardPage> {
-        Ok(self.lock()?.card(&fitting_id)?)
+    pub fn card(&self, fitting_id: String, now: Moment) -> Result<CardPage> {
+        Ok(self.lock()?.card(&fitting_id, &now.into())?)
+    }
+
+    /// Whether a move or look may be taken now, with every reason against it and all cautions.
+    ///
+    /// # Errors
+    /// [`EngineError::NotFound`] for an unknown step.
+    pub fn may(&self, step_id: String, now: Moment) -> Result<MayPage> {
+        Ok(self.lock()?.may(&step_id, &now.into())?)
     }
 }

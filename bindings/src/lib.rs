@@ -156,6 +156,15 @@ impl Engine {
         Ok(self.lock()?.fridge(&now.into())?)
     }
 
+    /// The same, with by when to begin cooling it down for a departure. `leave_utc_ms`: ms since
+    /// 1970-01-01 UTC.
+    ///
+    /// # Errors
+    /// [`EngineError::InvalidInput`] for a departure that is over or too far ahead.
+    pub fn fridge_for(&self, leave_utc_ms: i64, now: Moment) -> Result<Option<FridgePage>> {
+        Ok(self.lock()?.fridge_for(leave_utc_ms, &now.into())?)
+    }
+
     /// Records where the fridge's selector was set.
     ///
     /// # Errors

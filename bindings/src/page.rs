@@ -251,6 +251,10 @@ pub struct RoutinePage {
     /// nobody need look, at about. Unit: s.
     #[uniffi(default = None)]
     pub waits_s: Option<i32>,
+    /// In how long the page says something else though nobody did anything: a wait is over, or it is time to be
+    /// where something must not end alone. Until then only what is left of a time changes. Unit: s, > 0.
+    #[uniffi(default = None)]
+    pub again_s: Option<i32>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,
     /// What could not be done.

@@ -75,6 +75,14 @@ impl Engine {
         Ok(self.lock()?.unmark(entry, &now.into())?)
     }
 
+    /// Takes back some entries, as a list that was confirmed at once: all of them or none.
+    ///
+    /// # Errors
+    /// As [`Engine::unmark`], and [`EngineError::InvalidInput`] where none is named.
+    pub fn take_back(&self, entries: Vec<i64>, now: Moment) -> Result<Changes> {
+        Ok(self.lock()?.take_back(&entries, &now.into())?)
+    }
+
     /// Records that a step cannot be done, and plans around it.
     ///
     /// # Errors

@@ -88,3 +88,20 @@ fn a_vehicle_with_a_compressor_fridge_hears_none_of_it() {
     let said = says("b", &[], &["fridge"]);
     assert!(!said.contains("ferry") && !said.contains("fuel station"), "{said}");
 }
+
+#[test]
+fn a_departure_says_by_when_to_cool_the_fridge_down() {
+    let mains: &[&[&str]] = &[&["report", "fridge.selector", "off"]];
+    let asked = says("a", mains, &["fridge"]);
+    assert!(asked.contains("stowfast fridge --leave 2026-07-14T20:00:00Z"), "{asked}");
+    let told = says("a", mains, &["fridge", "--leave", "2026-07-15T18:00:00+02:00"]);
+    assert!(told.contains("You leave: 2026-07-15 16:00 UTC"), "{told}");
+    assert!(told.contains("Switch it on by: 2026-07-15 04:00 UTC"), "{told}");
+    let late = says("a", mains, &["fridge", "--leave", "2026-07-14T10:00:00Z"]);
+    assert!(late.contains("Switch it on by: 2026-07-14 08:00 UTC"), "{late}");
+    assert!(late.contains("it is not cold when you leave"), "{late}");
+    let json = says("a", mains, &["--json", "fridge", "--leave", "2026-07-15T18:00:00Z"]);
+    let value: serde_json::Value = serde_json::from_str(&json).unwrap();
+    let leave = &value["fridge"]["ahead"][0]["leave"];
+    assert_eq!(leave["start_utc_ms"].as_i64().unwrap() + 12 * 3_600_000, leave["chosen_utc_ms"]);
+}

@@ -16,7 +16,13 @@ const MS_PER_MIN: f64 = 60_000.0;
 const MAINS: &str = "mains_lead.mains";
 
 impl Loaded {
-    pub(super) fn fridge_page(&self, language: &str, now: &Stamp) -> Result<Option<FridgePage>> {
+    /// `leave`: when a trip begins, in ms since 1970-01-01 UTC, where that was named.
+    pub(super) fn fridge_page(
+        &self,
+        language: &str,
+        leave: Option<i64>,
+        now: &Stamp,
+    ) -> Result<Option<FridgePage>> {
         let Some((number, fridge)) = self.vehicle.of_kind("fridge_three_way").next() else {
             return Ok(None);
         };
@@ -51,7 +57,7 @@ impl Loaded {
         page.manual = selector != Selector::Auto;
         let inputs = inputs(selector);
         fill(&words, &mut page, &inputs, now)?;
-        page.ahead = ahead(&words, fridge, &inputs, now)?;
+        page.ahead = ahead(&words, fridge, &inputs, leave, now)?;
         if self.takes_flames_for_granted(&inputs)? {
             page.why.push(words.say("fridge.assumed.flame", &[]));
         }

@@ -34,6 +34,14 @@ impl Loaded {
         self.attended(now).into_iter().filter_map(out).chain(wait_s).min()
     }
 
+    /// How long from now the page says the same, but for what is left of a time: until the first age
+    /// is old, or what [`Self::waits_s`] counts down to. Unit: s, > 0.
+    pub(super) fn again_s(&self, rows: &[StepRow], now: &Stamp) -> Option<i32> {
+        let ripe_s = self.state.ripens_s(&self.vehicle, now).into_values();
+        let whole = |left_s: u32| i32::try_from(left_s).unwrap_or(i32::MAX);
+        ripe_s.map(whole).chain(self.waits_s(rows, now)).filter(|left_s| *left_s > 0).min()
+    }
+
     /// What runs and must not end alone: its variable, and in how many seconds somebody must be there.
     fn attended(&self, now: &Stamp) -> Vec<(VariableId, u32)> {
         let beliefs = self.state.settings(&self.vehicle, now);

@@ -7,6 +7,7 @@ use super::loaded::Loaded;
 use super::page::{CardPage, CardRow, LinkRow, SectionRow};
 use super::words::{Words, once};
 use crate::card::{self, SECTIONS};
+use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::vehicle::Fitting;
 pub(super) use find::Finder;
@@ -23,19 +24,19 @@ impl Engine {
         Ok(cards.map(|(number, fitting)| loaded.card_row(&words, number, fitting)).collect())
     }
 
-    /// How to use one fitting, by its id.
+    /// How to use one fitting, by its id, and what may be done with it now.
     ///
     /// # Errors
     /// [`Error::NotFound`] for a fitting that is not there, [`Error::Conflict`] while no vehicle is
     /// chosen.
-    pub fn card(&self, fitting: &str) -> Result<CardPage> {
-        let loaded = self.loaded()?;
+    pub fn card(&self, fitting: &str, now: &Stamp) -> Result<CardPage> {
+        let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
         let cards = card::all(&loaded.vehicle);
         let found = cards.into_iter().find(|(_, known)| known.id == fitting);
         let none = || Error::NotFound { kind: "card", id: fitting.to_owned() };
         let (number, known) = found.ok_or_else(none)?;
-        Ok(loaded.card_page(&words, number, known))
+        Ok(loaded.card_page(&words, number, known, now))
     }
 }
 
@@ -59,7 +60,7 @@ impl Loaded {
         lines.collect::<Vec<_>>().join("\n")
     }
 
-    fn card_page(&self, words: &Words, number: usize, fitting: &Fitting) -> CardPage {
+    fn card_page(&self, words: &Words, number: usize, fitting: &Fitting, now: &Stamp) -> CardPage {
         let section = |id: &str| SectionRow {
             id: id.to_owned(),
             title: words.say(&format!("card.{id}"), &[]),
@@ -74,13 +75,14 @@ impl Loaded {
         let meanings = meanings.filter(|meaning| !meaning.ways.is_empty());
         let routines = once(meanings.filter_map(|meaning| meaning.routine.clone()));
         let steps = card::steps(&self.vehicle, number);
+        let beliefs = self.state.settings(&self.vehicle, now);
         CardPage {
             card: self.card_row(words, number, fitting),
             note: Self::note(words, fitting),
             sections: SECTIONS.map(section).into(),
             alerts: alerts.collect(),
             routines: routines.iter().filter_map(|key| self.routine_link(words, key)).collect(),
-            steps: steps.map(|action| Self::action_row(words, action)).collect(),
+            steps: steps.map(|action| self.move_row(words, action, &beliefs)).collect(),
         }
     }
 }

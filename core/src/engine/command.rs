@@ -32,35 +32,6 @@ impl Engine {
         self.finish(&said, warnings, now)
     }
 
-    /// Takes back an entry: it counts no more.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown entry, [`Error::Conflict`] for one that cannot be taken
-    /// back or was already.
-    pub fn unmark(&mut self, entry: i64, now: &Stamp) -> Result<Changes> {
-        let loaded = self.at(now)?;
-        let found = loaded.entries.iter().find(|known| known.seq == entry);
-        let found =
-            found.ok_or_else(|| Error::NotFound { kind: "entry", id: entry.to_string() })?;
-        let conflict = |detail: &str| Error::Conflict { detail: detail.to_owned() };
-        if loaded.voided.contains(&entry) {
-            return Err(conflict("that entry was already taken back"));
-        }
-        match found.said.act {
-            Act::Report
-            | Act::Tick { .. }
-            | Act::Look { .. }
-            | Act::Cannot { .. }
-            | Act::LeftAnyway { .. }
-            | Act::Note => {}
-            Act::Void { .. } | Act::Open { .. } | Act::Pause | Act::Resume | Act::Close => {
-                return Err(conflict("only what was said of the vehicle can be taken back"));
-            }
-        }
-        let said = loaded.entry(Act::Void { entry }, now);
-        self.finish(&[said], Vec::new(), now)
-    }
-
     /// Records that a move cannot be made, in a routine or not; its variable stays as it is until
     /// that is cleared. What cannot be looked at is left as it is; it may still be moved.
     ///

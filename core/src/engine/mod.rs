@@ -23,6 +23,7 @@ mod list;
 mod loaded;
 mod local;
 mod log;
+mod may;
 mod now;
 mod page;
 mod parts;
@@ -32,6 +33,7 @@ mod run;
 mod settings;
 mod share;
 mod stop;
+mod take_back;
 #[cfg(test)]
 mod tests;
 mod vehicles;
@@ -225,7 +227,17 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn fridge(&self, now: &Stamp) -> Result<Option<FridgePage>> {
-        self.at(now)?.fridge_page(&self.language, now)
+        self.at(now)?.fridge_page(&self.language, None, now)
+    }
+
+    /// The same, with by when to begin cooling it down for a departure. `leave_utc_ms`: ms since
+    /// 1970-01-01 UTC.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] for a departure that is over or too far ahead, as
+    /// [`crate::fridge::begin_by`]; [`Error::Conflict`] while no vehicle is chosen.
+    pub fn fridge_for(&self, leave_utc_ms: i64, now: &Stamp) -> Result<Option<FridgePage>> {
+        self.at(now)?.fridge_page(&self.language, Some(leave_utc_ms), now)
     }
 
     /// Every gauge and what it last said.
@@ -258,16 +270,5 @@ impl Engine {
         })?;
         let loaded = self.loaded()?;
         Ok(loaded.log(&loaded.words(&self.language)?, most))
-    }
-
-    /// Whether an action may be taken now: every reason against it, in words; none where it may.
-    ///
-    /// # Errors
-    /// [`Error::NotFound`] for an unknown action.
-    pub fn refusals(&self, step: &str, now: &Stamp) -> Result<Vec<String>> {
-        let loaded = self.at(now)?;
-        let words = loaded.words(&self.language)?;
-        let (_, action) = loaded.vehicle.action(step)?;
-        Ok(loaded.objections(&words, action, &loaded.state.settings(&loaded.vehicle, now)))
     }
 }

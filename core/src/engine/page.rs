@@ -305,6 +305,9 @@ pub struct RoutinePage {
     /// Where nothing can come next but to let time pass, or something must not end alone: how long from now
     /// nobody need look, at about. Unit: s.
     pub waits_s: Option<i32>,
+    /// In how long the page says something else though nobody did anything: a wait is over, or it is time to be
+    /// where something must not end alone. Until then only what is left of a time changes. Unit: s, > 0.
+    pub again_s: Option<i32>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,
     /// What cannot be done, and what was left knowingly.

@@ -80,6 +80,7 @@ impl Loaded {
             headline,
             part_end: self.part_end(words, &steps),
             waits_s: self.waits_s(&steps, now),
+            again_s: self.again_s(&steps, now),
             gesture_count: gesture_count(&by_stop),
             stops: by_stop,
             steps,

@@ -10,11 +10,13 @@ mod find;
 mod fridge;
 mod gas;
 mod gesture;
+mod may;
 mod place;
 mod report;
 mod reserve;
 mod same_order;
 mod settled;
+mod take_back;
 mod two;
 mod variant;
 

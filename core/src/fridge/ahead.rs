@@ -4,7 +4,7 @@ use super::{
     Advice, Age, Because, Caution, Feed, Hazard, Inputs, Known, Selector, Source, advise,
     setting_for, verdict,
 };
-use crate::error::Result;
+use crate::error::{Error, Result};
 
 /// On what to cool a warm fridge down, standing.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -15,6 +15,16 @@ pub struct Chill {
     pub source: Source,
     /// What is not known and could change that, in the order of [`Feed`].
     pub asks: Vec<Feed>,
+}
+
+/// When a cool-down begins, to be cold at a departure.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Begin {
+    /// By when to switch it on; now, where that should have been before. Unit: ms since 1970-01-01
+    /// UTC, from now to the departure.
+    pub start_utc_ms: i64,
+    /// For how long after the departure it is not cold yet; 0 where it is in time. Unit: ms, ≥ 0.
+    pub short_ms: i64,
 }
 
 /// A stop where no flame may burn and the engine is off.
@@ -62,6 +72,32 @@ pub fn chill(inputs: &Inputs) -> Result<Chill> {
     let by_hand = Inputs { automatic: false, selector: Selector::Mains, ..standing };
     let asks = if set.is_some() { Vec::new() } else { advise(&by_hand)?.asks() };
     Ok(Chill { set, source, asks })
+}
+
+/// The furthest departure that is asked for. Unit: ms.
+pub const LEAVE_MS_MAX: i64 = 60 * 24 * 3_600_000;
+
+/// By when to begin cooling down for a departure.
+///
+/// # Units
+/// `leave_utc_ms`, `now_utc_ms`: ms since 1970-01-01 UTC. `takes_ms`: ms, ≥ 0.
+///
+/// # Errors
+/// [`Error::InvalidInput`] for a departure that is not still to come, or further than
+/// [`LEAVE_MS_MAX`] away.
+///
+/// # Source
+/// Definition.
+pub fn begin_by(leave_utc_ms: i64, takes_ms: i64, now_utc_ms: i64) -> Result<Begin> {
+    let away_ms = leave_utc_ms.saturating_sub(now_utc_ms);
+    if !(1..=LEAVE_MS_MAX).contains(&away_ms) {
+        let expected = "a time that is still to come, within 60 days".to_owned();
+        return Err(Error::InvalidInput { field: "leave".to_owned(), expected });
+    }
+    let takes_ms = takes_ms.max(0);
+    let start_utc_ms = leave_utc_ms.saturating_sub(takes_ms).max(now_utc_ms);
+    let short_ms = start_utc_ms.saturating_add(takes_ms).saturating_sub(leave_utc_ms);
+    Ok(Begin { start_utc_ms, short_ms })
 }
 
 /// What the fridge does at a stop as it is set, and what to do about it.

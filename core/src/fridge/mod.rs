@@ -15,7 +15,7 @@ mod tests;
 
 use serde::{Deserialize, Serialize};
 
-pub use ahead::{Chill, Standing, Stop, chill, standing};
+pub use ahead::{Begin, Chill, LEAVE_MS_MAX, Standing, Stop, begin_by, chill, standing};
 pub use known::{Age, Known};
 
 use crate::error::{Error, Result};

@@ -55,12 +55,13 @@ Say and ask
   carrier SORT          what carries us on this trip: ferry, shuttle_train or tunnel
   rules                 every rule of countries and carriers, with its source and date
   fridge [SETTING]      what the fridge runs on, or where you set it
+                        with --leave TIME: by when to begin cooling it down
   gauges                what the gauges last said
   read GAUGE VALUE      what a gauge shows now: 2, 45%, 12.3kg, or its word
   reserves              what is left, what is used in a day, what runs out first
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
-  undo ENTRY            take an entry back
+  undo ENTRY…           take entries back, all of them or none
 
 Vehicles
   vehicles              all of them
@@ -82,6 +83,7 @@ Options
   --db FILE             the database (default: stowfast/stowfast.db in your data folder)
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
+  --leave TIME          with fridge: when you leave, as 2026-07-15T18:00:00Z
   --people N            with plan: for one or two people (default: 1)
   --only PARTS          with plan, walk and open: some parts only, as waste,water
   --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the
@@ -126,7 +128,8 @@ pub(crate) enum Show {
     May(String),
     Steps,
     Things,
-    Fridge,
+    /// With when they leave. Unit: ms since 1970-01-01 UTC.
+    Fridge(Option<i64>),
     Gauges,
     Reserves,
     Units,
@@ -150,7 +153,7 @@ pub(crate) enum Say {
     Tick(String),
     Confirm(Vec<Line>),
     Look(String, String),
-    Undo(i64),
+    Undo(Vec<i64>),
     Cannot(String, String),
     Left(String, String),
     Freed(i64),
@@ -199,13 +202,14 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
     let (mut command, mut people, mut overwrite) = (None, None, false);
-    let (mut variant, mut back) = (None, None);
+    let (mut variant, mut back, mut leave) = (None, None, None);
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
             Long("overwrite") => overwrite = true,
-            Long("now") => now = Some(time(&parser.value()?.string()?)?),
+            Long("now") => now = Some(time("--now", &parser.value()?.string()?)?),
+            Long("leave") => leave = Some(time("--leave", &parser.value()?.string()?)?.utc_ms),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
             Long("variant") => variant = Some(parser.value()?.string()?),
             Long("only") => variant = Some(parser.value()?.string()?.replace(',', "+")),
@@ -217,9 +221,11 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
             Long(_) | Short(_) => return Err(arg.unexpected()),
         }
     }
-    let command = match command {
-        Some(command) => command,
-        None => over(for_people(of(&aimed(words, variant, back)?)?, people)?, overwrite)?,
+    let command = if let Some(command) = command {
+        command
+    } else {
+        let command = for_people(of(&aimed(words, variant, back)?)?, people)?;
+        leaving(over(command, overwrite)?, leave)?
     };
     Ok(Asked { command, database, json, now, language })
 }
@@ -265,8 +271,17 @@ fn over(mut command: Command, wanted: bool) -> Result<Command, lexopt::Error> {
     Ok(command)
 }
 
-fn time(text: &str) -> Result<Stamp, lexopt::Error> {
-    let expected = || format!("--now: expected a time like 2026-07-14T08:00:00Z, not `{text}`");
+/// The command, for who leaves then.
+fn leaving(command: Command, leave: Option<i64>) -> Result<Command, lexopt::Error> {
+    match (command, leave) {
+        (command, None) => Ok(command),
+        (Command::Show(Show::Fridge(_)), leave) => Ok(Command::Show(Show::Fridge(leave))),
+        (_, Some(_)) => Err("--leave: goes with `fridge`".into()),
+    }
+}
+
+fn time(option: &str, text: &str) -> Result<Stamp, lexopt::Error> {
+    let expected = || format!("{option}: expected a time like 2026-07-14T08:00:00Z, not `{text}`");
     let parsed = DateTime::parse_from_rfc3339(text).map_err(|_| expected())?;
     Ok(Stamp::utc(parsed.timestamp_millis()))
 }
@@ -287,7 +302,7 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
             Command::Say(Say::Confirm(lines.iter().map(|word| line(word)).collect()))
         }
         ["look", step, choice] => Command::Say(Say::Look(own(step), own(choice))),
-        ["undo", entry] => Command::Say(Say::Undo(number("undo", entry)?)),
+        ["undo", first, rest @ ..] => Command::Say(Say::Undo(entries("undo", first, rest)?)),
         ["cannot", step, note @ ..] => Command::Say(Say::Cannot(own(step), note.join(" "))),
         ["left", step, note @ ..] => Command::Say(Say::Left(own(step), note.join(" "))),
         ["freed", entry] => Command::Say(Say::Freed(number("freed", entry)?)),
@@ -312,7 +327,7 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["country", code] => Command::Say(Say::Country(own(code))),
         ["carrier", sort] => Command::Say(Say::Carrier(own(sort))),
         ["rules"] => Command::Show(Show::Rules),
-        ["fridge"] => Command::Show(Show::Fridge),
+        ["fridge"] => Command::Show(Show::Fridge(None)),
         ["fridge", setting] => Command::Say(Say::Fridge(own(setting))),
         ["gauges"] => Command::Show(Show::Gauges),
         ["reserves"] => Command::Show(Show::Reserves),
@@ -365,6 +380,11 @@ fn unknown(first: &str) -> String {
     }
     let meant = nearest(first, commands().map(name).map(str::to_owned));
     format!("`{first}` is no command.{}", did_you_mean(&meant))
+}
+
+/// The numbers of entries, at least one.
+fn entries(what: &str, first: &str, rest: &[&str]) -> Result<Vec<i64>, lexopt::Error> {
+    std::iter::once(&first).chain(rest).map(|entry| number(what, entry)).collect()
 }
 
 fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {

@@ -5,6 +5,7 @@ mod card;
 mod carry;
 mod drive_card;
 mod emergency;
+mod fridge;
 mod list;
 mod reserve;
 
@@ -15,8 +16,8 @@ use anstyle::{AnsiColor, Style};
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, Engine, FridgePage, GestureKind, GestureRow, NowPage, RoutinePage, RunRow,
-    SharedPage, StepKind, StepRow, ThingRow, VerdictKind,
+    ActionRow, Changes, Engine, GestureKind, GestureRow, NowPage, RoutinePage, RunRow, SharedPage,
+    StepKind, StepRow, ThingRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -230,27 +231,6 @@ impl Out {
         plain(&self.styled(FAINT, &format!("            {}", step.id)))
     }
 
-    pub(crate) fn fridge(&self, page: Option<&FridgePage>) -> Result<()> {
-        if self.json {
-            return object("fridge", &page);
-        }
-        let Some(page) = page else {
-            return plain("No fridge that chooses between mains, 12 V and gas is fitted.");
-        };
-        plain(&self.styled(BOLD, &page.headline))?;
-        for line in page.why.iter().chain(&page.next_text).chain(&page.by_hand) {
-            plain(&format!("  {line}"))?;
-        }
-        page.cautions
-            .iter()
-            .try_for_each(|line| plain(&self.styled(CAUTION, &format!("  ! {line}"))))?;
-        page.ahead.iter().try_for_each(|row| {
-            self.lines(&row.title, &row.lines)?;
-            let plan = |target| format!("  All of it: stowfast plan {target}");
-            row.target_id.as_ref().map_or(Ok(()), |id| plain(&self.styled(FAINT, &plan(id))))
-        })
-    }
-
     /// A list in walking order, each place named once.
     fn by_zone<T>(
         &self,
@@ -314,17 +294,6 @@ impl Out {
             plain(&self.styled(CAUTION, &format!("  ! {line}")))?;
         }
         if next.is_empty() { Ok(()) } else { plain(next) }
-    }
-
-    pub(crate) fn refusals(&self, step: &str, reasons: &[String]) -> Result<()> {
-        if self.json {
-            return object("refusals", &reasons);
-        }
-        if reasons.is_empty() {
-            return plain(&format!("{step}: nothing known stands against it."));
-        }
-        plain(&format!("{step}: not now."))?;
-        reasons.iter().try_for_each(|reason| plain(&format!("  {reason}")))
     }
 
     pub(crate) fn checked(&self, vehicle: &Vehicle) -> Result<()> {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{ActionRow, LinkRow};
+use super::{LinkRow, StepKind, StepRow};
 
 /// A fitting, as its card is headed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -30,6 +30,42 @@ pub struct SectionRow {
     pub lines: Vec<String>,
 }
 
+/// A move or look of a fitting, and whether it may be taken as things stand.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct MoveRow {
+    /// Names it to the engine.
+    pub id: String,
+    /// Move or look.
+    pub kind: StepKind,
+    /// What to do.
+    pub text: String,
+    /// Names the place.
+    pub zone_id: String,
+    /// The place, in words.
+    pub zone_title: String,
+    /// It bears on a hazard.
+    pub hazard: bool,
+    /// Something speaks against it now.
+    pub refused: bool,
+    /// It would change nothing, as far as is known.
+    pub is_so: bool,
+    /// What of these two is to be said of it, in words; empty where neither.
+    pub stands_text: String,
+}
+
+/// May this be done now? The answer about one step, in the vehicle's present state.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct MayPage {
+    /// What is asked about, with its cautions.
+    pub step: StepRow,
+    /// Something speaks against it now.
+    pub refused: bool,
+    /// The answer, in words.
+    pub answer: String,
+    /// Every reason against it; none where it may be taken.
+    pub against: Vec<String>,
+}
+
 /// How to use one fitting here.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct CardPage {
@@ -43,8 +79,8 @@ pub struct CardPage {
     pub alerts: Vec<LinkRow>,
     /// The routines that these lead to.
     pub routines: Vec<LinkRow>,
-    /// Everything that can be done or looked at.
-    pub steps: Vec<ActionRow>,
+    /// Everything that can be done or looked at, and whether it may be now.
+    pub steps: Vec<MoveRow>,
 }
 
 /// What sort of page was found.

@@ -66,8 +66,30 @@ pub struct FridgeAheadRow {
     pub title: String,
     /// What it does and what to do, in order.
     pub lines: Vec<String>,
-    /// Of a cool-down that begins now: when it is done. Unit: ms since 1970-01-01 UTC.
+    /// Of a cool-down that begins now, or in time for the departure that was named: when it is done.
+    /// Unit: ms since 1970-01-01 UTC.
     pub ready_utc_ms: Option<i64>,
+    /// Of a trip: when they leave, and by when to begin.
+    pub leave: Option<LeaveRow>,
     /// The target that leads there with everything else.
     pub target_id: Option<String>,
+}
+
+/// A departure that a fridge is to be cold for. All times in ms since 1970-01-01 UTC.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct LeaveRow {
+    /// Departures to choose from.
+    pub choices_utc_ms: Vec<i64>,
+    /// The one that was named.
+    pub chosen_utc_ms: Option<i64>,
+    /// An hour before that, where it is still to come.
+    pub earlier_utc_ms: Option<i64>,
+    /// An hour after that.
+    pub later_utc_ms: Option<i64>,
+    /// By when to begin; now, where it should have begun before. `None` where nothing cools it,
+    /// or it runs already.
+    pub start_utc_ms: Option<i64>,
+    /// What to know of that start, in words: that it is late, that it rests on how things stand now,
+    /// or that it runs already.
+    pub start_text: Option<String>,
 }

@@ -175,7 +175,11 @@ fn every_link_of_every_alert_and_card_resolves() {
             let page = engine.alert(&row.id, &at(0)).unwrap();
             assert_eq!(page.alert, row);
             assert!(!page.meanings.is_empty() && !page.help.is_empty(), "{}", row.id);
-            assert!(page.cards.iter().all(|link| engine.card(&link.id).is_ok()), "{}", row.id);
+            assert!(
+                page.cards.iter().all(|link| engine.card(&link.id, &at(0)).is_ok()),
+                "{}",
+                row.id
+            );
             assert!(!page.cards.is_empty(), "{} has a card", row.id);
             assert!(row.report.iter().all(can_be));
             for meaning in page.meanings {
@@ -186,9 +190,9 @@ fn every_link_of_every_alert_and_card_resolves() {
             }
         }
         for row in engine.cards().unwrap() {
-            let page = engine.card(&row.id).unwrap();
+            let page = engine.card(&row.id, &at(0)).unwrap();
             assert!(page.sections.iter().all(|one| !one.lines.is_empty()), "{}", row.id);
-            assert!(page.steps.iter().all(is_step));
+            assert!(page.steps.iter().all(|one| steps.iter().any(|step| step.id == one.id)));
             let answers = |link: &LinkRow| engine.alert(&link.id, &at(0)).is_ok();
             assert!(page.alerts.iter().all(answers), "{}", row.id);
             assert!(page.routines.iter().all(is_aim), "{}", row.id);
@@ -201,7 +205,7 @@ fn every_link_of_every_alert_and_card_resolves() {
 
 #[test]
 fn a_card_names_once_each_routine_that_its_alerts_lead_to() {
-    let waste = demo("a").card("waste").unwrap();
+    let waste = demo("a").card("waste", &at(0)).unwrap();
     let ids: Vec<_> = waste.routines.iter().map(|link| link.id.as_str()).collect();
     assert_eq!(ids, ["serviced/waste"]);
 }
@@ -213,7 +217,7 @@ fn a_step_names_the_card_of_its_fitting() {
     assert!(!steps.is_empty());
     for step in &steps {
         assert_eq!(step.card.as_deref(), step.id.split('.').next(), "{}", step.id);
-        assert!(engine.card(step.card.as_ref().unwrap()).is_ok(), "{}", step.id);
+        assert!(engine.card(step.card.as_ref().unwrap(), &at(0)).is_ok(), "{}", step.id);
     }
 }
 
@@ -227,7 +231,7 @@ fn every_fitting_has_a_card_that_says_all_there_is_to_say() {
             assert!(cards.iter().any(|card| card.id == own), "{}", step.id);
         }
         for row in cards {
-            let page = engine.card(&row.id).unwrap();
+            let page = engine.card(&row.id, &at(0)).unwrap();
             assert_eq!(page.sections.len(), crate::card::SECTIONS.len(), "{}", row.id);
             let said = page.sections.iter().flat_map(|part| &part.lines);
             assert!(said.clone().all(|line| !line.contains(['{', '}'])), "{}", row.id);
@@ -243,23 +247,23 @@ fn a_card_shows_the_technicians_note_and_names_the_photo() {
     let photo = format!("{note}\nphoto = \"photos/gas.jpg\"");
     let mut engine = Engine::in_memory("en").unwrap();
     engine.add_pack(&pack.replace(note, &photo), "a.toml", &at(0)).unwrap();
-    let said = engine.card("gas_left").unwrap().note;
+    let said = engine.card("gas_left", &at(0)).unwrap().note;
     assert_eq!(said, "Behind the lower locker door.\nPhoto: photos/gas.jpg");
-    assert!(engine.card("gas_right").unwrap().note.is_empty());
+    assert!(engine.card("gas_right", &at(0)).unwrap().note.is_empty());
 }
 
 #[test]
 fn a_card_says_where_it_is_what_is_normal_and_the_technicians_note() {
     let engine = demo("b");
-    let page = engine.card("heater").unwrap();
+    let page = engine.card("heater", &at(0)).unwrap();
     let normal = page.sections.iter().find(|one| one.id == "normal").unwrap();
     let flicker = "Lamps that flicker as it starts are normal";
     assert!(normal.lines.iter().any(|line| line.contains(flicker)), "{:?}", normal.lines);
     let stop = page.sections.iter().find(|one| one.id == "stop").unwrap();
     assert!(stop.lines[0].contains("minutes while it blows itself cool"), "{:?}", stop.lines);
-    let page = demo("a").card("gas_left").unwrap();
+    let page = demo("a").card("gas_left", &at(0)).unwrap();
     assert_eq!(page.note, "Behind the lower locker door.");
     assert_eq!(page.card.zone_title, "Outside, door side");
-    let lead = demo("a").card("lead").unwrap().card;
+    let lead = demo("a").card("lead", &at(0)).unwrap().card;
     assert!(lead.zone_title.contains("Supply post"), "{}", lead.zone_title);
 }

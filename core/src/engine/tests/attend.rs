@@ -36,6 +36,31 @@ fn while_a_tank_fills_the_page_says_where_to_be_and_by_when() {
 }
 
 #[test]
+fn the_page_names_each_moment_at_which_it_says_something_else() {
+    let mut engine = filling();
+    engine.tick("fresh.start_filling", &at(10)).unwrap();
+    engine.open_run("serviced", &at(12)).unwrap();
+    engine.look("drawers.catch.look", "latched", &at(12)).unwrap();
+    let page = |after_s: i64| {
+        let now = Stamp::utc(at(12).utc_ms + after_s * 1_000);
+        engine.routine(&now).unwrap().unwrap()
+    };
+    let goes = |after_s: i64| page(after_s).warnings.concat().contains("go there now");
+    let silent = |after_s: i64| page(after_s).waits_s.is_some();
+    let mut moments = vec![0];
+    while let Some(left_s) = page(moments[moments.len() - 1]).again_s {
+        let last_s = moments[moments.len() - 1];
+        let next_s = last_s + i64::from(left_s);
+        assert_eq!(goes(next_s - 1), goes(last_s), "{last_s} to {next_s} s");
+        assert_eq!(silent(next_s - 1), silent(last_s), "{last_s} to {next_s} s");
+        moments.push(next_s);
+    }
+    let last_s = moments[moments.len() - 1];
+    assert!(moments.len() > 2, "to set out, and to be there: {moments:?}");
+    assert!(!goes(0) && goes(last_s) && silent(0) && !silent(last_s), "{moments:?}");
+}
+
+#[test]
 fn what_was_only_found_running_may_be_full_at_once() {
     let mut engine = filling();
     engine.look("fresh.fill.look", "running", &at(11)).unwrap();

@@ -70,7 +70,7 @@ fn every_hit_leads_to_a_page() {
         for asked in ["gas", "water", "winter", "fridge", "leave", "battery", "e", "red lamp"] {
             for hit in engine.find(asked).unwrap() {
                 let leads = match hit.kind {
-                    HitKind::Card => engine.card(&hit.id).is_ok(),
+                    HitKind::Card => engine.card(&hit.id, &at(0)).is_ok(),
                     HitKind::Alert => engine.alert(&hit.id, &at(0)).is_ok(),
                     HitKind::Routine => targets.iter().any(|known| known.id == hit.id),
                 };

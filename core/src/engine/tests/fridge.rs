@@ -86,3 +86,76 @@ fn where_nobody_knows_what_it_is_set_to_it_says_what_to_set() {
     assert_eq!(page.by_hand.as_deref(), Some("Set it to automatic."), "{page:?}");
     assert!(page.ahead.is_empty());
 }
+
+fn for_departure(engine: &Engine, minutes: i64) -> FridgeAheadRow {
+    let page = engine.fridge_for(at(10 + minutes).utc_ms, &at(10)).unwrap().unwrap();
+    page.ahead.into_iter().find(|row| row.id == "chill").unwrap()
+}
+
+fn on_gas() -> Engine {
+    let mut engine = with_values("chill_h = 8");
+    let facts = [("gas_left.valve", "open"), ("lead.post_end", "out"), ("fridge.selector", "off")];
+    tell(&mut engine, &facts, &at(0));
+    engine
+}
+
+#[test]
+fn what_runs_already_is_left_on_and_nothing_is_said_of_when_to_begin() {
+    let mut engine = on_gas();
+    let facts = [("fridge.selector", "gas"), ("pitch.flame", "allowed"), ("engine.running", "off")];
+    tell(&mut engine, &facts, &at(0));
+    let text = |minutes: i64| {
+        let leave = for_departure(&engine, minutes).leave.unwrap();
+        assert_eq!(leave.start_utc_ms, None);
+        leave.start_text.unwrap()
+    };
+    assert_eq!(text(20 * 60), "It runs on that already: leave it on.");
+    assert!(text(60).contains("From warm it would take 7 h longer"), "{}", text(60));
+}
+
+#[test]
+fn a_departure_says_by_when_to_switch_it_on_and_on_what() {
+    let row = for_departure(&on_gas(), 20 * 60);
+    assert!(row.lines[1].starts_with("Gas feeds it: cool it down on that"), "{:?}", row.lines);
+    let leave = row.leave.unwrap();
+    assert_eq!(leave.chosen_utc_ms, Some(at(10 + 20 * 60).utc_ms));
+    assert_eq!(leave.start_utc_ms, Some(at(10 + 12 * 60).utc_ms));
+    assert_eq!(row.ready_utc_ms, leave.chosen_utc_ms, "cold when they leave");
+    assert!(leave.start_text.unwrap().starts_with("As things stand here now."));
+    assert_eq!(leave.earlier_utc_ms, Some(at(10 + 19 * 60).utc_ms));
+    assert_eq!(leave.later_utc_ms, Some(at(10 + 21 * 60).utc_ms));
+}
+
+#[test]
+fn who_leaves_too_soon_is_told_to_begin_now_and_what_is_missing() {
+    let row = for_departure(&on_gas(), 5 * 60 + 30);
+    let leave = row.leave.unwrap();
+    assert_eq!(leave.start_utc_ms, Some(at(10).utc_ms));
+    let text = leave.start_text.unwrap();
+    assert!(text.contains("takes 2 h 30 min longer than you have"), "{text}");
+    assert_eq!(row.ready_utc_ms, Some(at(10 + 8 * 60).utc_ms));
+    let soon = for_departure(&on_gas(), 40).leave.unwrap();
+    assert_eq!(soon.earlier_utc_ms, None, "an hour before that is over");
+}
+
+#[test]
+fn where_nothing_cools_it_no_start_is_named_for_a_departure() {
+    let mut engine = on_gas();
+    tell(&mut engine, &[("gas_left.valve", "shut"), ("gas_right.valve", "shut")], &at(0));
+    let row = for_departure(&engine, 20 * 60);
+    let leave = row.leave.unwrap();
+    assert_eq!((leave.start_utc_ms, leave.start_text, row.ready_utc_ms), (None, None, None));
+    assert!(leave.chosen_utc_ms.is_some());
+    assert!(engine.fridge_for(at(10).utc_ms, &at(10)).is_err(), "over");
+}
+
+#[test]
+fn departures_are_offered_at_full_hours_that_are_still_to_come() {
+    let leave = ahead(&on_gas(), "chill").leave.unwrap();
+    assert_eq!((leave.chosen_utc_ms, leave.start_utc_ms), (None, None));
+    assert!(leave.choices_utc_ms.is_sorted() && leave.choices_utc_ms.len() > 4);
+    for choice in leave.choices_utc_ms {
+        assert!(choice > at(10).utc_ms && choice % 3_600_000 == 0);
+        assert!(on_gas().fridge_for(choice, &at(10)).is_ok());
+    }
+}

@@ -285,5 +285,6 @@ fn what_is_left_of_a_wait_is_told_where_it_is_waited() {
     assert_eq!(page.waits_s, Some(walk_s + wait_s), "a reminder may be set");
     assert_eq!(left(walk_s + 60), Some(wait_s - 60));
     assert_eq!(left(walk_s + wait_s), None, "over when it was said to be");
+    assert_eq!(page.again_s, Some(walk_s + wait_s), "and the page is to be read anew then");
     assert_eq!(engine.preview("ready_to_refuel", &at(0)).unwrap().waits_s, None);
 }

@@ -182,7 +182,7 @@ fn quantities_are_imperial_once_that_is_set_and_stay_so() {
     let mut other = Engine::in_memory("en").unwrap();
     other.import(text.as_bytes(), "kept.json", &at(0)).unwrap();
     assert_eq!(other.units(), "imperial");
-    let card = engine.card("boiler").unwrap();
+    let card = engine.card("boiler", &at(0)).unwrap();
     let card = format!("{:?}", card.sections);
     assert!(!card.contains("litre"), "{card}");
 }

@@ -118,3 +118,58 @@ fn in_every_combination_nothing_runs_it_at_a_stop_and_nothing_can_go_wrong() {
         }
     });
 }
+
+/// Departures from a minute to 60 days ahead, and cool-downs from none to 48 hours.
+fn departures(mut law: impl FnMut(i64, i64, Begin)) {
+    const MIN_MS: i64 = 60_000;
+    for takes_min in (0..=48 * 60).step_by(97) {
+        for leave_min in (1..=60 * 24 * 60).step_by(331) {
+            let (leave, takes) = (NOW_MS + leave_min * MIN_MS, takes_min * MIN_MS);
+            law(leave, takes, begin_by(leave, takes, NOW_MS).unwrap());
+        }
+    }
+}
+
+const NOW_MS: i64 = 1_790_000_000_000;
+
+#[test]
+fn the_start_lies_between_now_and_the_departure_and_what_is_short_is_told() {
+    departures(|leave, takes, begin| {
+        assert!((NOW_MS..=leave).contains(&begin.start_utc_ms), "{leave} {takes} {begin:?}");
+        let cold = begin.start_utc_ms + takes;
+        assert_eq!(begin.short_ms, (cold - leave).max(0), "{leave} {takes} {begin:?}");
+        assert!(begin.short_ms == 0 || begin.start_utc_ms == NOW_MS, "late: begin now");
+    });
+}
+
+#[test]
+fn no_minute_before_the_last_start_is_asked_for() {
+    departures(|leave, takes, begin| {
+        let later_is_too_late = begin.start_utc_ms + 1 + takes > leave;
+        assert!(later_is_too_late, "{leave} {takes} {begin:?}");
+    });
+}
+
+#[test]
+fn who_leaves_later_never_begins_earlier_and_what_takes_longer_never_begins_later() {
+    let mut last: Option<(i64, i64, Begin)> = None;
+    departures(|leave, takes, begin| {
+        if let Some((before, took, known)) = last
+            && took == takes
+            && before < leave
+        {
+            assert!(known.start_utc_ms <= begin.start_utc_ms && known.short_ms >= begin.short_ms);
+        }
+        let longer = begin_by(leave, takes + 60_000, NOW_MS).unwrap();
+        assert!(longer.start_utc_ms <= begin.start_utc_ms && longer.short_ms >= begin.short_ms);
+        last = Some((leave, takes, begin));
+    });
+}
+
+#[test]
+fn a_departure_that_is_over_or_out_of_sight_is_not_planned_for() {
+    for leave in [NOW_MS - 1, NOW_MS, NOW_MS + LEAVE_MS_MAX + 1, i64::MIN, i64::MAX] {
+        assert!(begin_by(leave, 1, NOW_MS).is_err(), "{leave}");
+    }
+    assert!(begin_by(NOW_MS + LEAVE_MS_MAX, i64::MAX, NOW_MS).is_ok());
+}

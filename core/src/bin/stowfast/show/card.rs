@@ -1,7 +1,7 @@
 //! How to use a fitting.
 
 use stowfast_core::Result;
-use stowfast_core::engine::{CardPage, CardRow, HitKind, HitRow};
+use stowfast_core::engine::{CardPage, CardRow, HitKind, HitRow, MayPage};
 
 use super::{BOLD, FAINT, Out, kind, object, plain};
 
@@ -55,9 +55,23 @@ impl Out {
         self.links("Red", "alert", &page.alerts)?;
         self.links("Routine", "plan", &page.routines)?;
         for step in &page.steps {
-            plain(&format!("  {} {}", kind(step.kind), step.text))?;
-            plain(&self.styled(FAINT, &format!("      {}", step.id)))?;
+            let stands = Some(step.stands_text.as_str()).filter(|text| !text.is_empty());
+            let stands = stands.map_or_else(String::new, |text| format!(": {text}"));
+            plain(&format!("  {} {}{stands}", kind(step.kind), step.text))?;
+            plain(&self.styled(FAINT, &format!("      stowfast may {}", step.id)))?;
         }
         Ok(())
+    }
+
+    /// As JSON the reasons alone, under the name that they have always had.
+    pub(crate) fn may(&self, page: &MayPage) -> Result<()> {
+        if self.json {
+            return object("refusals", &page.against);
+        }
+        let step = &page.step;
+        plain(&self.styled(BOLD, &format!("{} ({})", step.text, step.zone_title)))?;
+        plain(&page.answer)?;
+        page.against.iter().try_for_each(|reason| plain(&format!("  {reason}")))?;
+        step.cautions.iter().try_for_each(|caution| plain(&format!("  ! {caution}")))
     }
 }

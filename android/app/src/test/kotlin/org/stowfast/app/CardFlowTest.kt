@@ -7,6 +7,7 @@ import androidx.compose.ui.test.onAllNodesWithTag
 import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
+import androidx.compose.ui.test.performTextInput
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertTrue
 import org.junit.Test
@@ -93,6 +94,41 @@ class CardFlowTest : OnScreen() {
         isOnShow(page)
         back()
         screen.onNodeWithText("Something shows red").assertIsDisplayed()
+    }
+
+    @Test
+    fun aCardSaysWhatMayBeDoneNowAndWhyNot() {
+        chooseDemo()
+        for (fact in listOf("boiler.cover" to "on", "pump.power" to "off")) engine.get { report(fact.first, fact.second) }
+        tap("cards")
+        tap("card-boiler")
+        val refused = engine.get { card("boiler") }.steps.first { it.id == "boiler.heat_gas" }
+        assertTrue(refused.refused)
+        page("may-boiler.heat_gas", tag = true)
+        draw("real-card-moves")
+        tap("may-boiler.heat_gas")
+        val page = engine.get { may("boiler.heat_gas") }
+        screen.onNodeWithText(page.answer).assertIsDisplayed()
+        for (reason in page.against) screen.onNodeWithText(reason).assertExists()
+        draw("real-may")
+        back()
+        screen.onNodeWithText(engine.get { card("boiler") }.card.title).assertIsDisplayed()
+    }
+
+    @Test
+    fun aStepThatNoPlanHasIsLookedUpByItsWordsAndAsked() {
+        chooseDemo()
+        engine.get { report("pump.power", "off") }
+        val planned = engine.get { preview("ready_to_drive") }.steps.map { it.id }
+        assertTrue("pump.switch_on" !in planned)
+        tap("cards")
+        tap("steps")
+        screen.onNodeWithTag("seek").performTextInput("switch PUMP")
+        walk()
+        tap("may-pump.switch_on")
+        screen.onNodeWithText(engine.get { may("pump.switch_on") }.answer).assertIsDisplayed()
+        back()
+        screen.onNodeWithTag("may-pump.switch_on").assertExists()
     }
 
     @Test

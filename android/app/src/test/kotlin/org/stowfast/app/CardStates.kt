@@ -10,20 +10,23 @@ import org.stowfast.app.ui.Ways
 import org.stowfast.engine.CardPage
 import org.stowfast.engine.CardRow
 import org.stowfast.engine.LinkRow
+import org.stowfast.engine.MoveRow
 import org.stowfast.engine.Problem
 import org.stowfast.engine.SectionRow
+import org.stowfast.engine.StepKind
 
 /** How to use what is fitted. All words are invented. */
 object CardStates {
     fun screens(ways: Ways): Map<String, @Composable () -> Unit> = mapOf(
-        "cards" to { CardsScreen(CardsState(rows, problem = null), ways, {}) {} },
-        "cards-none" to { CardsScreen(CardsState(emptyList(), problem = null), ways, {}) {} },
+        "cards" to { CardsScreen(CardsState(rows, problem = null), ways, {}, {}) {} },
+        "cards-none" to { CardsScreen(CardsState(emptyList(), problem = null), ways, {}, {}) {} },
         "card" to { CardScreen(CardState(page, problem = null), ways, nowhere) {} },
+        "card-moves" to { CardScreen(CardState(page.copy(note = "", sections = emptyList()), problem = null), ways, nowhere) {} },
         "card-wait" to { CardScreen(CardState(page = null, problem = null), ways, nowhere) {} },
         "card-gone" to { CardScreen(CardState(page = null, Problem.NotFound("card", "hob")), ways, nowhere) {} },
     )
 
-    private val nowhere = CardWays({}, {})
+    private val nowhere = CardWays({}, {}, {})
 
     private val rows = listOf(
         CardRow("boiler", "boiler", "Boiler", "outside", "Outside, door side; Lounge and panel"),
@@ -44,8 +47,15 @@ object CardStates {
         ),
         alerts = listOf(LinkRow("boiler.locked_out", "Boiler is locked out")),
         routines = listOf(LinkRow("cylinder_changed", "Gas cylinder changed")),
-        steps = emptyList(),
+        steps = listOf(
+            move("heat_gas", "Switch the boiler on, on gas", refused = true, "not now"),
+            move("switch_off", "Switch the boiler off", refused = false, "so already"),
+            move("open_drain", "Open the drain of the boiler", refused = false, ""),
+        ),
     )
+
+    private fun move(id: String, text: String, refused: Boolean, stands: String) =
+        MoveRow("boiler.$id", StepKind.MOVE, text, "lounge", "Lounge and panel", hazard = true, refused, isSo = stands == "so already", stands)
 
     private fun section(id: String, title: String, vararg lines: String) = SectionRow(id, title, lines.toList())
 }

@@ -45,7 +45,9 @@ class EngineTest {
         assertEquals(VerdictKind.BLOCKED, engine.get { nowPage() }.verdict)
         routine(engine)
         engine.get { report("pump.power", "off") }
-        assertNotNull(engine.get { fridge() })
+        val leave = engine.get { fridge() }?.ahead?.firstNotNullOfOrNull { it.leave }?.choicesUtcMs?.last() ?: engine.utcMs() + 1
+        assertNotNull(engine.get { fridgeFor(leave) })
+        assertTrue(engine.problem { fridgeFor(engine.utcMs()) } is Problem.InvalidInput || leave == engine.utcMs() + 1)
         assertEquals("2.89 m", engine.get { driveCard() }.height.text)
         engine.get { setFridge("gas") }
         val gauge = engine.get { gauges() }.first { it.choices.isNotEmpty() }
@@ -75,7 +77,9 @@ class EngineTest {
         val look = plan.steps.first { it.kind == StepKind.LOOK }
         val ticked = engine.get { tick(move.id) }.entries.last()
         engine.get { look(look.id, look.choices.last().id) }
-        engine.get { confirm(listOf(Line(look.id, null))) }
+        val listed = engine.get { confirm(listOf(Line(look.id, null), Line(move.id, null))) }.entries
+        assertEquals(listed.size, engine.get { takeBack(listed) }.entries.size)
+        assertTrue(engine.problem { takeBack(listed) } is Problem.Conflict)
         engine.get { unmark(ticked) }
         engine.get { cannot(move.id, "stiff") }
         engine.get { clearStuck(engine.get { routine() }?.stuck.orEmpty().single().entry) }
@@ -113,6 +117,7 @@ class EngineTest {
         assertTrue(page.meanings.first().doNow.isNotEmpty())
         val card = engine.get { card(page.cards.first().id) }
         assertTrue(card.card in engine.get { cards() })
+        for (row in card.steps) assertEquals(row.refused, engine.get { may(row.id) }.against.isNotEmpty())
         assertTrue(card.alerts.any { it.id == fresh.id } && card.sections.all { it.lines.isNotEmpty() })
     }
 

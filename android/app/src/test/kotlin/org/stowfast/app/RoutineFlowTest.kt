@@ -14,6 +14,9 @@ import androidx.compose.ui.test.performClick
 import androidx.compose.ui.test.performTextInput
 import androidx.compose.ui.test.performTouchInput
 import androidx.lifecycle.SavedStateHandle
+import kotlinx.coroutines.CoroutineScope
+import kotlinx.coroutines.Dispatchers
+import kotlinx.coroutines.launch
 import org.junit.Assert.assertEquals
 import org.junit.Assert.assertFalse
 import org.junit.Assert.assertTrue
@@ -22,6 +25,7 @@ import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
 import org.stowfast.app.routine.RoutineEvent
 import org.stowfast.app.routine.RoutineViewModel
+import org.stowfast.engine.Changes
 import org.stowfast.engine.OddCannot
 import org.stowfast.engine.OddSeen
 import org.stowfast.engine.VerdictKind
@@ -119,8 +123,12 @@ class RoutineFlowTest : OnScreen() {
         val list = gesture()
         confirm()
         screen.onNodeWithText("Recorded: the whole list").assertIsDisplayed()
+        val written = mutableListOf<Changes>()
+        val follows = CoroutineScope(Dispatchers.Unconfined).launch { engine.changes.collect { written += it } }
         screen.onNodeWithText("Undo").performClick()
         screen.waitForIdle()
+        follows.cancel()
+        assertEquals("one command, and all of the list", listOf(list.steps.size), written.map { it.entries.size })
         assertEquals(list, gesture())
         assertEquals(1, routine().run.doneCount)
     }

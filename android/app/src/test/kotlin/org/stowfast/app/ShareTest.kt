@@ -4,7 +4,6 @@ import android.content.Intent
 import androidx.activity.ComponentActivity
 import androidx.activity.compose.setContent
 import androidx.compose.runtime.Composable
-import androidx.compose.ui.semantics.Role
 import androidx.compose.ui.semantics.SemanticsNode
 import androidx.compose.ui.semantics.SemanticsProperties
 import androidx.compose.ui.semantics.getOrNull
@@ -16,12 +15,12 @@ import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onRoot
 import androidx.compose.ui.test.performClick
 import org.junit.Assert.assertEquals
+import org.junit.Assert.assertTrue
 import org.junit.Rule
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.Robolectric
 import org.robolectric.RobolectricTestRunner
-import org.robolectric.RuntimeEnvironment
 import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.annotation.GraphicsMode
@@ -38,9 +37,10 @@ class ShareTest {
     @Test
     fun everyPageIsSharedAsItStands() {
         // A sheet lies over a page that is here without it.
-        val silent = States.all.filterKeys { !it.endsWith("-more") }.filter { (name, content) -> !shared(name, content) }.keys
+        val pages = States.all.filterKeys { !it.endsWith("-more") }
+        val shared = pages.filter { (name, content) -> shared(name, content) }
         assertEquals("what differs", emptyList<String>(), faults)
-        assertEquals("pages that only ask, wait or failed, or have a button of their own for it", SILENT, silent.filterNot { it.startsWith("problem-") }.toSet())
+        assertTrue("only ${shared.size} of ${pages.size}", shared.size > pages.size / 2)
     }
 
     private val faults = mutableListOf<String>()
@@ -55,7 +55,9 @@ class ShareTest {
             for (index in why.fetchSemanticsNodes().indices) why[index].performClick()
             while (shut().isNotEmpty()) screen.onNodeWithTag(shut().first()).performClick()
             screen.onNodeWithTag("share-text").performClick()
-            compare(name, texts(), text(shadowOf(activity.get()).nextStartedActivity))
+            compare(name, pieces(root()), text(shadowOf(activity.get()).nextStartedActivity))
+        } else {
+            faults += unshared(root()).map { "$name: there is no way to share “$it”" }
         }
         // What waits or opens is taken away as the app would, so that no later test waits for it.
         activity.get().setContent {}
@@ -63,6 +65,8 @@ class ShareTest {
         activity.pause().stop().destroy()
         return has
     }
+
+    private fun root(): SemanticsNode = screen.onRoot(useUnmergedTree = true).fetchSemanticsNode()
 
     /** The rows of what comes later that are not open. */
     private fun shut(): List<String> = screen.onAllNodes(hasStateDescription("Shut")).fetchSemanticsNodes()
@@ -89,38 +93,5 @@ class ShareTest {
             if (places.isNotEmpty() && places.last() <= before) faults += "$name: “$text” stands further up on the page than in $lines"
             places.find { it > before } ?: before
         }
-    }
-
-    /** One text, and whether it stands on something that is there to be tapped, or above or below the page. */
-    private data class Piece(val text: String, val control: Boolean)
-
-    private fun texts(): List<Piece> {
-        val pieces = mutableListOf<Piece>()
-        fun read(node: SemanticsNode, inside: Boolean) {
-            val tag = node.config.getOrNull(SemanticsProperties.TestTag).orEmpty()
-            val control = tag != "page" && inside || tag == "problem" || CONTROL.matches(tag) ||
-                node.config.getOrNull(SemanticsProperties.Role) == Role.Button && !tag.startsWith("line-") ||
-                SemanticsProperties.EditableText in node.config
-            node.config.getOrNull(SemanticsProperties.Text)?.forEach { pieces += Piece(it.text, control) }
-            node.children.forEach { read(it, control) }
-        }
-        read(screen.onRoot(useUnmergedTree = true).fetchSemanticsNode(), inside = true)
-        return pieces
-    }
-
-    /** The frame's words that hold nothing of a vehicle: what is not content may be left out. */
-    private val frame: Set<String> by lazy {
-        val resources = RuntimeEnvironment.getApplication().resources
-        R.string::class.java.fields.map { resources.getString(it.getInt(null)) }.filterNot { "%1$" in it }.toSet()
-    }
-
-    private companion object {
-        val CONTROL = Regex("(say|report|cleared|find|more|reading|type)-?.*|written|undo-bar")
-
-        val SILENT = setOf(
-            "routine-line", "routine-leave", "routine-note", "routine-end", "routine-other", "routine-cannot",
-            "preview-wait", "alert-wait", "card-wait", "card-gone", "red-failed", "reserves-wait", "reserves-failed",
-            "settings", "settings-chosen", "settings-wait", "crash", "crash-none",
-        )
     }
 }

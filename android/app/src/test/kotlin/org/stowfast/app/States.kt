@@ -122,7 +122,7 @@ object States {
         "routine-end" to { routineAsked(Ask.END) },
         "routine-other" to { routineAsked(Ask.SEEN) },
         "routine-cannot" to { routineAsked(Ask.CANNOT) },
-        "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, nowUtcMs = NOW_UTC_MS, problem = null), deeper, {}) {} },
+        "fridge" to { FridgeScreen(FridgeState(fridge, answered = true, choosing = false, nowUtcMs = NOW_UTC_MS, problem = null), deeper, {}) {} },
         "reading" to { ReadingScreen(ReadingState(gauges, asked = "fresh", open = "fresh", problem = null), deeper) {} },
         "reading-typed" to { ReadingScreen(ReadingState(gauges, asked = "battery", open = "battery", problem = null), deeper) {} },
         "record" to { RecordScreen(RecordState(record, more = true, open = null, problem = null), deeper, {}) {} },
@@ -135,7 +135,7 @@ object States {
         { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
 
     val all: Map<String, @Composable () -> Unit>
-        get() = screens + DriveCardStates.screens(deeper, fridge, NOW_UTC_MS) + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + SystemStates.all + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
+        get() = screens + DriveCardStates.screens(deeper, fridge, NOW_UTC_MS) + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + MayStates.screens(deeper, steps.first()) + SystemStates.all + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     /**
      * A state is named after its screen, up to the first dash. The first state of a screen stands for it in dark, large

@@ -14,6 +14,7 @@ import androidx.compose.ui.test.hasText
 import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onNodeWithText
 import androidx.compose.ui.test.performClick
+import androidx.lifecycle.Lifecycle
 import androidx.test.core.app.ActivityScenario
 import androidx.test.core.app.ApplicationProvider
 import org.junit.Assert.assertEquals
@@ -131,6 +132,46 @@ class WaitTest : OnScreen() {
     }
 
     @Test
+    fun theOpenPageGoesOnByItselfWhenTheWaitIsOver() {
+        val left = waiting()
+        val waited = routine().steps.first().text
+        timePasses(left - 1)
+        screen.onNodeWithTag("look-again").assertIsDisplayed()
+        timePasses(1)
+        assertNull(routine().waitsS)
+        screen.onNodeWithTag("look-again").assertDoesNotExist()
+        screen.onNodeWithText(waited).assertDoesNotExist()
+        screen.onNodeWithText(routine().steps.first().text).assertIsDisplayed()
+    }
+
+    @Test
+    fun theOpenPageSaysByItselfThatSomebodyIsToBeThere() {
+        chooseDemo()
+        for (fact in listOf("pitch.water" to "tap", "fill_hose.hose" to "connected", "fresh.drain" to "shut")) {
+            engine.get { report(fact.first, fact.second) }
+        }
+        engine.get { openRun("serviced") }
+        engine.get { tick("fresh.start_filling") }
+        screen.waitForIdle()
+        understood()
+        screen.onNodeWithText("Continue: ", substring = true).performClick()
+        screen.waitForIdle()
+        screen.onNodeWithText("be there in about", substring = true).assertExists()
+        screen.onNodeWithText("go there now", substring = true).assertDoesNotExist()
+        // The page names each moment anew: when to set out, and when it may be full.
+        while (true) timePasses(routine().againS ?: break)
+        screen.onNodeWithText("go there now", substring = true).assertExists()
+    }
+
+    @Test
+    fun aPageThatIsNotOpenIsNotAskedFor() {
+        val left = waiting()
+        activity.moveToState(Lifecycle.State.CREATED)
+        timePasses(left)
+        assertEquals("only the phone's alarm asks", 1, alarms.scheduledAlarms.size)
+    }
+
+    @Test
     fun whoeverRefusesIsAskedOnceAndGoesOn() {
         notifications.setNotificationsEnabled(false)
         chooseDemo()
@@ -181,6 +222,13 @@ class WaitTest : OnScreen() {
     private fun assertRingsIn(seconds: Int) {
         val rings = alarms.scheduledAlarms.single().triggerAtMs - SystemClock.elapsedRealtime()
         assertTrue("$rings ms, not $seconds s", rings in (seconds - 1) * 1_000L..seconds * 1_000L)
+    }
+
+    /** For the engine, and for the page that is open. */
+    private fun timePasses(seconds: Int) {
+        bench.pass(seconds * 1_000L)
+        screen.mainClock.advanceTimeBy(seconds * 1_000L)
+        screen.waitForIdle()
     }
 
     private fun ring() {

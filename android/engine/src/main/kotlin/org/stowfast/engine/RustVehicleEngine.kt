@@ -62,6 +62,8 @@ class RustVehicleEngine(
 
     override suspend fun unmark(entry: Long) = command { unmark(entry, clock()) }
 
+    override suspend fun takeBack(entries: List<Long>) = command { takeBack(entries, clock()) }
+
     override suspend fun cannot(stepId: String, note: String) = command { cannot(stepId, note, clock()) }
 
     override suspend fun leftAnyway(stepId: String, note: String) = command { leftAnyway(stepId, note, clock()) }
@@ -79,6 +81,8 @@ class RustVehicleEngine(
     override suspend fun report(variable: String, setting: String) = command { report(variable, setting, clock()) }
 
     override suspend fun fridge() = ask { fridge(clock()) }
+
+    override suspend fun fridgeFor(leaveUtcMs: Long) = ask { fridgeFor(leaveUtcMs, clock()) }
 
     override suspend fun setFridge(selector: String) = command { setFridge(selector, clock()) }
 
@@ -99,7 +103,9 @@ class RustVehicleEngine(
 
     override suspend fun cards() = ask { cards() }
 
-    override suspend fun card(fittingId: String) = ask { card(fittingId) }
+    override suspend fun card(fittingId: String) = ask { card(fittingId, clock()) }
+
+    override suspend fun may(stepId: String) = ask { may(stepId, clock()) }
 
     override suspend fun log(limit: Int) = ask { log(limit) }
 

@@ -51,6 +51,9 @@ interface VehicleEngine : AutoCloseable {
 
     suspend fun unmark(entry: Long): Outcome<Changes>
 
+    /** Takes back all of [entries], as a list that was confirmed at once, or none of them. */
+    suspend fun takeBack(entries: List<Long>): Outcome<Changes>
+
     suspend fun cannot(stepId: String, note: String): Outcome<Changes>
 
     suspend fun leftAnyway(stepId: String, note: String): Outcome<Changes>
@@ -68,6 +71,9 @@ interface VehicleEngine : AutoCloseable {
     suspend fun report(variable: String, setting: String): Outcome<Changes>
 
     suspend fun fridge(): Outcome<FridgePage?>
+
+    /** The same, with by when to begin cooling it down for a departure. Unit: ms since 1970-01-01 UTC. */
+    suspend fun fridgeFor(leaveUtcMs: Long): Outcome<FridgePage?>
 
     suspend fun setFridge(selector: String): Outcome<Changes>
 
@@ -94,6 +100,9 @@ interface VehicleEngine : AutoCloseable {
 
     /** How to use one of [cards]. A step belongs to the fitting that its id begins with. */
     suspend fun card(fittingId: String): Outcome<CardPage>
+
+    /** Whether a move or look may be taken now, with every reason against it and all cautions. */
+    suspend fun may(stepId: String): Outcome<MayPage>
 
     suspend fun log(limit: Int): Outcome<List<DoneRow>>
 

@@ -16,6 +16,7 @@ import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.may.Move
 import org.stowfast.app.share.card
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Lines
@@ -34,7 +35,7 @@ import org.stowfast.engine.SectionRow
 import org.stowfast.engine.VehicleEngine
 
 /** Where a card leads on to. */
-data class CardWays(val alert: (String) -> Unit, val preview: (String) -> Unit)
+data class CardWays(val alert: (String) -> Unit, val preview: (String) -> Unit, val may: (String) -> Unit)
 
 @Composable
 fun CardRoute(engine: VehicleEngine, ways: Ways, fittingId: String, on: CardWays) {
@@ -82,6 +83,8 @@ private fun LazyListScope.card(page: CardPage, on: CardWays) {
         }
     }
     items(page.inOrder(), key = { it.id }) { Section(it) }
+    if (page.steps.isNotEmpty()) item { SectionHeading(stringResource(R.string.card_moves)) }
+    items(page.steps, key = { "may-" + it.id }) { Move(it.id, it.kind, it.text, row = it, on.may) }
     links(page.alerts, R.string.card_alerts, R.drawable.ic_red, "alert", on.alert)
     links(page.routines, R.string.card_routines, R.drawable.ic_route, "routine", on.preview)
 }

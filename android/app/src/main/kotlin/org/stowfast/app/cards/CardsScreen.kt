@@ -14,6 +14,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.cards
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -25,17 +26,18 @@ import org.stowfast.engine.CardRow
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun CardsRoute(engine: VehicleEngine, ways: Ways, onOpen: (String) -> Unit) {
+fun CardsRoute(engine: VehicleEngine, ways: Ways, onSteps: () -> Unit, onOpen: (String) -> Unit) {
     val model = viewModel(key = "cards") { CardsViewModel(engine) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(CardsEvent.Shown) }
-    CardsScreen(state, ways, onOpen, model::onEvent)
+    CardsScreen(state, ways, onSteps, onOpen, model::onEvent)
 }
 
-/** Every fitting of this vehicle that has a card. */
+/** Every fitting of this vehicle that has a card, and the way to what has none. */
 @Composable
-fun CardsScreen(state: CardsState, ways: Ways, onOpen: (String) -> Unit, onEvent: (CardsEvent) -> Unit) {
+fun CardsScreen(state: CardsState, ways: Ways, onSteps: () -> Unit, onOpen: (String) -> Unit, onEvent: (CardsEvent) -> Unit) {
     Page(stringResource(R.string.cards_heading), ways, trouble(state.problem) { onEvent(CardsEvent.Dismiss) }, told = telling(state.rows != null) { cards(state) }) {
+        item { Door(R.drawable.ic_question, R.string.steps_heading, stringResource(R.string.steps_door), "steps", onSteps) }
         when {
             state.rows == null -> if (state.problem == null) item { Working() }
             state.rows.isEmpty() -> item { Text(stringResource(R.string.cards_none), style = MaterialTheme.typography.bodyLarge) }

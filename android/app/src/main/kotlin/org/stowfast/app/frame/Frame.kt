@@ -44,6 +44,7 @@ import org.stowfast.app.crash.Crashes
 import org.stowfast.app.drivecard.DriveCardRoute
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
+import org.stowfast.app.may.MayRoute
 import org.stowfast.app.now.NowRoute
 import org.stowfast.app.place.PlaceRoute
 import org.stowfast.app.preview.PreviewRoute
@@ -55,6 +56,7 @@ import org.stowfast.app.routine.RoutineRoute
 import org.stowfast.app.routine.RoutineWays
 import org.stowfast.app.settings.SettingsRoute
 import org.stowfast.app.shared.SharedRoute
+import org.stowfast.app.steps.StepsRoute
 import org.stowfast.app.target.TargetRoute
 import org.stowfast.app.things.ThingsRoute
 import org.stowfast.app.ui.Lines
@@ -67,7 +69,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY }
 
 /**
  * The pages, the way between them, and the notices that a command brought back. It begins where it was when the process
@@ -82,6 +84,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     var alert by rememberSaveable { mutableStateOf("") }
     var shared by rememberSaveable { mutableStateOf("") }
     var card by rememberSaveable { mutableStateOf("") }
+    var asked by rememberSaveable { mutableStateOf("") }
     var gauge by rememberSaveable { mutableStateOf("") }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
@@ -114,6 +117,10 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     fun card(fitting: String) {
         card = fitting
         go(Place.CARD)
+    }
+    fun may(step: String) {
+        asked = step
+        go(Place.MAY)
     }
     fun read(id: String) {
         gauge = id
@@ -161,8 +168,10 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.RED -> RedRoute(engine, ways, ::alert)
             Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep, ::card))
             Place.LIFE -> LifeScreen(ways)
-            Place.CARDS -> CardsRoute(engine, ways, ::card)
-            Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::preview))
+            Place.CARDS -> CardsRoute(engine, ways, { go(Place.STEPS) }, ::card)
+            Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::preview, ::may))
+            Place.STEPS -> StepsRoute(engine, ways, ::may)
+            Place.MAY -> MayRoute(engine, ways, asked, ::card)
             Place.ABOUT -> AboutScreen(ways, crashes.report != null, ::go)
             Place.LICENCES -> LicencesRoute(ways)
             Place.CRASH -> CrashRoute(ways, crashes)

@@ -34,7 +34,7 @@ class Where(context: Context) {
         val KEPT = listOf(
             Place.VEHICLE, Place.TARGET, Place.ROUTINE, Place.WHERE, Place.ARRIVE, Place.THINGS, Place.FRIDGE,
             Place.READING, Place.RECORD, Place.RED, Place.LIFE, Place.CARDS, Place.RESERVES, Place.SETTINGS,
-            Place.DRIVE_CARD, Place.ABOUT, Place.LICENCES,
+            Place.DRIVE_CARD, Place.ABOUT, Place.LICENCES, Place.STEPS,
         )
     }
 }

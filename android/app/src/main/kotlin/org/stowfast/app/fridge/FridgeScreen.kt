@@ -18,6 +18,7 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.Lifecycle
 import androidx.lifecycle.compose.LocalLifecycleOwner
+import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.repeatOnLifecycle
 import androidx.lifecycle.viewmodel.compose.viewModel
 import kotlinx.coroutines.delay
@@ -45,7 +46,7 @@ import org.stowfast.engine.VehicleEngine
 
 @Composable
 fun FridgeRoute(engine: VehicleEngine, ways: Ways, onTarget: (String) -> Unit) {
-    val model = viewModel(key = "fridge") { FridgeViewModel(engine) }
+    val model = viewModel(key = "fridge") { FridgeViewModel(engine, createSavedStateHandle()) }
     val state by model.state.collectAsState()
     val owner = LocalLifecycleOwner.current
     WhenShown(model) { model.onEvent(FridgeEvent.Shown) }
@@ -69,7 +70,7 @@ fun FridgeScreen(state: FridgeState, ways: Ways, onTarget: (String) -> Unit, onE
     Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }, told = telling(state.answered) { fridge(state) }) {
         if (page != null) {
             fridge(page, state.nowUtcMs, onEvent)
-            items(page.ahead, key = { it.id }) { Ahead(it, onTarget) }
+            items(page.ahead, key = { it.id }) { Ahead(it, state.choosing, onTarget, onEvent) }
         } else if (state.answered) {
             item { Panel { Text(stringResource(R.string.fridge_none), style = MaterialTheme.typography.bodyLarge) } }
         }
@@ -138,16 +139,21 @@ private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
 
 /** What the fridge needs before a trip, at the pump or on a ferry. [onTarget] leads to the routine that sees to all of it. */
 @Composable
-private fun Ahead(row: FridgeAheadRow, onTarget: (String) -> Unit) {
+private fun Ahead(row: FridgeAheadRow, choosing: Boolean, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
     Panel(Modifier.testTag("ahead-" + row.id)) {
         Text(row.title, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
         Lines(row.lines)
-        row.readyUtcMs?.let { at ->
-            val ready = LocalContext.current.dayAndTime(at)
-            Marked(R.drawable.ic_clock) { Text(stringResource(R.string.fridge_ready, ready), style = MaterialTheme.typography.titleMedium) }
-        }
+        val leave = row.leave
+        if (leave?.chosenUtcMs == null) row.readyUtcMs?.let { Ready(it) }
+        if (leave != null) Leave(leave, choosing, onEvent)
         row.targetId?.let { target ->
             QuietButton(stringResource(R.string.fridge_target, row.title), { onTarget(target) }, Modifier.fillMaxWidth().testTag("target-of-" + row.id), R.drawable.ic_route)
         }
     }
+}
+
+@Composable
+private fun Ready(utcMs: Long) {
+    val ready = LocalContext.current.dayAndTime(utcMs)
+    Marked(R.drawable.ic_clock) { Text(stringResource(R.string.fridge_ready, ready), style = MaterialTheme.typography.titleMedium) }
 }

@@ -1,15 +1,17 @@
 package org.stowfast.app.fridge
 
+import androidx.lifecycle.SavedStateHandle
 import kotlinx.coroutines.flow.update
 import org.stowfast.app.ui.PageViewModel
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
 import org.stowfast.engine.VehicleEngine
 
-class FridgeViewModel(engine: VehicleEngine) :
+/** When they leave is kept here alone: it is a question, and no fact of the vehicle. */
+class FridgeViewModel(engine: VehicleEngine, private val kept: SavedStateHandle) :
     PageViewModel<FridgeState>(
         engine,
-        FridgeState(page = null, answered = false, nowUtcMs = engine.utcMs(), problem = null),
+        FridgeState(page = null, answered = false, choosing = false, nowUtcMs = engine.utcMs(), problem = null),
     ) {
     init {
         follow(::read)
@@ -21,6 +23,12 @@ class FridgeViewModel(engine: VehicleEngine) :
             FridgeEvent.Tick -> tick()
             FridgeEvent.Dismiss -> {
                 page.update { it.copy(problem = null) }
+                wake()
+            }
+            is FridgeEvent.Choose -> page.update { it.copy(choosing = event.open) }
+            is FridgeEvent.Leave -> {
+                kept[LEAVE] = event.utcMs
+                page.update { it.copy(choosing = false) }
                 wake()
             }
             is FridgeEvent.Set -> send({ setFridge(event.selector) }, ::failed)
@@ -39,11 +47,20 @@ class FridgeViewModel(engine: VehicleEngine) :
     private fun failed(problem: Problem) = page.update { it.copy(problem = problem) }
 
     private suspend fun read() {
-        when (val answer = engine.fridge()) {
-            is Outcome.Done -> page.update {
+        val leave = kept.get<Long>(LEAVE)
+        val answer = if (leave == null) engine.fridge() else engine.fridgeFor(leave)
+        when {
+            answer is Outcome.Done -> page.update {
                 it.copy(page = answer.value, answered = true, nowUtcMs = engine.utcMs())
             }
-            is Outcome.Failed -> failed(answer.problem)
+            // That departure is over meanwhile.
+            answer is Outcome.Failed && leave != null && answer.problem is Problem.InvalidInput -> {
+                kept.remove<Long>(LEAVE)
+                wake()
+            }
+            answer is Outcome.Failed -> failed(answer.problem)
         }
     }
 }
+
+private const val LEAVE = "leave"

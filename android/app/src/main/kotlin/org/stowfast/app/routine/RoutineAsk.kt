@@ -9,6 +9,9 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
+import org.stowfast.app.share.cannot
+import org.stowfast.app.share.leave
+import org.stowfast.app.share.seen
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.NoteQuestion
@@ -68,7 +71,7 @@ fun Asking(
             val said = { note: String ->
                 answer(if (listed) RoutineEvent.Mark(step.id, OddCannot(note)) else RoutineEvent.Cannot(step.id, note))
             }
-            Writing(if (listed) LineCannotQuestion else CannotQuestion, ways, said, close) { about(step) }
+            Writing(if (listed) LineCannotQuestion else CannotQuestion, ways, said, close, { cannot(step) }) { about(step) }
         }
         Ask.LEAVE -> if (step != null) Leave(step, ways, answer, close)
     }
@@ -76,7 +79,7 @@ fun Asking(
 
 @Composable
 private fun Leave(step: StepRow, ways: Ways, answer: (RoutineEvent) -> Unit, onClose: () -> Unit) {
-    Writing(LeaveQuestion, ways, { answer(RoutineEvent.Leave(step.id, it)) }, onClose) {
+    Writing(LeaveQuestion, ways, { answer(RoutineEvent.Leave(step.id, it)) }, onClose, { leave(step) }) {
         about(step)
         item { Text(stringResource(R.string.routine_leave_about), style = MaterialTheme.typography.bodyLarge) }
         if (step.why.isNotEmpty()) {
@@ -99,7 +102,7 @@ private fun Seen(
 ) {
     val close = { next(Ask.NOTHING) }
     val title = if (step.choices.isEmpty()) R.string.routine_line_heading else R.string.routine_other_heading
-    Page(stringResource(title), ways.copy(back = close)) {
+    Page(stringResource(title), ways.copy(back = close), told = { seen(step, listed) }) {
         item { Text(if (listed) step.wanted else step.text, style = MaterialTheme.typography.headlineMedium) }
         if (odd != null) {
             item { Choice("so", R.drawable.ic_do, R.string.routine_line_back, null) { answer(RoutineEvent.Mark(step.id, null)) } }

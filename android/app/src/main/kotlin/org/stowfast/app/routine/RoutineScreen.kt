@@ -43,6 +43,7 @@ import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.app.ui.wide
+import org.stowfast.app.wait.AskAgain
 import org.stowfast.app.wait.AskToNotify
 import org.stowfast.engine.Odd
 import org.stowfast.engine.OrderExact
@@ -68,6 +69,7 @@ fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, on: Routine
         }
     }
     WhenShown(model) { model.onEvent(RoutineEvent.Shown) }
+    AskAgain(state.page) { model.onEvent(RoutineEvent.Shown) }
     RoutineScreen(state, ways, sought, on, model::onEvent)
 }
 

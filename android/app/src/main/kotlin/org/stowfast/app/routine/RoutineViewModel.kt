@@ -5,7 +5,6 @@ import androidx.lifecycle.viewModelScope
 import kotlinx.coroutines.flow.update
 import kotlinx.coroutines.launch
 import org.stowfast.app.ui.PageViewModel
-import org.stowfast.engine.Changes
 import org.stowfast.engine.Line
 import org.stowfast.engine.Odd
 import org.stowfast.engine.OddCannot
@@ -54,15 +53,10 @@ class RoutineViewModel(engine: VehicleEngine, private val kept: SavedStateHandle
         }
     }
 
-    /** A gesture is taken back as a whole, the last line first. */
+    /** A gesture is taken back as a whole. */
     private fun undo(entry: Long) {
         val list = page.value.gestureOf(entry)
         send({ takeBack(list) }, ::failed) { forget(entry) }
-    }
-
-    private suspend fun VehicleEngine.takeBack(entries: List<Long>): Outcome<Changes> {
-        for (entry in entries.dropLast(1)) unmark(entry).let { if (it is Outcome.Failed) return it }
-        return unmark(entries.last())
     }
 
     private fun mark(odd: Map<String, Odd>) {

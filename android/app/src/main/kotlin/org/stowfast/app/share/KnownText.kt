@@ -92,6 +92,7 @@ fun Told.card(state: CardState) {
         if (section.id == CAUTION) mind(section.title) else say(section.title)
         list(section.lines)
     }
+    moves(page.steps)
     section(R.string.card_alerts, page.alerts.map { it.title })
     section(R.string.card_routines, page.routines.map { it.title })
 }

@@ -122,7 +122,11 @@ fun Told.fridge(state: FridgeState) {
         part()
         say(row.title)
         list(row.lines)
-        row.readyUtcMs?.let { say(R.string.fridge_ready, context.dayAndTime(it)) }
+        val leave = row.leave?.takeIf { it.chosenUtcMs != null }
+        if (leave == null) row.readyUtcMs?.let { say(R.string.fridge_ready, context.dayAndTime(it)) }
+        leave?.chosenUtcMs?.let { say(R.string.fridge_leave_at, context.dayAndTime(it)) }
+        leave?.startUtcMs?.let { say(R.string.fridge_begin_by, context.dayAndTime(it)) }
+        say(leave?.startText)
     }
 }
 

@@ -17,13 +17,21 @@ import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.text.input.KeyboardCapitalization
 import org.stowfast.app.R
+import org.stowfast.app.share.Told
 
 /** What a page to write on asks for. */
 data class Question(@StringRes val title: Int, @StringRes val label: Int, @StringRes val go: Int, val mayBeEmpty: Boolean)
 
-/** A page to write a few words on, below what they are [about]. */
+/** A page to write a few words on, below what they are [about], which [told] says as text. */
 @Composable
-fun Writing(question: Question, ways: Ways, onWritten: (String) -> Unit, onClose: () -> Unit, about: LazyListScope.() -> Unit = {}) {
+fun Writing(
+    question: Question,
+    ways: Ways,
+    onWritten: (String) -> Unit,
+    onClose: () -> Unit,
+    told: (Told.() -> Unit)? = null,
+    about: LazyListScope.() -> Unit = {},
+) {
     var text by rememberSaveable { mutableStateOf("") }
     Page(
         stringResource(question.title),
@@ -31,6 +39,7 @@ fun Writing(question: Question, ways: Ways, onWritten: (String) -> Unit, onClose
         bottom = {
             MainButton(stringResource(question.go), { onWritten(text.trim()) }, enabled = question.mayBeEmpty || text.isNotBlank())
         },
+        told = told,
     ) {
         about()
         item {

@@ -1,0 +1,7 @@
+package org.stowfast.app.may
+
+sealed interface MayEvent {
+    data object Shown : MayEvent
+
+    data object Dismiss : MayEvent
+}
