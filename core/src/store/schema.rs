@@ -2,13 +2,16 @@
 
 use rusqlite::{Connection, ErrorCode, TransactionBehavior};
 
-use super::{entry, fact, reading, setting, vehicle};
+use super::{entry, fact, finding, reading, setting, vehicle};
 use crate::error::{Error, Result};
 
 /// The steps: the first makes version 1 of nothing, the next version 2 of that. A step that was
 /// released is never edited.
-pub(super) const MIGRATIONS: &[&str] =
-    &[include_str!("schema/001_log.sql"), include_str!("schema/002_reading.sql")];
+pub(super) const MIGRATIONS: &[&str] = &[
+    include_str!("schema/001_log.sql"),
+    include_str!("schema/002_reading.sql"),
+    include_str!("schema/003_finding.sql"),
+];
 
 /// Marks a database as ours: `Stow` in ASCII.
 pub(super) const APPLICATION_ID: i64 = 0x5374_6f77;
@@ -90,7 +93,15 @@ pub(super) fn newest(migrations: &[&str]) -> i64 {
 /// # Errors
 /// Whatever kept SQLite from telling.
 pub(super) fn is_readable(connection: &Connection) -> Result<bool> {
-    for select in [vehicle::SELECT, entry::SELECT, fact::SELECT, reading::SELECT, setting::SELECT] {
+    let selects = [
+        vehicle::SELECT,
+        entry::SELECT,
+        fact::SELECT,
+        reading::SELECT,
+        finding::SELECT,
+        setting::SELECT,
+    ];
+    for select in selects {
         if let Err(error) = connection.prepare_cached(select) {
             // A missing name is an error of the SQL, which has no code of its own.
             return match error.sqlite_error_code() {
