@@ -171,7 +171,8 @@ pub struct Answer {
     /// Or it rules out these, and leaves the others.
     #[serde(default)]
     pub rules_out: Vec<String>,
-    /// How likely it is under a cause that leaves more than one answer; else equally.
+    /// How likely it is under a cause that leaves more than one answer, 0 to 1; see
+    /// [`Question::chances`].
     #[serde(default)]
     pub chance: BTreeMap<String, f64>,
     /// Where the vehicle's state gives it without asking.
@@ -194,20 +195,18 @@ impl Answer {
 }
 
 impl Question {
-    /// The chance of each of its answers under a cause: as the file says, else equally many parts
-    /// for each that is possible. They add up to 1 where the catalogue's check passes.
+    /// The chance of each of its answers under a cause: as the file says; what is left to 1 is
+    /// shared evenly by the possible ones of which it says nothing. They add up to 1 where the
+    /// catalogue's check passes.
     #[must_use]
     pub fn chances(&self, cause: &str) -> Vec<f64> {
-        let possible = self.answers.iter().filter(|answer| answer.allows(cause)).count();
-        let even = 1.0 / f64::from(u32::try_from(possible.max(1)).unwrap_or(u32::MAX));
         let said = |answer: &Answer| answer.chance.get(cause).copied();
-        let told = self.answers.iter().any(|answer| said(answer).is_some());
-        let of = |answer: &Answer| match said(answer) {
-            _ if !answer.allows(cause) => 0.0,
-            Some(chance) => chance,
-            None if told => 0.0,
-            None => even,
-        };
+        let told: f64 = self.answers.iter().filter_map(said).sum();
+        let open = |answer: &&Answer| answer.allows(cause) && said(answer).is_none();
+        let open = u32::try_from(self.answers.iter().filter(open).count()).unwrap_or(u32::MAX);
+        let even = (1.0 - told) / f64::from(open.max(1));
+        let of =
+            |answer: &Answer| if answer.allows(cause) { said(answer).unwrap_or(even) } else { 0.0 };
         self.answers.iter().map(of).collect()
     }
 }

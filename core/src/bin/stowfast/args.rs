@@ -7,6 +7,7 @@ use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Line, Odd};
 
+use crate::fault::{Deed, Fault};
 use crate::hint::{did_you_mean, nearest};
 
 /// What `--help` prints. Each command stands on a line of its own, indented by two.
@@ -48,6 +49,10 @@ Say and ask
   alert ALERT           what it means now, what to do, what to stop, when to call for help
   cards                 every fitting that has a card
   card FITTING          how to use it: start, use, stop, look after, what is normal
+  faults                everything that may not work in this vehicle
+  fault FAULT [CHECK ANSWER]
+                        find its cause: what to look at next; with what was seen, what comes then
+                        with --undo: take the last answer back; with --again: begin anew
   things                every THING with its settings, and what is believed of it
   steps                 every STEP of this vehicle
   country CODE          which country we are in, as FR, and what is known of its rules
@@ -111,6 +116,8 @@ pub(crate) enum Command {
     Walk(Option<String>),
     Say(Say),
     Bring(Bring),
+    /// Say something in the search for a cause.
+    Fault(Fault),
 }
 
 /// Asks for a page.
@@ -131,6 +138,8 @@ pub(crate) enum Show {
     Units,
     Alerts,
     Alert(String),
+    Faults,
+    Fault(String),
     Cards,
     Card(String),
     /// Rules of countries and carriers.
@@ -197,12 +206,14 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
     let (mut command, mut people, mut overwrite) = (None, None, false);
-    let (mut variant, mut back) = (None, None);
+    let (mut variant, mut back, mut deed) = (None, None, None);
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
             Long("overwrite") => overwrite = true,
+            Long("undo") => deed = Some(Deed::Undo),
+            Long("again") => deed = Some(Deed::Again),
             Long("now") => now = Some(time(&parser.value()?.string()?)?),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
             Long("variant") => variant = Some(parser.value()?.string()?),
@@ -217,7 +228,10 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     }
     let command = match command {
         Some(command) => command,
-        None => over(for_people(of(&aimed(words, variant, back)?)?, people)?, overwrite)?,
+        None => {
+            let command = for_people(of(&aimed(words, variant, back)?)?, people)?;
+            of_fault(over(command, overwrite)?, deed)?
+        }
     };
     Ok(Asked { command, database, json, now, language })
 }
@@ -263,6 +277,15 @@ fn over(mut command: Command, wanted: bool) -> Result<Command, lexopt::Error> {
     Ok(command)
 }
 
+/// The command, to take back or begin anew what was said of a fault.
+fn of_fault(command: Command, deed: Option<Deed>) -> Result<Command, lexopt::Error> {
+    match (command, deed) {
+        (command, None) => Ok(command),
+        (Command::Show(Show::Fault(id)), Some(deed)) => Ok(Command::Fault(Fault { id, deed })),
+        (_, Some(_)) => Err("--undo and --again: go with `fault FAULT`".into()),
+    }
+}
+
 fn time(text: &str) -> Result<Stamp, lexopt::Error> {
     let expected = || format!("--now: expected a time like 2026-07-14T08:00:00Z, not `{text}`");
     let parsed = DateTime::parse_from_rfc3339(text).map_err(|_| expected())?;
@@ -298,6 +321,12 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["arrive", place] => Command::Say(Say::ArriveAt(own(place))),
         ["alerts"] => Command::Show(Show::Alerts),
         ["alert", id] => Command::Show(Show::Alert(own(id))),
+        ["faults"] => Command::Show(Show::Faults),
+        ["fault", id] => Command::Show(Show::Fault(own(id))),
+        ["fault", id, check, answer] => {
+            let deed = Deed::Answer(own(check), own(answer));
+            Command::Fault(Fault { id: own(id), deed })
+        }
         ["cards"] => Command::Show(Show::Cards),
         ["card", fitting] => Command::Show(Show::Card(own(fitting))),
         ["places"] => Command::Show(Show::Places),

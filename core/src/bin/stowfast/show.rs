@@ -5,6 +5,7 @@ mod card;
 mod carry;
 mod drive_card;
 mod emergency;
+mod fault;
 mod list;
 mod reserve;
 

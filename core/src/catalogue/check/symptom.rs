@@ -120,9 +120,14 @@ fn check_question(
         }
     }
     for cause in &one.causes {
-        let sum: f64 = question.chances(&cause.id).iter().sum();
-        if (sum - 1.0).abs() > SUM_ERROR {
-            return Err(format!("under cause `{}` the answers add up to {sum}", cause.id));
+        let chances = question.chances(&cause.id);
+        let sum: f64 = chances.iter().sum();
+        let fit = chances.iter().all(|chance| (0.0..=1.0).contains(chance));
+        if !fit || (sum - 1.0).abs() > SUM_ERROR {
+            return Err(format!(
+                "under cause `{}` the chances are not 0 to 1, or add up to {sum}",
+                cause.id
+            ));
         }
     }
     Ok(())
