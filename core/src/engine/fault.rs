@@ -192,7 +192,14 @@ impl Loaded {
             Some((entry, said_by(fault, &one.asked, &one.answer).ok()?))
         });
         let said: Vec<_> = said.collect();
-        let beliefs = self.state.settings(&self.vehicle, now);
+        // What nobody has said is no knowledge, whatever it counts as elsewhere.
+        let told = |(at, settings)| {
+            let said = self.state.belief(at).is_some_and(|belief| belief.known.is_some());
+            let all = self.vehicle.variables.get(at).map_or(Settings::NONE, |one| one.all);
+            if said { settings } else { all }
+        };
+        let settings = self.state.settings(&self.vehicle, now).into_iter();
+        let beliefs: Vec<_> = settings.enumerate().map(told).collect();
         let zone = self.state.zone_at(&self.vehicle, now);
         let told: Vec<_> = said.iter().map(|(_, said)| *said).collect();
         let stand = stand(fault, &beliefs, &told, zone);

@@ -226,12 +226,13 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
             Long(_) | Short(_) => return Err(arg.unexpected()),
         }
     }
-    let command = match command {
-        Some(command) => command,
-        None => {
-            let command = for_people(of(&aimed(words, variant, back)?)?, people)?;
-            of_fault(over(command, overwrite)?, deed)?
-        }
+    let command = if let Some(command) = command {
+        command
+    } else {
+        let words = aimed(words, variant, back)?;
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        let command = searching(&words).map_or_else(|| of(&words), Ok)?;
+        of_fault(over(for_people(command, people)?, overwrite)?, deed)?
     };
     Ok(Asked { command, database, json, now, language })
 }
@@ -292,10 +293,23 @@ fn time(text: &str) -> Result<Stamp, lexopt::Error> {
     Ok(Stamp::utc(parsed.timestamp_millis()))
 }
 
-fn of(words: &[String]) -> Result<Command, lexopt::Error> {
-    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+/// A command of what does not work.
+fn searching(words: &[&str]) -> Option<Command> {
     let own = str::to_owned;
-    Ok(match words.as_slice() {
+    Some(match words {
+        ["faults"] => Command::Show(Show::Faults),
+        ["fault", id] => Command::Show(Show::Fault(own(id))),
+        ["fault", id, check, answer] => {
+            let deed = Deed::Answer(own(check), own(answer));
+            Command::Fault(Fault { id: own(id), deed })
+        }
+        _ => return None,
+    })
+}
+
+fn of(words: &[&str]) -> Result<Command, lexopt::Error> {
+    let own = str::to_owned;
+    Ok(match words {
         [] | ["now"] => Command::Show(Show::Now),
         ["targets"] => Command::Show(Show::Targets),
         ["plan", target] => Command::Show(Show::Plan(own(target))),
@@ -321,12 +335,6 @@ fn of(words: &[String]) -> Result<Command, lexopt::Error> {
         ["arrive", place] => Command::Say(Say::ArriveAt(own(place))),
         ["alerts"] => Command::Show(Show::Alerts),
         ["alert", id] => Command::Show(Show::Alert(own(id))),
-        ["faults"] => Command::Show(Show::Faults),
-        ["fault", id] => Command::Show(Show::Fault(own(id))),
-        ["fault", id, check, answer] => {
-            let deed = Deed::Answer(own(check), own(answer));
-            Command::Fault(Fault { id: own(id), deed })
-        }
         ["cards"] => Command::Show(Show::Cards),
         ["card", fitting] => Command::Show(Show::Card(own(fitting))),
         ["places"] => Command::Show(Show::Places),

@@ -14,8 +14,9 @@ pub(super) fn add(
     for fault in faults {
         let shows = |part: &&Part| fault.kinds.contains(&part.kind.id);
         let several = !fault.once && parts.iter().filter(shows).count() > 1;
-        let shown = parts.iter().filter(shows).take(if fault.once { 1 } else { usize::MAX });
-        let grounded = shown.map(|part| ground(vehicle, part, fault, several));
+        let most = if fault.once { 1 } else { usize::MAX };
+        let grounded =
+            parts.iter().filter(shows).take(most).map(|part| ground(vehicle, part, fault, several));
         let grounded = grounded.collect::<Result<Vec<_>>>()?;
         vehicle.faults.extend(grounded);
     }
@@ -53,10 +54,7 @@ fn ground(
         })
     };
     Ok(Fault {
-        id: match several {
-            true => format!("{}.{}", fault.symptom, own.id),
-            false => fault.symptom.clone(),
-        },
+        id: if several { format!("{}.{}", fault.symptom, own.id) } else { fault.symptom.clone() },
         symptom: fault.symptom.clone(),
         fitting: part.number,
         source: fault.source.clone(),
