@@ -42,6 +42,22 @@ fn act(engine: &mut Engine, what: usize, pick: usize, now: &Stamp) {
         (9, _) => engine.resume(now),
         (10, _) => engine.drive_off(now),
         (11, _) => engine.arrive_at("ferry", now),
+        (13, _) => {
+            let faults = engine.faults(now).unwrap();
+            let fault = &faults[pick % faults.len()].id;
+            let page = engine.fault(fault, now).unwrap();
+            let (asked, answers) = page
+                .question
+                .map(|row| (row.id, row.answers))
+                .or_else(|| page.found.map(|row| (row.id, row.answers)))
+                .unwrap_or_default();
+            match answers.get(pick % answers.len().max(1)) {
+                Some(answer) if !pick.is_multiple_of(5) => {
+                    engine.answer_fault(fault, &asked, &answer.id, now)
+                }
+                _ => engine.undo_fault(fault, now),
+            }
+        }
         (12, _) => engine.note("tab\t, \u{1f690} \u{0}", now),
         _ => {
             let choice = thing.choices.get(pick % thing.choices.len().max(1));
@@ -67,6 +83,8 @@ fn pages(engine: &Engine, now: &Stamp) -> Value {
         engine.fridge(now).unwrap(),
         engine.things(now).unwrap(),
         engine.log(1_000).unwrap(),
+        engine.faults(now).unwrap(),
+        engine.fault("pump_never_stops", now).unwrap(),
         engine.preview("ready_to_drive", now).unwrap(),
     ])
 }
@@ -100,7 +118,7 @@ struct Said(Vec<(usize, usize)>);
 impl Said {
     fn drawn(list: &[u16]) -> Self {
         let mut choices = Choices::new(list);
-        let said = (0..list.len() / 2).map(|_| (choices.below(14), choices.below(600)));
+        let said = (0..list.len() / 2).map(|_| (choices.below(15), choices.below(600)));
         Self(said.collect())
     }
 }
