@@ -45,7 +45,7 @@ fn number(of: usize) -> f64 {
 
 /// Up to four causes and four questions of two or three answers in three zones; some questions are
 /// imperfect, some wait for an earlier one, some can be answered anywhere.
-fn draw(list: &[u16]) -> Option<Drawn> {
+fn draw(list: &[u16]) -> Drawn {
     let mut dice = Choices::new(list);
     let causes = dice.between(2, 4);
     let weights = (0..causes).map(|_| number(dice.between(1, 9))).collect();
@@ -55,18 +55,19 @@ fn draw(list: &[u16]) -> Option<Drawn> {
         let answers = dice.between(2, 3);
         let imperfect = dice.once_in(4);
         let mut chance = vec![vec![0.0; causes]; answers];
-        for cause in 0..causes {
+        let mut add = |answer: usize, cause: usize, part: f64| chance[answer][cause] += part;
+        (0..causes).for_each(|cause| {
             let (one, other) = (dice.below(answers), dice.below(answers));
             // Quarters add up without an error.
             let most = if imperfect && dice.once_in(2) { 0.75 } else { 1.0 };
-            chance[one][cause] += most;
-            chance[other][cause] += 1.0 - most;
-        }
+            add(one, cause, most);
+            add(other, cause, 1.0 - most);
+        });
         let after = if at > 0 && dice.once_in(4) { vec![dice.below(at)] } else { Vec::new() };
         let zone = if dice.once_in(4) { None } else { Some(dice.below(3)) };
         Question { seconds: u32::try_from(dice.between(1, 60)).unwrap(), zone, after, chance }
     });
-    Some(Drawn { questions: questions.collect(), walks, weights })
+    Drawn { questions: questions.collect(), walks, weights }
 }
 
 /// What each cause is believed to be after some answers, by Bayes' rule from the start.
@@ -122,23 +123,27 @@ fn every_way(drawn: &Drawn, seen: &mut Vec<(usize, usize)>, zone: usize) -> f64 
 
 #[test]
 fn no_way_to_ask_is_quicker_than_the_one_that_the_search_finds() {
-    law(Effort { cases: 400, numbers_max: 80 }, draw, |drawn| {
-        let (graph, start) = (drawn.graph(), drawn.start());
-        let found = plan(&graph, &start, STATES_MAX);
-        let least = every_way(drawn, &mut Vec::new(), 0);
-        let walked = graph.expected_s(&start, &|node| plan(&graph, node, STATES_MAX).question);
-        let same = |one: f64, other: f64| (one - other).abs() <= 1e-9 * other.max(1.0);
-        if !same(found.expected_s, least) || found.gap_s > 0.0 {
-            return Err(format!("{found:?}, every way: {least}"));
-        }
-        if !same(walked, least) {
-            return Err(format!("followed it takes {walked}, every way: {least}"));
-        }
-        if graph.least_s(&start) > least + 1e-9 {
-            return Err(format!("no less than {}, but {least} is had", graph.least_s(&start)));
-        }
-        Ok(())
-    })
+    law(
+        Effort { cases: 400, numbers_max: 80 },
+        |list| Some(draw(list)),
+        |drawn| {
+            let (graph, start) = (drawn.graph(), drawn.start());
+            let found = plan(&graph, &start, STATES_MAX);
+            let least = every_way(drawn, &mut Vec::new(), 0);
+            let walked = graph.expected_s(&start, &|node| plan(&graph, node, STATES_MAX).question);
+            let same = |one: f64, other: f64| (one - other).abs() <= 1e-9 * other.max(1.0);
+            if !same(found.expected_s, least) || found.gap_s > 0.0 {
+                return Err(format!("{found:?}, every way: {least}"));
+            }
+            if !same(walked, least) {
+                return Err(format!("followed it takes {walked}, every way: {least}"));
+            }
+            if graph.least_s(&start) > least + 1e-9 {
+                return Err(format!("no less than {}, but {least} is had", graph.least_s(&start)));
+            }
+            Ok(())
+        },
+    )
     .unwrap();
 }
 
@@ -146,25 +151,29 @@ fn no_way_to_ask_is_quicker_than_the_one_that_the_search_finds() {
 #[test]
 fn the_greedy_order_is_within_the_gap_that_it_states() {
     let (mut sum, mut best) = (0.0, 0.0);
-    law(Effort { cases: 400, numbers_max: 80 }, draw, |drawn| {
-        let (graph, start) = (drawn.graph(), drawn.start());
-        let hasty = plan(&graph, &start, 0);
-        let exact = plan(&graph, &start, STATES_MAX);
-        let over = hasty.expected_s - exact.expected_s;
-        if over < -1e-9 || over > hasty.gap_s + 1e-9 {
-            return Err(format!("{hasty:?} against {exact:?}"));
-        }
-        Ok(())
-    })
+    law(
+        Effort { cases: 400, numbers_max: 80 },
+        |list| Some(draw(list)),
+        |drawn| {
+            let (graph, start) = (drawn.graph(), drawn.start());
+            let hasty = plan(&graph, &start, 0);
+            let exact = plan(&graph, &start, STATES_MAX);
+            let over = hasty.expected_s - exact.expected_s;
+            if over < -1e-9 || over > hasty.gap_s + 1e-9 {
+                return Err(format!("{hasty:?} against {exact:?}"));
+            }
+            Ok(())
+        },
+    )
     .unwrap();
     let mut dice = numbers();
     for _ in 0..400 {
         let list: Vec<u16> = (0..80).map(|_| dice()).collect();
-        let drawn = draw(&list).unwrap();
+        let drawn = draw(&list);
         sum += plan(&drawn.graph(), &drawn.start(), 0).expected_s;
         best += plan(&drawn.graph(), &drawn.start(), STATES_MAX).expected_s;
     }
-    println!(
+    eprintln!(
         "greedy rule: {:.1} % above the least time on 400 drawn graphs",
         (sum / best - 1.0) * 100.0
     );
@@ -183,7 +192,7 @@ fn numbers() -> impl FnMut() -> u16 {
 
 /// Independent single causes, each with one question that finds it for sure, in one zone, and one
 /// cause that no question finds.
-fn finds(list: &[u16]) -> Option<Drawn> {
+fn finds(list: &[u16]) -> Drawn {
     let mut dice = Choices::new(list);
     let count = dice.between(1, 6);
     let weights: Vec<f64> = (0..=count).map(|_| number(dice.between(1, 50))).collect();
@@ -195,7 +204,7 @@ fn finds(list: &[u16]) -> Option<Drawn> {
         Question { seconds, zone: Some(0), after: Vec::new(), chance: vec![yes, no] }
     });
     let questions = questions.collect();
-    Some(Drawn { questions, walks: Walks::closed(1, |_, _| None), weights })
+    Drawn { questions, walks: Walks::closed(1, |_, _| None), weights }
 }
 
 /// The expected time of asking in an order until the cause is found.
@@ -222,34 +231,38 @@ fn orders(rest: &[usize]) -> Vec<Vec<usize>> {
     (0..rest.len()).flat_map(first).collect()
 }
 
-/// Kadane, J. B. and Simon, H. A., "Optimal strategies for a class of constrained sequential
-/// problems", The Annals of Statistics 5(2), 1977; the rule for the unconstrained case is that of
 /// Simon, H. A. and Kadane, J. B., "Optimal problem-solving search: all-or-none solutions",
 /// Artificial Intelligence 6(3), 1975: by falling probability over cost.
 #[test]
 fn single_causes_with_sure_questions_in_one_zone_are_asked_by_probability_over_time() {
-    law(Effort { cases: 300, numbers_max: 24 }, finds, |drawn| {
-        let (graph, mut node) = (drawn.graph(), drawn.start());
-        let ratio = |at: usize| drawn.weights[at] / f64::from(drawn.questions[at].seconds);
-        let all: Vec<usize> = (0..drawn.questions.len()).collect();
-        let least =
-            orders(&all).iter().map(|order| in_order(drawn, order)).fold(f64::INFINITY, f64::min);
-        let found = plan(&graph, &node, STATES_MAX);
-        if (found.expected_s - least).abs() > 1e-9 * least {
-            return Err(format!("{found:?}, best of all orders: {least}"));
-        }
-        let mut by_ratio = all;
-        by_ratio.sort_by(|one, other| ratio(*other).total_cmp(&ratio(*one)));
-        for expected in by_ratio {
-            let next = plan(&graph, &node, STATES_MAX).question.unwrap();
-            if (ratio(next) - ratio(expected)).abs() > 1e-12 {
-                return Err(format!("asks {next}, by the ratio it is {expected}"));
+    law(
+        Effort { cases: 300, numbers_max: 24 },
+        |list| Some(finds(list)),
+        |drawn| {
+            let (graph, mut node) = (drawn.graph(), drawn.start());
+            let ratio = |at: usize| drawn.weights[at] / f64::from(drawn.questions[at].seconds);
+            let all: Vec<usize> = (0..drawn.questions.len()).collect();
+            let least = orders(&all)
+                .iter()
+                .map(|order| in_order(drawn, order))
+                .fold(f64::INFINITY, f64::min);
+            let found = plan(&graph, &node, STATES_MAX);
+            if (found.expected_s - least).abs() > 1e-9 * least {
+                return Err(format!("{found:?}, best of all orders: {least}"));
             }
-            let no = graph.answers(&node, next, &graph.questions[next]).last().unwrap();
-            node = no;
-        }
-        Ok(())
-    })
+            let mut by_ratio = all;
+            by_ratio.sort_by(|one, other| ratio(*other).total_cmp(&ratio(*one)));
+            for expected in by_ratio {
+                let next = plan(&graph, &node, STATES_MAX).question.unwrap();
+                if (ratio(next) - ratio(expected)).abs() > 1e-12 {
+                    return Err(format!("asks {next}, by the ratio it is {expected}"));
+                }
+                let no = graph.answers(&node, next, &graph.questions[next]).last().unwrap();
+                node = no;
+            }
+            Ok(())
+        },
+    )
     .unwrap();
 }
 
@@ -275,14 +288,17 @@ fn an_owner_whose_cause_is_known_is_led_to_it() {
                 engine.add_pack(&text(id), id, &at(0)).unwrap();
                 let wrong = led(&mut engine, fault, cause);
                 if wrong > 0 {
-                    println!("{id}: {} {}: {wrong} others first", fault.id, fault.causes[cause].id);
+                    eprintln!(
+                        "{id}: {} {}: {wrong} others first",
+                        fault.id, fault.causes[cause].id
+                    );
                 }
                 owners += 1;
                 at_once += usize::from(wrong == 0);
             }
         }
     }
-    println!("{owners} owners, {at_once} led to their cause at once");
+    eprintln!("{owners} owners, {at_once} led to their cause at once");
     assert!(owners > 300 && at_once * 10 > owners * 9, "{at_once} of {owners}");
 }
 

@@ -182,7 +182,7 @@ impl Graph<'_> {
 
 /// What to ask next so that the expected time until nothing more is to be asked is least: exact,
 /// by dynamic programming over what may be the cause and where one stands, as long as that takes no
-/// more than `states_max` states; else by the greedy rule of [`greedy::choose`], with its gap to
+/// more than `states_max` states; else by the greedy rule of [`greedy()`], with its gap to
 /// [`Graph::least_s`].
 ///
 /// Of equals the one that is written first comes first.
