@@ -18,6 +18,7 @@ pub mod catalogue;
 pub mod clock;
 pub mod engine;
 pub mod error;
+pub mod fault;
 pub mod fridge;
 pub mod interlock;
 pub mod pack;

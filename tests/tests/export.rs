@@ -42,6 +42,22 @@ fn act(engine: &mut Engine, what: usize, pick: usize, now: &Stamp) {
         (9, _) => engine.resume(now),
         (10, _) => engine.drive_off(now),
         (11, _) => engine.arrive_at("ferry", now),
+        (13, _) => {
+            let faults = engine.faults(now).unwrap();
+            let fault = &faults[pick % faults.len()].id;
+            let page = engine.fault(fault, now).unwrap();
+            let (asked, answers) = page
+                .question
+                .map(|row| (row.id, row.answers))
+                .or_else(|| page.found.map(|row| (row.id, row.answers)))
+                .unwrap_or_default();
+            match answers.get(pick % answers.len().max(1)) {
+                Some(answer) if !pick.is_multiple_of(5) => {
+                    engine.answer_fault(fault, &asked, &answer.id, now)
+                }
+                _ => engine.undo_fault(fault, now),
+            }
+        }
         (12, _) => engine.note("tab\t, \u{1f690} \u{0}", now),
         _ => {
             let choice = thing.choices.get(pick % thing.choices.len().max(1));
@@ -67,6 +83,8 @@ fn pages(engine: &Engine, now: &Stamp) -> Value {
         engine.fridge(now).unwrap(),
         engine.things(now).unwrap(),
         engine.log(1_000).unwrap(),
+        engine.faults(now).unwrap(),
+        engine.fault("pump_never_stops", now).unwrap(),
         engine.preview("ready_to_drive", now).unwrap(),
     ])
 }
@@ -100,7 +118,7 @@ struct Said(Vec<(usize, usize)>);
 impl Said {
     fn drawn(list: &[u16]) -> Self {
         let mut choices = Choices::new(list);
-        let said = (0..list.len() / 2).map(|_| (choices.below(14), choices.below(600)));
+        let said = (0..list.len() / 2).map(|_| (choices.below(15), choices.below(600)));
         Self(said.collect())
     }
 }
@@ -226,10 +244,10 @@ fn a_file_with_a_byte_of_its_structure_flipped_is_refused() {
 fn another_version_is_named() {
     let (text, mut here) = (whole(), Untouched::new());
     let of = |version: &str| {
-        text.replacen("\"stowfast_export\":2", &format!("\"stowfast_export\":{version}"), 1)
+        text.replacen("\"stowfast_export\":3", &format!("\"stowfast_export\":{version}"), 1)
     };
-    here.says(&of("3").replacen("\"title\"", "\"name\"", 1), "a newer Stowfast wrote this one: 3");
-    here.says(&of("0"), "stowfast_export 1 to 2 (not 0)");
+    here.says(&of("4").replacen("\"title\"", "\"name\"", 1), "a newer Stowfast wrote this one: 4");
+    here.says(&of("0"), "stowfast_export 1 to 3 (not 0)");
     here.says(&of("\"1\""), "a file that Stowfast exported");
     here.says("{\"stowfast_json\":1}", "a file that Stowfast exported");
     here.says("stowfast_pack = 1\n", "bad.json:1: expected a file that Stowfast exported");
@@ -289,8 +307,8 @@ fn what_could_not_have_come_about_is_refused_and_said_where() {
         ("\"current\":true", "\"current\":false", "one vehicle that is `current`, not 0"),
         ("\"settings\":[\n]", "\"settings\":[{\"key\":\"\",\"value\":\"x\"}]", "each setting once"),
         (
-            "\"stowfast_export\":2,",
-            "\"stowfast_export\":2,\"more\":2,",
+            "\"stowfast_export\":3,",
+            "\"stowfast_export\":3,\"more\":2,",
             "bad.json:1: expected one of",
         ),
     ] {
@@ -309,7 +327,7 @@ fn vehicles_of_one_title_or_with_each_others_entries_are_refused() {
         )
     };
     let file = |vans: &[String]| {
-        format!("{{\"stowfast_export\":2,\"settings\":[],\"vehicles\":[{}]}}", vans.join(","))
+        format!("{{\"stowfast_export\":3,\"settings\":[],\"vehicles\":[{}]}}", vans.join(","))
     };
     let open = "{\"entry\":1,\"utc_ms\":0,\"act\":\"open\",\"target\":\"ready_to_drive\"}";
     here.says(&file(&[of("One", ""), of("One", "")]), "one vehicle that is `current`, not 2");
@@ -339,7 +357,7 @@ fn what_is_far_too_large_is_refused_in_a_short_word() {
     here.says(&format!("\"{}\"", "x".repeat(100_000_000)), "a file of at most 64000000 bytes");
     let long = "x".repeat(EXPORT_BYTES_MAX - 1_000);
     let file = |settings: &str| {
-        format!("{{\"stowfast_export\":2,\"settings\":[{settings}],\"vehicles\":[]}}")
+        format!("{{\"stowfast_export\":3,\"settings\":[{settings}],\"vehicles\":[]}}")
     };
     here.says(
         &file(&format!("{{\"key\":\"a\",\"value\":\"\",\"{long}\":1}}")),
@@ -347,7 +365,7 @@ fn what_is_far_too_large_is_refused_in_a_short_word() {
     );
     here.says(&"[".repeat(1_000_000), "a file that Stowfast exported");
     here.says(&file(&"[".repeat(1_000_000)), "bad.json:1: expected");
-    here.refuses(b"{\"stowfast_export\":2,\"settings\":[{\"key\":\"\xff\"}],\"vehicles\":[]}");
+    here.refuses(b"{\"stowfast_export\":3,\"settings\":[{\"key\":\"\xff\"}],\"vehicles\":[]}");
 }
 
 /// A newer version may check more strictly: such a pack is kept, with its log, and that is said.

@@ -212,7 +212,18 @@ fn log(choices: &mut Choices, vehicle: &Vehicle, catalogue: &Catalogue) -> Vec<E
 fn entry(seq: i64, at_ms: i64, (act, facts): (Act, Vec<Fact>)) -> Entry {
     let monotonic = (at_ms % 3 == 0).then(|| Monotonic { ms: at_ms, boot: "a".to_owned() });
     let at = Stamp { utc_ms: at_ms, monotonic };
-    Entry { seq, said: NewEntry { at, run: None, act, facts, reading: None, note: String::new() } }
+    Entry {
+        seq,
+        said: NewEntry {
+            at,
+            run: None,
+            act,
+            facts,
+            reading: None,
+            finding: None,
+            note: String::new(),
+        },
+    }
 }
 
 fn report(choices: &mut Choices, vehicle: &Vehicle) -> (Act, Vec<Fact>) {

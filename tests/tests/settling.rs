@@ -28,7 +28,18 @@ fn at(ms: i64, boot: &str) -> Stamp {
 }
 
 fn entry(seq: i64, at: Stamp, act: Act, facts: Vec<Fact>) -> Entry {
-    Entry { seq, said: NewEntry { at, run: None, act, facts, reading: None, note: String::new() } }
+    Entry {
+        seq,
+        said: NewEntry {
+            at,
+            run: None,
+            act,
+            facts,
+            reading: None,
+            finding: None,
+            note: String::new(),
+        },
+    }
 }
 
 fn fact(vehicle: &Vehicle, variable: usize, settings: Settings, how: How) -> Fact {

@@ -6,6 +6,7 @@ mod local;
 mod settling;
 mod spoilt;
 mod step;
+mod symptom;
 mod value;
 mod words;
 
@@ -36,6 +37,7 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
         check_target(catalogue, target).map_err(|detail| fault(&file, &detail))?;
     }
     alert::check(catalogue)?;
+    symptom::check(catalogue)?;
     for (id, rows) in &catalogue.local {
         local::check(rows).map_err(|detail| fault(&format!("local/{id}.toml"), &detail))?;
     }

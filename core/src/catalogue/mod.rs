@@ -1,6 +1,7 @@
 //! The catalogue: kinds of fitting and targets, as data built into the program.
 
 mod alert;
+mod fault;
 pub mod kind;
 pub mod local;
 mod settling;
@@ -14,6 +15,7 @@ use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
 pub use alert::{Alert, Condition, Meaning};
+pub use fault::{Answer, Cause, Fault, Helper, Question, Tool};
 pub use kind::{Clause, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Variable};
 pub use local::{Local, Says};
 pub use settling::Settling;
@@ -38,6 +40,8 @@ pub struct Catalogue {
     pub kinds: BTreeMap<String, Kind>,
     /// What fittings can show, by rank.
     pub alerts: Vec<Alert>,
+    /// What may not work, by rank.
+    pub faults: Vec<Fault>,
     /// Targets by rank, then id.
     pub targets: Vec<Target>,
     /// Rules of countries and carriers.
@@ -62,7 +66,7 @@ impl Catalogue {
     }
 
     /// Reads a catalogue from files named by their path: `kinds/*.toml`, `alerts/*.toml`,
-    /// `targets/*.toml`, `local/*.toml` and `text/<language>/*.toml`.
+    /// `faults/*.toml`, `targets/*.toml`, `local/*.toml` and `text/<language>/*.toml`.
     ///
     /// # Errors
     /// [`Error::Catalogue`] names the file and what is wrong.
@@ -70,6 +74,7 @@ impl Catalogue {
         let mut catalogue = Self {
             kinds: BTreeMap::new(),
             alerts: Vec::new(),
+            faults: Vec::new(),
             targets: Vec::new(),
             local: Local::new(),
             texts: BTreeMap::new(),
@@ -86,6 +91,10 @@ impl Catalogue {
                     let file: alert::File = parse(path, content)?;
                     let of_kind = |alert| Alert { kind: kind.to_owned(), ..alert };
                     catalogue.alerts.extend(file.alerts.into_iter().map(of_kind));
+                }
+                (Some("faults"), Some(symptom), None) => {
+                    let fault: Fault = parse(path, content)?;
+                    catalogue.faults.push(Fault { symptom: symptom.to_owned(), ..fault });
                 }
                 (Some("targets"), Some(id), None) => {
                     let mut target: Target = parse(path, content)?;
@@ -104,6 +113,7 @@ impl Catalogue {
             }
         }
         catalogue.alerts.sort_by(|a, b| (a.rank, &a.kind, &a.id).cmp(&(b.rank, &b.kind, &b.id)));
+        catalogue.faults.sort_by(|a, b| (a.rank, &a.symptom).cmp(&(b.rank, &b.symptom)));
         catalogue.targets.sort_by(|a, b| (a.rank, &a.id).cmp(&(b.rank, &b.id)));
         check::catalogue(&catalogue)?;
         Ok(catalogue)

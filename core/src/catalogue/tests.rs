@@ -1,5 +1,6 @@
 //! Tests of the built-in catalogue and of its words.
 
+mod fault;
 mod plain;
 
 use super::kind::{Kind, Severity};

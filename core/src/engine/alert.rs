@@ -154,7 +154,7 @@ impl Loaded {
 }
 
 /// Whether a move would change anything that is believed; a look always may.
-fn changes(action: &Action, beliefs: &[Settings]) -> bool {
+pub(super) fn changes(action: &Action, beliefs: &[Settings]) -> bool {
     action.deed == Deed::Look
         || action.effects.iter().any(|effect| {
             let believed = beliefs.get(effect.variable).copied();

@@ -91,6 +91,7 @@ fn entries(id: &str, trip: &str, now: &Stamp) -> Result<Vec<NewEntry>> {
                 .map(|(variable, settings)| Fact { variable, settings, how: said.how })
                 .collect(),
             reading: None,
+            finding: None,
             note: String::new(),
         }
     };

@@ -17,6 +17,7 @@ impl Loaded {
             act,
             facts: Vec::new(),
             reading: None,
+            finding: None,
             note: String::new(),
         }
     }

@@ -29,6 +29,10 @@ impl Loaded {
             action.map_or_else(|_| id.to_owned(), |(_, action)| words.step(action))
         };
         match &entry.said.act {
+            Act::Report if entry.said.finding.is_some() => {
+                let found = entry.said.finding.iter().map(|one| self.found(words, one));
+                found.collect()
+            }
             Act::Report => {
                 let read = entry.said.facts.iter().any(|fact| fact.how == How::Reading);
                 self.facts(words, entry, if read { "log.reading" } else { "log.report" })

@@ -15,6 +15,7 @@ mod demo;
 mod drive_card;
 mod entry;
 mod export;
+mod fault;
 mod follow;
 mod gas;
 mod gauge;

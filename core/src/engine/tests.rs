@@ -6,6 +6,7 @@ mod back;
 mod clock;
 mod drive_card;
 mod facts;
+mod fault;
 mod find;
 mod fridge;
 mod gas;

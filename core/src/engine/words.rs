@@ -7,6 +7,7 @@ use crate::state::{Known, Run};
 use crate::units::{Units, Written};
 use crate::vehicle::{Action, Clause, Deed, Fitting, Literal, Settings, Variable, Vehicle};
 
+mod fault;
 mod quantity;
 #[cfg(test)]
 mod tests;

@@ -70,6 +70,26 @@ impl Reading {
     pub const MILLI_MAX: i64 = 10_000_000;
 }
 
+/// What somebody said in the search for the cause of a fault. It counts in an [`Act::Report`].
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Finding {
+    /// The symptom.
+    pub symptom: String,
+    /// The fitting that shows it.
+    pub fitting: String,
+    /// What was asked: a question, `cause.…` for what was done against a cause, or
+    /// [`Finding::AGAIN`].
+    pub asked: String,
+    /// What was answered.
+    pub answer: String,
+}
+
+impl Finding {
+    /// Asked and answered where a search begins anew: what was said before counts no more.
+    pub const AGAIN: &str = "again";
+}
+
 /// What an entry does.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", tag = "act")]
@@ -129,6 +149,8 @@ pub struct NewEntry {
     pub facts: Vec<Fact>,
     /// What a gauge showed, where it was read.
     pub reading: Option<Reading>,
+    /// What it adds to the search for the cause of a fault.
+    pub finding: Option<Finding>,
     /// The owner's own words, or empty.
     pub note: String,
 }

@@ -21,8 +21,15 @@ fn entry(seq: i64, at: Stamp, act: Act, facts: &[(&str, &str, How)]) -> Entry {
         settings: vec![(*setting).to_owned()],
         how: *how,
     });
-    let said =
-        NewEntry { at, run: None, act, facts: facts.collect(), reading: None, note: String::new() };
+    let said = NewEntry {
+        at,
+        run: None,
+        act,
+        facts: facts.collect(),
+        reading: None,
+        finding: None,
+        note: String::new(),
+    };
     Entry { seq, said }
 }
 

@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, ErrorCode, TransactionBehavior};
 
-use super::{entry, fact, reading, setting, vehicle};
+use super::{entry, fact, finding, reading, setting, vehicle};
 use crate::error::{Error, Result};
 
 /// The steps: the first makes version 1 of nothing, the next version 2 of that. A step that was
@@ -11,6 +11,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("schema/001_log.sql"),
     include_str!("schema/002_reading.sql"),
     include_str!("schema/003_gas.sql"),
+    include_str!("schema/004_finding.sql"),
 ];
 
 /// Marks a database as ours: `Stow` in ASCII.
@@ -93,7 +94,15 @@ pub(super) fn newest(migrations: &[&str]) -> i64 {
 /// # Errors
 /// Whatever kept SQLite from telling.
 pub(super) fn is_readable(connection: &Connection) -> Result<bool> {
-    for select in [vehicle::SELECT, entry::SELECT, fact::SELECT, reading::SELECT, setting::SELECT] {
+    let selects = [
+        vehicle::SELECT,
+        entry::SELECT,
+        fact::SELECT,
+        reading::SELECT,
+        finding::SELECT,
+        setting::SELECT,
+    ];
+    for select in selects {
         if let Err(error) = connection.prepare_cached(select) {
             // A missing name is an error of the SQL, which has no code of its own.
             return match error.sqlite_error_code() {

@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 
 use super::*;
 use crate::clock::Monotonic;
-use crate::state::{Act, Fact, GaugeUnit, How, Reading};
+use crate::state::{Act, Fact, Finding, GaugeUnit, How, Reading};
 
 const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
 
@@ -27,11 +27,24 @@ fn fact(variable: &str, settings: &[&str], how: How) -> Fact {
 }
 
 fn said(act: Act, facts: Vec<Fact>) -> NewEntry {
-    NewEntry { at: day(0), run: None, act, facts, reading: None, note: String::new() }
+    NewEntry {
+        at: day(0),
+        run: None,
+        act,
+        facts,
+        reading: None,
+        finding: None,
+        note: String::new(),
+    }
 }
 
 fn reading(unit: GaugeUnit, value_milli: i64) -> Reading {
     Reading { gauge: "fresh".into(), unit, value_milli }
+}
+
+fn finding(answer: &str) -> Finding {
+    let [symptom, fitting, asked] = ["pump_never_stops", "pump", "tank"].map(str::to_owned);
+    Finding { symptom, fitting, asked, answer: answer.to_owned() }
 }
 
 fn report(setting: &str) -> NewEntry {

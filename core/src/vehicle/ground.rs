@@ -3,6 +3,7 @@
 mod action;
 mod age;
 mod alert;
+mod fault;
 mod rule;
 mod settling;
 
@@ -60,6 +61,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         actions: Vec::new(),
         settlings: Vec::new(),
         alerts: Vec::new(),
+        faults: Vec::new(),
         local: catalogue.local.clone(),
         numbers: BTreeMap::new(),
     };
@@ -88,6 +90,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
     action::mark_hazards(&mut vehicle);
     age::add_waits(&mut vehicle);
     alert::add(&mut vehicle, &parts, &catalogue.alerts)?;
+    fault::add(&mut vehicle, &parts, &catalogue.faults)?;
     Ok(vehicle)
 }
 

@@ -2,6 +2,7 @@
 //! by number, with nothing left to look up.
 
 mod alert;
+mod fault;
 mod fitting;
 mod ground;
 mod measure;
@@ -15,6 +16,7 @@ use crate::catalogue::{self, Catalogue, Gesture, Lasts, Severity};
 use crate::error::{Error, Result};
 use crate::pack::Pack;
 pub use alert::{Alert, Meaning};
+pub use fault::{Answer, Cause, Fault, Helper, Question, Tool};
 pub use fitting::{Fitting, Gauge, PackValue};
 pub use measure::{Axle, Measures};
 pub use settings::Settings;
@@ -61,6 +63,8 @@ pub struct Vehicle {
     pub settlings: Vec<Settling>,
     /// What its fittings can show, in the catalogue's order.
     pub alerts: Vec<Alert>,
+    /// What may not work, in the catalogue's order.
+    pub faults: Vec<Fault>,
     /// What countries and carriers forbid or allow.
     pub local: catalogue::Local,
     numbers: BTreeMap<String, VariableId>,

@@ -7,7 +7,9 @@ use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Line, Odd};
 
+use crate::fault::{self, Deed, Fault};
 use crate::hint::{did_you_mean, nearest};
+use crate::show::leaving;
 
 /// What `--help` prints. Each command stands on a line of its own, indented by two.
 pub(crate) const HELP: &str = "\
@@ -48,6 +50,10 @@ Say and ask
   alert ALERT           what it means now, what to do, what to stop, when to call for help
   cards                 every FITTING, each with its card
   card FITTING          how to use it: start, use, stop, look after, what is normal
+  faults                everything that may not work in this vehicle
+  fault FAULT [CHECK ANSWER]
+                        find its cause: what to look at next; with what was seen, what comes then
+                        with --undo: take the last answer back; with --again: begin anew
   find WORDS…           the cards, red lamps and ways that these words may mean
   things                every THING with its settings, and what is believed of it
   steps                 every STEP of this vehicle
@@ -114,6 +120,8 @@ pub(crate) enum Command {
     Walk(Option<String>),
     Say(Say),
     Bring(Bring),
+    /// Say something in the search for a cause.
+    Fault(Fault),
 }
 
 /// Asks for a page.
@@ -135,6 +143,8 @@ pub(crate) enum Show {
     Units,
     Alerts,
     Alert(String),
+    Faults,
+    Fault(String),
     Cards,
     Card(String),
     Find(String),
@@ -202,12 +212,14 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
     let (mut command, mut people, mut overwrite) = (None, None, false);
-    let (mut variant, mut back, mut leave) = (None, None, None);
+    let (mut variant, mut back, mut leave, mut deed) = (None, None, None, None);
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
             Long("overwrite") => overwrite = true,
+            Long("undo") => deed = Some(Deed::Undo),
+            Long("again") => deed = Some(Deed::Again),
             Long("now") => now = Some(time("--now", &parser.value()?.string()?)?),
             Long("leave") => leave = Some(time("--leave", &parser.value()?.string()?)?.utc_ms),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
@@ -224,8 +236,11 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let command = if let Some(command) = command {
         command
     } else {
-        let command = for_people(of(&aimed(words, variant, back)?)?, people)?;
-        leaving(over(command, overwrite)?, leave)?
+        let words = aimed(words, variant, back)?;
+        let words: Vec<&str> = words.iter().map(String::as_str).collect();
+        let command = fault::command(&words).map_or_else(|| of(&words), Ok)?;
+        let command = over(for_people(command, people)?, overwrite)?;
+        fault::of(leaving(command, leave)?, deed)?
     };
     Ok(Asked { command, database, json, now, language })
 }
@@ -271,25 +286,15 @@ fn over(mut command: Command, wanted: bool) -> Result<Command, lexopt::Error> {
     Ok(command)
 }
 
-/// The command, for who leaves then.
-fn leaving(command: Command, leave: Option<i64>) -> Result<Command, lexopt::Error> {
-    match (command, leave) {
-        (command, None) => Ok(command),
-        (Command::Show(Show::Fridge(_)), leave) => Ok(Command::Show(Show::Fridge(leave))),
-        (_, Some(_)) => Err("--leave: goes with `fridge`".into()),
-    }
-}
-
 fn time(option: &str, text: &str) -> Result<Stamp, lexopt::Error> {
     let expected = || format!("{option}: expected a time like 2026-07-14T08:00:00Z, not `{text}`");
     let parsed = DateTime::parse_from_rfc3339(text).map_err(|_| expected())?;
     Ok(Stamp::utc(parsed.timestamp_millis()))
 }
 
-fn of(words: &[String]) -> Result<Command, lexopt::Error> {
-    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+fn of(words: &[&str]) -> Result<Command, lexopt::Error> {
     let own = str::to_owned;
-    Ok(match words.as_slice() {
+    Ok(match words {
         [] | ["now"] => Command::Show(Show::Now),
         ["targets"] => Command::Show(Show::Targets),
         ["plan", target] => Command::Show(Show::Plan(own(target))),

@@ -36,6 +36,8 @@ fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String>
         "target" => ("targets", engine.targets().ok()?.into_iter().map(|row| row.id).collect()),
         "variant" => return Some("Which there are: stowfast plan TARGET".to_owned()),
         "alert" => ("alerts", engine.alerts(now).ok()?.into_iter().map(|row| row.id).collect()),
+        "fault" => ("faults", engine.faults(now).ok()?.into_iter().map(|row| row.id).collect()),
+        "check" | "cause" => return Some("What is asked: stowfast fault FAULT".to_owned()),
         "card" => ("cards", engine.cards().ok()?.into_iter().map(|row| row.id).collect()),
         "gauge" => ("gauges", engine.gauges(now).ok()?.into_iter().map(|row| row.id).collect()),
         "place" => ("places", engine.places().ok()?.into_iter().map(|row| row.id).collect()),
@@ -82,7 +84,8 @@ fn unfit(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
         | Command::Show(_)
         | Command::Walk(_)
         | Command::Say(_)
-        | Command::Bring(_) => None,
+        | Command::Bring(_)
+        | Command::Fault(_) => None,
     }
 }
 

@@ -3,6 +3,7 @@
 
 mod args;
 mod carry;
+mod fault;
 mod hint;
 mod json;
 mod show;
@@ -100,7 +101,11 @@ fn run(asked: &Asked) -> std::result::Result<(), Failure> {
         Command::Help => Ok(show::plain(HELP)?),
         Command::Version => Ok(show::plain(concat!("stowfast ", env!("CARGO_PKG_VERSION")))?),
         Command::Check(file) => Ok(check(&out, file)?),
-        command @ (Command::Show(_) | Command::Walk(_) | Command::Say(_) | Command::Bring(_)) => {
+        command @ (Command::Show(_)
+        | Command::Walk(_)
+        | Command::Say(_)
+        | Command::Bring(_)
+        | Command::Fault(_)) => {
             let mut engine = open(asked, &now)?;
             answer(&mut engine, asked, &out, &now).map_err(|error| {
                 let hint = hint::after(&engine, command, &error, &now);
@@ -117,6 +122,7 @@ fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> R
         Command::Walk(target) => walk::walk(engine, target.as_deref(), asked.now.as_ref()),
         Command::Say(what) => out.changes(&say(engine, what, now)?, next(what)),
         Command::Bring(what) => bring(engine, what, out, now),
+        Command::Fault(what) => fault::say(engine, what, out, now),
         Command::Help | Command::Version | Command::Check(_) => Ok(()),
     }
 }
@@ -212,6 +218,8 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
         Show::Units => out.units(engine.units()),
         Show::Alerts => out.alerts(&engine.alerts(now)?),
         Show::Alert(id) => out.alert(&engine.alert(id, now)?),
+        Show::Faults => out.faults(&engine.faults(now)?),
+        Show::Fault(id) => out.fault(&engine.fault(id, now)?),
         Show::Cards => out.cards(&engine.cards()?),
         Show::Card(fitting) => out.card(&engine.card(fitting, now)?),
         Show::Find(words) => out.found(&engine.find(words)?),

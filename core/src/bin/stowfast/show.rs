@@ -5,9 +5,12 @@ mod card;
 mod carry;
 mod drive_card;
 mod emergency;
+mod fault;
 mod fridge;
 mod list;
 mod reserve;
+
+pub(crate) use fridge::leaving;
 
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;

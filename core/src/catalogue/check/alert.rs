@@ -43,14 +43,23 @@ fn check_alert(catalogue: &Catalogue, alert: &Alert) -> Check {
 }
 
 fn check_meaning(catalogue: &Catalogue, meaning: &Meaning) -> Check {
-    if let Some(routine) = &meaning.routine {
+    check_links(catalogue, meaning.routine.as_ref(), &meaning.steps)
+}
+
+/// A routine and steps that lead out of something are there.
+pub(super) fn check_links(
+    catalogue: &Catalogue,
+    routine: Option<&String>,
+    steps: &[String],
+) -> Check {
+    if let Some(routine) = routine {
         let target = catalogue.target(routine).map_err(|error| error.to_string())?;
         let parts = routine.split_once('/').map(|(_, parts)| parts);
         if parts.is_some_and(|parts| target.only(parts).is_none()) {
             return Err(format!("no parts `{routine}`"));
         }
     }
-    meaning.steps.iter().try_for_each(|path| {
+    steps.iter().try_for_each(|path| {
         let (id, rest) = path.split_once('.').ok_or_else(|| format!("no step `{path}`"))?;
         let kind = kind(catalogue, id)?;
         let moved = kind.moves.iter().any(|step| step.id == rest);
@@ -61,7 +70,10 @@ fn check_meaning(catalogue: &Catalogue, meaning: &Meaning) -> Check {
     })
 }
 
-fn kind<'a>(catalogue: &'a Catalogue, id: &str) -> std::result::Result<&'a Kind, String> {
+pub(super) fn kind<'a>(
+    catalogue: &'a Catalogue,
+    id: &str,
+) -> std::result::Result<&'a Kind, String> {
     catalogue.kinds.get(id).ok_or_else(|| format!("no kind `{id}`"))
 }
 

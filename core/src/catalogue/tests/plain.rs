@@ -47,12 +47,14 @@ fn reading_ease_is_that_of_the_formula() {
     assert!(ease("Discontinue operation of the ventilation installation immediately.") < 0.0);
 }
 
-/// The words of each card and of each alert, by the key that they stand below.
+/// The words of each card, alert and fault, by the key that they stand below.
 fn pages() -> Vec<(String, Vec<(&'static str, &'static str)>)> {
     let cards = kinds().map(|kind| format!("kind.{}.card.", kind.id));
     let alerts = Catalogue::built_in().unwrap().alerts.iter();
     let alerts = alerts.map(|alert| format!("kind.{}.{}.", alert.kind, alert.words()));
-    let all = below("kind.");
+    let faults = Catalogue::built_in().unwrap().faults.iter();
+    let faults = faults.map(|fault| format!("{}.", fault.words()));
+    let all = [below("kind."), below("fault.")].concat();
     let page = |start: String| {
         let own = all.iter().filter(|(key, _)| key.starts_with(&start)).copied();
         (
@@ -61,11 +63,11 @@ fn pages() -> Vec<(String, Vec<(&'static str, &'static str)>)> {
                 .collect::<Vec<_>>(),
         )
     };
-    cards.chain(alerts).map(page).filter(|(_, words)| !words.is_empty()).collect()
+    cards.chain(alerts).chain(faults).map(page).filter(|(_, words)| !words.is_empty()).collect()
 }
 
 #[test]
-fn cards_and_alerts_are_plain_and_short() {
+fn cards_alerts_and_faults_are_plain_and_short() {
     let pages = pages();
     assert!(pages.len() > 100, "only {}", pages.len());
     for (start, words) in pages {

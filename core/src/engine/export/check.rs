@@ -9,7 +9,7 @@ use crate::catalogue::{Target, back};
 use crate::clock::{Monotonic, Stamp};
 use crate::engine::vehicles::read;
 use crate::pack::{self, FITTINGS_MAX};
-use crate::state::{Act, Entry, Fact, NewEntry, Reading};
+use crate::state::{Act, Entry, Fact, Finding, NewEntry, Reading};
 use crate::store::{Everything, Kept, VehicleRow, act_of};
 
 /// Most vehicles in a file: more than a hirer's whole fleet. Common practice, no source.
@@ -140,10 +140,19 @@ fn entry(line: &Line, earlier: &Earlier) -> Check<Entry> {
     must(line.facts.len() <= FACTS_MAX, || format!("at most {FACTS_MAX} facts"))?;
     line.facts.iter().try_for_each(fact)?;
     line.reading.iter().try_for_each(|one| reading(one, &act))?;
+    line.finding.iter().try_for_each(|one| finding(one, &act))?;
     let monotonic = line.mono_ms.zip(line.boot.clone()).map(|(ms, boot)| Monotonic { ms, boot });
     let at = Stamp { utc_ms: line.utc_ms, monotonic };
-    let (facts, reading, note) = (line.facts.clone(), line.reading.clone(), line.note.clone());
-    Ok(Entry { seq: line.entry, said: NewEntry { at, run: line.run, act, facts, reading, note } })
+    let said = NewEntry {
+        at,
+        run: line.run,
+        act,
+        facts: line.facts.clone(),
+        reading: line.reading.clone(),
+        finding: line.finding.clone(),
+        note: line.note.clone(),
+    };
+    Ok(Entry { seq: line.entry, said })
 }
 
 fn fact(fact: &Fact) -> Check<()> {
@@ -161,6 +170,15 @@ fn reading(reading: &Reading, act: &Act) -> Check<()> {
     must(is_name(&reading.gauge), || format!("a gauge of 1 to {NAME_MAX} bytes on one line"))?;
     let most = Reading::MILLI_MAX;
     must((0..=most).contains(&reading.value_milli), || format!("a `value_milli` of 0 to {most}"))
+}
+
+fn finding(finding: &Finding, act: &Act) -> Check<()> {
+    must(*act == Act::Report, || "a `finding` only in a report".into())?;
+    let Finding { symptom, fitting, asked, answer } = finding;
+    let names = [symptom, fitting, asked, answer];
+    must(names.into_iter().all(|name| is_name(name)), || {
+        format!("in a `finding` names of 1 to {NAME_MAX} bytes on one line")
+    })
 }
 
 fn is_name(text: &str) -> bool {

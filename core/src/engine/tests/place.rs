@@ -99,6 +99,7 @@ fn an_old_log_that_speaks_of_what_is_gone_still_loads() {
         act: Act::Report,
         facts: vec![fact],
         reading: None,
+        finding: None,
         note: String::new(),
     };
     engine.write(&[old]).unwrap();

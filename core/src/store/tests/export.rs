@@ -28,8 +28,11 @@ fn random_log(store: &mut Store, vehicle: i64, dice: &mut Dice) {
         let facts = if act == Act::Report { facts } else { vec![] };
         let shown = act == Act::Report && dice.below(2) == 0;
         let reading = shown.then(|| reading(GaugeUnit::Percent, 42_500));
+        let found = act == Act::Report && dice.below(2) == 0;
+        let finding = found.then(|| finding("empty"));
         let note = "two\nlines \u{0}".repeat(dice.below(2));
-        let seq = store.append(vehicle, &[NewEntry { at, run, act, facts, reading, note }]);
+        let seq =
+            store.append(vehicle, &[NewEntry { at, run, act, facts, reading, finding, note }]);
         let seq = seq.unwrap()[0];
         seqs.push(seq);
         if opens {

@@ -90,6 +90,7 @@ fn every_act_and_every_how_come_back_as_they_were() {
                     act: act.clone(),
                     facts: facts.clone(),
                     reading: shown.next().flatten(),
+                    finding: (utc_ms != 0).then(|| finding("some, \u{1f690}")),
                     note: "Zwei Zeilen,\n\"mit\" 'Zeichen' \u{0}\u{1f690}".into(),
                 });
             }

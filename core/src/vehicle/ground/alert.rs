@@ -72,7 +72,11 @@ fn ground(vehicle: &Vehicle, part: &Part, alert: &catalogue::Alert) -> Result<Al
 }
 
 /// The ways in which a condition holds: for each of what any one will do, with all of the rest.
-fn ways(vehicle: &Vehicle, part: &Part, condition: &Condition) -> Result<Vec<Vec<Literal>>> {
+pub(super) fn ways(
+    vehicle: &Vehicle,
+    part: &Part,
+    condition: &Condition,
+) -> Result<Vec<Vec<Literal>>> {
     if condition.any_of.is_empty() {
         return rule::conjunctions(vehicle, Some(part), &condition.only_if);
     }
@@ -85,7 +89,7 @@ fn ways(vehicle: &Vehicle, part: &Part, condition: &Condition) -> Result<Vec<Vec
 }
 
 /// The actions that `kind.move` or `kind.variable.look` names, by number.
-fn steps(vehicle: &Vehicle, part: &Part, path: &str) -> Vec<usize> {
+pub(super) fn steps(vehicle: &Vehicle, part: &Part, path: &str) -> Vec<usize> {
     let (kind, rest) = path.split_once('.').unwrap_or((path, ""));
     let own = kind == part.kind.id;
     let fittings = vehicle.of_kind(kind).filter(|(number, _)| !own || *number == part.number);

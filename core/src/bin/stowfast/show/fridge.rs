@@ -5,6 +5,7 @@ use stowfast_core::Result;
 use stowfast_core::engine::{FridgePage, LeaveRow};
 
 use super::{BOLD, CAUTION, FAINT, Out, object, plain};
+use crate::args::{Command, Show};
 
 impl Out {
     pub(crate) fn fridge(&self, page: Option<&FridgePage>) -> Result<()> {
@@ -43,5 +44,17 @@ impl Out {
             plain(&self.styled(BOLD, &begin))?;
         }
         row.start_text.as_ref().map_or(Ok(()), |text| plain(&format!("  {text}")))
+    }
+}
+
+/// The command, for who leaves then.
+pub(crate) fn leaving(
+    command: Command,
+    leave: Option<i64>,
+) -> std::result::Result<Command, lexopt::Error> {
+    match (command, leave) {
+        (command, None) => Ok(command),
+        (Command::Show(Show::Fridge(_)), leave) => Ok(Command::Show(Show::Fridge(leave))),
+        (_, Some(_)) => Err("--leave: goes with `fridge`".into()),
     }
 }

@@ -1,0 +1,163 @@
+//! The pages of a search, in words.
+
+use super::super::alert::changes;
+use super::super::loaded::Loaded;
+use super::super::page::{
+    AnswerRow, CauseRow, CheckRow, FaultPage, FaultRow, FaultStage, LikelyRow, LinkRow, TriedRow,
+};
+use super::super::run::seconds;
+use super::super::words::Words;
+use super::{CANNOT, CAUSE, MENDED, REMAINS, Search};
+use crate::fault::{Plan, STATES_MAX, plan};
+use crate::vehicle::{Cause, Helper, Tool};
+
+impl Loaded {
+    pub(super) fn fault_row(&self, words: &Words, search: &Search) -> FaultRow {
+        let fault = search.fault;
+        let zones = crate::card::zones(&self.vehicle, fault.fitting);
+        let zone = zones.first().copied().unwrap_or_default();
+        FaultRow {
+            id: fault.id.clone(),
+            title: words.fault(fault, "title"),
+            zone_id: words.zone_id(zone),
+            zone_title: words.zone(zone),
+            stage: search.stage(),
+            said_count: i32::try_from(search.said.len()).unwrap_or(i32::MAX),
+        }
+    }
+
+    pub(super) fn fault_page(&self, words: &Words, search: &Search) -> FaultPage {
+        let (fault, stage) = (search.fault, search.stage());
+        let next = plan(&search.graph, &search.stand.node, STATES_MAX);
+        let asking = stage == FaultStage::Asking;
+        let settled = search.stand.settled.iter();
+        let settled = settled.map(|(question, answer)| words.answered(fault, *question, *answer));
+        let anew = search.stand.anew.then(|| words.say("fault.anew", &[]));
+        let tried = search.said.iter().map(|(entry, said)| TriedRow {
+            entry: *entry,
+            text: words.said_of_fault(fault, *said),
+        });
+        let likely = search.likely().into_iter().map(|(cause, chance)| LikelyRow {
+            id: cause.id.clone(),
+            text: words.fault(fault, &format!("cause.{}", cause.id)),
+            chance_pct: rounded(chance * 100.0),
+        });
+        let found = search.found().filter(|_| stage != FaultStage::Mended);
+        let mut page = FaultPage {
+            fault: self.fault_row(words, search),
+            headline: words.say(stage_key(stage), &[]),
+            cautions: words.fault_lines(fault, "caution"),
+            question: next
+                .question
+                .filter(|_| asking)
+                .and_then(|at| self.question_row(words, search, at)),
+            expected_s: rounded(next.expected_s),
+            gap_s: rounded(next.gap_s),
+            expected_text: if asking { expected(words, &next) } else { String::new() },
+            found: found.map(|(_, cause)| self.cause_row(words, search, cause)),
+            likely: likely.collect(),
+            settled: settled.chain(anew).collect(),
+            tried: tried.collect(),
+            account: String::new(),
+            source: fault.source.clone(),
+            likelihood: fault.likelihood.clone(),
+        };
+        page.account = self.account(words, &page);
+        page
+    }
+
+    fn question_row(&self, words: &Words, search: &Search, at: usize) -> Option<CheckRow> {
+        let (fault, node) = (search.fault, &search.stand.node);
+        let question = fault.questions.get(at)?;
+        let id = &question.id;
+        let walk_s = question.zone.map_or(0, |zone| self.vehicle.walks.between(node.zone, zone));
+        let answers = question.answers.iter().map(|answer| AnswerRow {
+            id: answer.id.clone(),
+            text: words.fault(fault, &format!("answer.{id}.{}", answer.id)),
+        });
+        let cannot = AnswerRow { id: CANNOT.to_owned(), text: words.say("fault.cannot", &[]) };
+        let tool = (question.tool != Tool::Nothing).then(|| question.tool.code());
+        Some(CheckRow {
+            id: id.clone(),
+            text: words.fault(fault, &format!("ask.{id}")),
+            how: words.fault_lines(fault, &format!("how.{id}")),
+            zone_id: question.zone.map_or_else(String::new, |zone| words.zone_id(zone)),
+            zone_title: question.zone.map_or_else(String::new, |zone| words.zone(zone)),
+            walk_s: seconds(walk_s),
+            hands_on_s: seconds(question.seconds),
+            tool_text: tool.map(|tool| words.say(&format!("fault.tool.{tool}"), &[])),
+            hazard: question.danger,
+            cautions: words.fault_lines(fault, &format!("danger.{id}")),
+            answers: answers.chain([cannot]).collect(),
+        })
+    }
+
+    fn cause_row(&self, words: &Words, search: &Search, cause: &Cause) -> CauseRow {
+        let fault = search.fault;
+        let actions = cause.steps.iter().filter_map(|number| self.vehicle.actions.get(*number));
+        let steps = actions.filter(|action| changes(action, &search.beliefs));
+        let cards = cause.cards.iter().filter_map(|number| {
+            let fitting = self.vehicle.fittings.get(*number)?;
+            Some(LinkRow { id: fitting.id.clone(), title: Words::sentence(words.title(fitting)) })
+        });
+        let helper = cause.ask.map(Helper::code);
+        let answers = [MENDED, REMAINS].map(|id| AnswerRow {
+            id: id.to_owned(),
+            text: words.say(&format!("fault.{id}"), &[]),
+        });
+        CauseRow {
+            id: format!("{CAUSE}{}", cause.id),
+            text: words.fault(fault, &format!("cause.{}", cause.id)),
+            remedy: words.fault_lines(fault, &format!("remedy.{}", cause.id)),
+            helper_text: helper.map(|who| words.say(&format!("fault.helper.{who}"), &[])),
+            routine: cause.routine.iter().find_map(|key| self.routine_link(words, key)),
+            steps: steps.map(|action| Self::action_row(words, action)).collect(),
+            cards: cards.collect(),
+            answers: answers.into(),
+        }
+    }
+
+    /// What does not work, what was known and tried, and what it came to: to be handed on.
+    fn account(&self, words: &Words, page: &FaultPage) -> String {
+        let head = [("title", page.fault.title.as_str()), ("vehicle", &self.vehicle.title)];
+        let listed = |heading: &str, lines: Vec<&str>| {
+            let heading = (!lines.is_empty()).then(|| words.say(heading, &[]));
+            let lines = lines.into_iter().map(|line| format!("- {line}"));
+            heading.into_iter().chain(lines).collect::<Vec<_>>()
+        };
+        let tried = page.tried.iter().map(|row| row.text.as_str()).collect();
+        let settled = page.settled.iter().map(String::as_str).collect();
+        let found = page.found.iter().map(|cause| cause.text.as_str()).collect();
+        let mut lines = vec![words.say("fault.account", &head)];
+        lines.extend(listed("fault.account_tried", tried));
+        lines.extend(listed("fault.account_known", settled));
+        lines.extend(listed("fault.account_found", found));
+        lines.push(page.headline.clone());
+        lines.join("\n")
+    }
+}
+
+fn stage_key(stage: FaultStage) -> &'static str {
+    match stage {
+        FaultStage::Asking => "fault.asking",
+        FaultStage::Found => "fault.found",
+        FaultStage::Normal => "fault.normal",
+        FaultStage::Helper => "fault.ask_helper",
+        FaultStage::Mended => "fault.all_well",
+    }
+}
+
+/// The expected time in words, and how far it may be from the best.
+fn expected(words: &Words, plan: &Plan) -> String {
+    let time = |s: f64| words.time(i64::from(rounded(s)).saturating_mul(1_000));
+    let slots = [("time", time(plan.expected_s)), ("gap", time(plan.gap_s))];
+    let slots = slots.each_ref().map(|(slot, said)| (*slot, said.as_str()));
+    let key = if plan.gap_s > 0.0 { "fault.expected_at_most" } else { "fault.expected" };
+    words.say(key, &slots)
+}
+
+/// To the nearest whole number; what is not one counts as 0.
+fn rounded(number: f64) -> i32 {
+    let whole = crate::reserve::whole("number", number, 1, 0..=i64::from(i32::MAX));
+    whole.ok().and_then(|whole| i32::try_from(whole).ok()).unwrap_or(0)
+}
