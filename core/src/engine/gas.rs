@@ -95,7 +95,12 @@ fn check(words: &Words, fitting: &Fitting, value: f64) -> Result<()> {
         GaugeUnit::Kilograms if value < least => "below_tare",
         GaugeUnit::Kilograms if value > most => "above_full",
         GaugeUnit::Percent if value > most && full_pct(fitting) < 100.0 => "over_filled",
-        _ => "range",
+        GaugeUnit::Kilograms
+        | GaugeUnit::Percent
+        | GaugeUnit::Lamps
+        | GaugeUnit::Litres
+        | GaugeUnit::Volts
+        | GaugeUnit::Words => "range",
     };
     let slots = [("least", &*least.to_string()), ("most", &*most.to_string())];
     let expected = words.say(&format!("gauge.gas.{key}"), &slots);

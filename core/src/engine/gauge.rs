@@ -84,7 +84,10 @@ impl Loaded {
             choices: match unit {
                 GaugeUnit::Lamps => lamps(words, steps),
                 GaugeUnit::Words => words_of(words, gauge.variable),
-                _ => Vec::new(),
+                GaugeUnit::Percent
+                | GaugeUnit::Litres
+                | GaugeUnit::Volts
+                | GaugeUnit::Kilograms => Vec::new(),
             },
             value_min,
             value_max,
@@ -159,9 +162,10 @@ impl Loaded {
         match gauge.of {
             Measured::Tank | Measured::Gas => {
                 let (unit, least) = (unit_of(fitting, gauge)?, value.unwrap_or(0.0));
-                let all = all_of(&match gauge.of {
-                    Measured::Gas => self.read_gas(words, fitting, value)?.validity,
-                    _ => self.read_tank(fitting, unit, least)?.validity,
+                let all = all_of(&if gauge.of == Measured::Gas {
+                    self.read_gas(words, fitting, value)?.validity
+                } else {
+                    self.read_tank(fitting, unit, least)?.validity
                 });
                 let said = |wanted: bool| {
                     let of = all.iter().filter(move |(_, sure)| *sure == wanted);
@@ -317,7 +321,7 @@ fn read_tank(
             volume_ml: whole("litres", value, MILLI, 0..=capacity_ml)?,
             error_ml: whole("litres_error_l", litres("litres_error_l"), MILLI, 0..=capacity_ml)?,
         },
-        _ => {
+        GaugeUnit::Lamps | GaugeUnit::Volts | GaugeUnit::Kilograms | GaugeUnit::Words => {
             let most = i64::try_from(thresholds.len()).unwrap_or(0);
             tank::Reading::Lamps {
                 lit: whole("lamps", value, 1, 0..=most)?,

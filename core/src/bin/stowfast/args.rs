@@ -338,9 +338,7 @@ fn of(words: &[&str]) -> Result<Command, lexopt::Error> {
         ["reserves"] => Command::Show(Show::Reserves),
         ["units"] => Command::Show(Show::Units),
         ["units", units] => Command::Say(Say::Units(own(units))),
-        ["read", gauge, shown, more @ ..] => {
-            Command::Say(Say::Read(own(gauge), [&[*shown], more].concat().join(" ")))
-        }
+        ["read", gauge, shown @ ..] => Command::Say(Say::Read(own(gauge), shown.join(" "))),
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
         [first, ..] => match of_vehicles(&words)? {
