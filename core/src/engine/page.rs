@@ -207,7 +207,7 @@ pub struct StepRow {
     pub irreversible: bool,
     /// Of a look: what it may show; the expected first.
     pub choices: Vec<ChoiceRow>,
-    /// The fitting that it is about, where that has a card.
+    /// The fitting that it is about: names its card.
     pub card: Option<String>,
 }
 
