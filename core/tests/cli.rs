@@ -590,7 +590,7 @@ fn a_file_that_does_not_read_says_where_and_imports_nothing() {
     for (bad, expected) in [
         (text.chars().take(5_000).collect(), "expected the rest of the file: it ends too early"),
         (text.replace("\"act\":\"note\"", "\"act\":\"tick\""), "in entry 7 of \"Wren"),
-        (text.replacen(":2,", ":3,", 1), "a newer Stowfast wrote this one: 3"),
+        (text.replacen(":3,", ":4,", 1), "a newer Stowfast wrote this one: 4"),
         (PACK.to_owned(), "kept.json:1: expected a file that Stowfast exported"),
     ] {
         std::fs::write(&file, bad).unwrap();

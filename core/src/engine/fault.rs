@@ -99,7 +99,7 @@ struct Search<'a> {
 
 impl Search<'_> {
     /// The cause to see to once nothing more is to be asked: what the owner can mend before what
-    /// somebody else has to, then the likelier.
+    /// somebody else has to and before anything else, then the likelier.
     fn found(&self) -> Option<(usize, &Cause)> {
         if self.graph.open(&self.stand.node).next().is_some() {
             return None;
@@ -107,8 +107,9 @@ impl Search<'_> {
         let weight = |cause: usize| self.stand.node.weights.get(cause).copied().unwrap_or(0.0);
         let possible = self.stand.node.possible();
         let known = possible.filter_map(|at| Some((at, self.fault.causes.get(at)?)));
+        let late = |at: usize, cause: &Cause| (at == self.fault.rest(), cause.ask.is_some());
         known.min_by(|(one, cause), (other, another)| {
-            let first = cause.ask.is_some().cmp(&another.ask.is_some());
+            let first = late(*one, cause).cmp(&late(*other, another));
             first.then(weight(*other).total_cmp(&weight(*one)))
         })
     }

@@ -12,8 +12,8 @@ pub use stand::{Said, Stand, stand};
 
 use crate::vehicle::Walks;
 
-/// Most states that the exact search looks at: about a quarter of a second on a phone. Beyond it
-/// the greedy rule answers.
+/// Most states that the exact search looks at; beyond it the greedy rule answers. The largest fault of
+/// the catalogue, a fridge with twelve causes, takes 16,000 to 33,000; all others 1,000 at most.
 pub const STATES_MAX: usize = 60_000;
 
 /// Most questions of one symptom: a set of them is one number.
@@ -63,6 +63,11 @@ pub struct Plan {
     pub gap_s: f64,
 }
 
+/// Whether two chances are not the same but for rounding.
+fn differ(one: f64, other: f64) -> bool {
+    (one - other).abs() > 1e-9
+}
+
 /// A set of one.
 pub(crate) fn bit(question: usize) -> u64 {
     u32::try_from(question).ok().and_then(|by| 1_u64.checked_shl(by)).unwrap_or(0)
@@ -79,8 +84,8 @@ impl Question {
     fn tells(&self, weights: &[f64]) -> bool {
         self.chance.iter().any(|row| {
             let mut possible = row.iter().zip(weights).filter(|(_, weight)| **weight > 0.0);
-            let first = possible.next().map(|(chance, _)| chance.to_bits());
-            possible.any(|(chance, _)| Some(chance.to_bits()) != first)
+            let first = possible.next().map_or(0.0, |(chance, _)| *chance);
+            possible.any(|(chance, _)| differ(*chance, first))
         })
     }
 }
@@ -161,9 +166,8 @@ impl Graph<'_> {
     #[must_use]
     pub fn least_s(&self, node: &Node) -> f64 {
         let apart = |one: usize, other: usize| {
-            let differs = |row: &Vec<f64>| {
-                row.get(one).map(|it| it.to_bits()) != row.get(other).map(|it| it.to_bits())
-            };
+            let chance = |row: &Vec<f64>, cause: usize| row.get(cause).copied().unwrap_or(0.0);
+            let differs = |row: &Vec<f64>| differ(chance(row, one), chance(row, other));
             let telling = self.questions.iter().enumerate().filter(|(at, question)| {
                 node.asked & bit(*at) == 0 && question.chance.iter().any(differs)
             });

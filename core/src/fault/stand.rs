@@ -95,8 +95,9 @@ fn fold(fault: &Fault, beliefs: Option<&[Settings]>, said: &[Said], zone: usize)
         })
     };
     let gone = |cause: usize| {
+        // Whatever else it may be is never ruled out.
         let ruled_out = fault.causes.get(cause).is_some_and(|known| holds(&known.unless));
-        ruled_out || said.contains(&Said::Remains { cause })
+        cause != fault.rest() && (ruled_out || said.contains(&Said::Remains { cause }))
     };
     let weights = fault.weights().into_iter().enumerate();
     let weights = weights.map(|(at, weight)| if gone(at) { 0.0 } else { weight });

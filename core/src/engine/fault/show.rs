@@ -101,7 +101,10 @@ impl Loaded {
             Some(LinkRow { id: fitting.id.clone(), title: Words::sentence(words.title(fitting)) })
         });
         let helper = cause.ask.map(Helper::code);
-        let answers = [MENDED, REMAINS].map(|id| AnswerRow {
+        // Anything else that it may be is for a workshop, and is not ruled out.
+        let is_rest = fault.causes.get(fault.rest()).is_some_and(|rest| rest.id == cause.id);
+        let answers = [MENDED, REMAINS].into_iter().filter(|id| !is_rest || *id == MENDED);
+        let answers = answers.map(|id| AnswerRow {
             id: id.to_owned(),
             text: words.say(&format!("fault.{id}"), &[]),
         });
@@ -113,7 +116,7 @@ impl Loaded {
             routine: cause.routine.iter().find_map(|key| self.routine_link(words, key)),
             steps: steps.map(|action| Self::action_row(words, action)).collect(),
             cards: cards.collect(),
-            answers: answers.into(),
+            answers: answers.collect(),
         }
     }
 

@@ -59,9 +59,10 @@ impl Out {
             plain("")?;
             plain(&page.account)?;
         }
-        let back = format!("Take the last answer back: stowfast fault {id} --undo");
         if !page.tried.is_empty() {
+            let back = format!("Take the last answer back: stowfast fault {id} --undo");
             plain(&self.styled(FAINT, &back))?;
+            plain(&self.styled(FAINT, &format!("Begin anew: stowfast fault {id} --again")))?;
         }
         plain(&self.styled(FAINT, &format!("({}; likelihoods: {})", page.source, page.likelihood)))
     }
