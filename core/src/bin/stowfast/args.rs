@@ -341,7 +341,7 @@ fn of(words: &[&str]) -> Result<Command, lexopt::Error> {
         ["read", gauge, shown @ ..] => Command::Say(Say::Read(own(gauge), shown.join(" "))),
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
-        [first, ..] => match of_vehicles(&words)? {
+        [first, ..] => match of_vehicles(words)? {
             Some(command) => command,
             None => return Err(unknown(first).into()),
         },
