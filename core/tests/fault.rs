@@ -13,7 +13,8 @@
 
 use std::fmt::Write as _;
 use std::path::Path;
-use std::process::{Command, Output};
+use std::process::{Command, Output, Stdio};
+use std::time::Duration;
 
 use serde_json::Value;
 
@@ -112,6 +113,35 @@ fn a_cause_is_found_mended_and_taken_back() {
     let said = place.says(&["fault", fault, "--again"]);
     assert!(!said.contains("\nSaid\n"), "{said}");
     assert!(place.says(&["log", "2"]).contains("Water pump never stops: Begun anew."));
+}
+
+/// Killed at any moment, an answer is there whole, with the fact that it gives, or not at all; the
+/// search goes on from there.
+#[test]
+fn a_killed_search_goes_on_where_it_was() {
+    let place = Place::new("a");
+    let database = place.folder.path().join("trip.db");
+    let mut kept = 0;
+    for wait_ms in 0..40 {
+        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
+        command.arg("--db").arg(&database).args(["--now", "2026-07-14T08:00:00Z"]);
+        command.args(["fault", "pump_never_stops", "drain", "open"]);
+        let mut killed = command.stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
+        std::thread::sleep(Duration::from_millis(wait_ms * 2));
+        killed.kill().unwrap();
+        killed.wait().unwrap();
+        let page = place.json(&["fault", "pump_never_stops"]);
+        let answered = page["fault"]["tried"].as_array().unwrap().len() == 1;
+        let things = place.json(&["things"]);
+        let mut things = things["things"].as_array().unwrap().iter();
+        let drain = things.find(|row| row["variable"] == "boiler.drain").unwrap();
+        assert_eq!(drain["believed"][0] == "open", answered, "after {wait_ms} ms");
+        if answered {
+            kept += 1;
+            place.says(&["fault", "pump_never_stops", "--undo"]);
+        }
+    }
+    assert!((1..40).contains(&kept), "all or none of them were killed too early: {kept}");
 }
 
 #[test]

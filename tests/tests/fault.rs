@@ -319,7 +319,7 @@ fn no_wrong_belief_keeps_an_owner_from_the_cause() {
                 for literal in &literals {
                     let variable = &vehicle.variables[literal.variable];
                     let names = variable.names_of(variable.all);
-                    if dice() % 2 == 0 {
+                    if dice().is_multiple_of(2) {
                         let name = &names[usize::from(dice()) % names.len()];
                         engine.report(&variable.id, name, &at(1)).unwrap();
                         told += 1;

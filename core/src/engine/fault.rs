@@ -41,7 +41,7 @@ impl Engine {
     pub fn fault(&self, id: &str, now: &Stamp) -> Result<FaultPage> {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        Ok(loaded.fault_page(&words, &loaded.searched(loaded.known_fault(id)?, now)))
+        Ok(loaded.fault_page(&words, &loaded.searched(loaded.known_fault(id)?, now), now))
     }
 
     /// Records an answer: one of the question's own or `cannot`; of `cause.ID`, what mends it being

@@ -8,8 +8,10 @@ use super::super::page::{
 use super::super::run::seconds;
 use super::super::words::Words;
 use super::{CANNOT, CAUSE, MENDED, REMAINS, Search};
+use crate::clock::Stamp;
 use crate::fault::{Plan, STATES_MAX, plan};
-use crate::vehicle::{Cause, Helper, Tool};
+use crate::interlock::must_hold;
+use crate::vehicle::{Cause, Helper, Literal, Tool};
 
 impl Loaded {
     pub(super) fn fault_row(&self, words: &Words, search: &Search) -> FaultRow {
@@ -26,12 +28,12 @@ impl Loaded {
         }
     }
 
-    pub(super) fn fault_page(&self, words: &Words, search: &Search) -> FaultPage {
+    pub(super) fn fault_page(&self, words: &Words, search: &Search, now: &Stamp) -> FaultPage {
         let (fault, stage) = (search.fault, search.stage());
         let next = plan(&search.graph, &search.stand.node, STATES_MAX);
         let asking = stage == FaultStage::Asking;
         let settled = search.stand.settled.iter();
-        let settled = settled.map(|(question, answer)| words.answered(fault, *question, *answer));
+        let settled = settled.map(|known| self.known_answer(words, search, *known, now));
         let anew = search.stand.anew.then(|| words.say("fault.anew", &[]));
         let tried = search.said.iter().map(|(entry, said)| TriedRow {
             entry: *entry,
@@ -64,6 +66,26 @@ impl Loaded {
         };
         page.account = self.account(words, &page);
         page
+    }
+
+    /// An answer that the vehicle's state gives, and how long ago what it rests on was said.
+    fn known_answer(
+        &self,
+        words: &Words,
+        search: &Search,
+        (question, answer): (usize, usize),
+        now: &Stamp,
+    ) -> String {
+        let asked = search.fault.questions.get(question);
+        let ways = asked.and_then(|asked| Some(&asked.answers.get(answer)?.known));
+        let holds = |way: &&Vec<_>| way.iter().all(|one| must_hold(&search.beliefs, one));
+        let way = ways.and_then(|ways| ways.iter().find(holds));
+        let known = |one: &Literal| self.state.belief(one.variable)?.known.as_ref();
+        let ages: Option<Vec<i64>> =
+            way.into_iter().flatten().filter_map(known).map(|one| one.at.age_ms(now)).collect();
+        let age = words.age(ages.and_then(|ages| ages.into_iter().max()));
+        let what = words.answered(search.fault, question, answer);
+        words.say("fault.known", &[("what", &what), ("age", &age)])
     }
 
     fn question_row(&self, words: &Words, search: &Search, at: usize) -> Option<CheckRow> {

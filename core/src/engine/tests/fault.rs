@@ -51,7 +51,10 @@ fn with_the_mains_unhooked_nobody_is_asked_about_the_breaker() {
     assert_eq!((page.fault.stage, asks(&page)), (FaultStage::Found, ""));
     assert_eq!(finds(&page), "cause.not_in");
     assert_eq!(page.found.unwrap().routine.unwrap().id, "pitched_hookup");
-    assert_eq!(page.settled, ["Is the lead in at both ends? One end is out or half out."]);
+    assert_eq!(
+        page.settled,
+        ["Is the lead in at both ends? One end is out or half out. (1 min ago)"]
+    );
 }
 
 #[test]
