@@ -348,7 +348,7 @@ fn the_edges_of_the_bands_are_pack_values() {
         let old = "capacity_l = 100, gauge_shows = \"lamps\", gauge_error_pct = 2";
         let mut engine = changed(old, &values);
         engine.enter_reading("fresh", GaugeUnit::Percent, 30.0, &at(1)).unwrap();
-        engine.gauges(&at(1)).unwrap().remove(0).current_text
+        facts::fresh(engine.gauges(&at(1)).unwrap()).current_text
     };
     assert_eq!(said("[2, 15, 35, 90]"), "At the travel fill");
     assert_eq!(said("[2, 40, 60, 90]"), "Low");

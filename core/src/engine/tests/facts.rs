@@ -1,7 +1,7 @@
 //! Facts of the place, the trip and the vehicle: said, taken for granted, or asked for nowhere.
 
 use super::{PACK, at, carry_out, changed, demo, tell};
-use crate::engine::{Engine, FridgeSource, GaugeUnit, VerdictKind};
+use crate::engine::{Engine, FridgeSource, GaugeRow, GaugeUnit, VerdictKind};
 use crate::error::Error;
 
 /// The demo vehicle without some of its fittings, and nothing said.
@@ -206,11 +206,16 @@ fn nothing_is_taken_for_granted_that_makes_no_difference() {
     assert_eq!(page.why, ["Mains reaches the vehicle, and mains comes first."]);
 }
 
+/// The row of the fresh tank.
+pub(super) fn fresh(rows: Vec<GaugeRow>) -> GaugeRow {
+    rows.into_iter().find(|row| row.id == "fresh").unwrap()
+}
+
 /// A tank's reading counts with what it takes for granted, and no more once that is said not to be.
 #[test]
 fn a_reading_says_what_it_takes_for_granted() {
     let mut engine = demo();
-    let row = |engine: &Engine| engine.gauges(&at(1)).unwrap().remove(0);
+    let row = |engine: &Engine| fresh(engine.gauges(&at(1)).unwrap());
     let read = |engine: &mut Engine, lit: f64| {
         engine.enter_reading("fresh", GaugeUnit::Lamps, lit, &at(1)).unwrap().warnings
     };
@@ -248,7 +253,7 @@ fn the_gauges_error_widens_what_a_lamp_says() {
         let mut engine = changed(old, &new);
         engine.enter_reading("fresh", GaugeUnit::Lamps, 1.0, &at(1)).unwrap();
         let text = engine.log(1).unwrap().remove(0).text;
-        (engine.gauges(&at(1)).unwrap().remove(0).current_text, text)
+        (fresh(engine.gauges(&at(1)).unwrap()).current_text, text)
     };
     assert_eq!(said("0").0, "Low or at the travel fill");
     assert_eq!(said("4").0, "Empty, low, at the travel fill or above the travel fill");
