@@ -258,6 +258,11 @@ class RoutineFlowTest : OnScreen() {
         assertTrue(after.stuck.single().text.contains("catch broken"))
         draw("real-odd-after")
         assertFalse(after.steps.any { it.id in list.steps })
+
+        screen.onNodeWithText("Undo").performClick()
+        screen.waitForIdle()
+        assertEquals("odd lines are taken back with the rest", list, gesture())
+        assertEquals(emptyList<String>(), routine().stuck.map { it.text })
     }
 
     @Test

@@ -40,7 +40,8 @@ fun RoutineState.last(): DoneRow? =
 
 /** What the gesture that wrote [entry] wrote and still counts, newest first: the entry alone where it was no list. */
 fun RoutineState.gestureOf(entry: Long): List<Long> {
-    val list = page?.done.orEmpty().filter { it.entry in confirmed && !it.voided }.map { it.entry }.sortedDescending()
+    val said = page?.done.orEmpty() + page?.stuck.orEmpty()
+    val list = said.filter { it.entry in confirmed && !it.voided }.map { it.entry }.sortedDescending()
     return if (entry in list) list else listOf(entry)
 }
 
