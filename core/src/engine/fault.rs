@@ -136,6 +136,12 @@ impl Search<'_> {
     }
 }
 
+/// What can be said of a cause. Anything else that it may be is for a workshop, and is not ruled out.
+fn answers_to(fault: &Fault, cause: usize) -> Vec<&'static str> {
+    let all = [MENDED, REMAINS].into_iter();
+    all.filter(|one| *one == MENDED || cause != fault.rest()).collect()
+}
+
 /// What an answer says, by number.
 fn said_by(fault: &Fault, asked: &str, answer: &str) -> Result<Said> {
     let invalid = |expected: Vec<&str>| Error::InvalidInput {
@@ -148,8 +154,8 @@ fn said_by(fault: &Fault, asked: &str, answer: &str) -> Result<Said> {
         let cause = cause.ok_or_else(none)?;
         return match answer {
             MENDED => Ok(Said::Mended { cause }),
-            REMAINS => Ok(Said::Remains { cause }),
-            _ => Err(invalid(vec![MENDED, REMAINS])),
+            REMAINS if cause != fault.rest() => Ok(Said::Remains { cause }),
+            _ => Err(invalid(answers_to(fault, cause))),
         };
     }
     let found = fault.questions.iter().enumerate().find(|(_, one)| one.id == asked);
@@ -185,7 +191,12 @@ impl Loaded {
             .filter(|(_, one)| Some(one.fitting.as_str()) == fitting)
             .collect();
         let begun = own.iter().rposition(|(_, one)| one.asked == Finding::AGAIN);
-        own.into_iter().skip(begun.unwrap_or(0))
+        // What is said after it was mended begins anew too.
+        let mended =
+            |(_, one): &(i64, &Finding)| one.asked.starts_with(CAUSE) && one.answer == MENDED;
+        let before_last = own.get(..own.len().saturating_sub(1)).unwrap_or_default();
+        let ended = before_last.iter().rposition(mended).map(|place| place.saturating_add(1));
+        own.into_iter().skip(begun.max(ended).unwrap_or(0))
     }
 
     fn searched<'a>(&'a self, fault: &'a Fault, now: &Stamp) -> Search<'a> {

@@ -46,19 +46,39 @@ pub(super) fn holds(fitting: &Fitting) -> Result<(i64, Amount)> {
 
 /// The least and most that may be entered, in the unit of [`unit_of`]: what a cylinder can show, and
 /// the error of what shows it beyond.
-pub(super) fn range(fitting: &Fitting) -> (f64, f64) {
-    let of = |value| number(fitting, value);
-    match unit_of(fitting) {
+pub(super) fn range(fitting: &Fitting) -> Result<(f64, f64)> {
+    let of = |count: i64, per: u32| {
+        f64::from(u32::try_from(count.max(0)).unwrap_or(u32::MAX)) / f64::from(per)
+    };
+    Ok(match unit_of(fitting) {
         GaugeUnit::Kilograms => {
-            let (tare, error) = (of("tare_kg"), of("weight_error_kg"));
-            (tenth_grams(tare - error).max(0.0), tenth_grams(tare + of("contents_kg") + error))
+            let (tare_g, error_g) = weighed(fitting)?;
+            let full_g = tare_g.saturating_add(holds(fitting)?.0);
+            let (least, most) = (tare_g.saturating_sub(error_g), full_g.saturating_add(error_g));
+            (of(least, MILLI), of(most, MILLI))
         }
-        GaugeUnit::Percent => (0.0, (full_pct(fitting) + of("gauge_error_pct")).min(100.0)),
+        GaugeUnit::Percent => {
+            let (full, error) = shared(fitting)?;
+            (0.0, of(full.saturating_add(error).min(Amount::WHOLE_PERMILLE), PERMILLE))
+        }
         GaugeUnit::Lamps | GaugeUnit::Litres | GaugeUnit::Volts | GaugeUnit::Words => {
             let edges = fitting.numbers("band_edges_pct").unwrap_or_default().len();
             (0.0, f64::from(u32::try_from(edges).unwrap_or(0)))
         }
-    }
+    })
+}
+
+/// The tare of a cylinder and the error of what it is weighed on. Unit: g.
+fn weighed(fitting: &Fitting) -> Result<(i64, i64)> {
+    let of = |name| whole(name, number(fitting, name), MILLI, 0..=i64::MAX);
+    Ok((of("tare_kg")?, of("weight_error_kg")?))
+}
+
+/// What a full cylinder shows on its gauge, and the error of that. Unit: per mille.
+fn shared(fitting: &Fitting) -> Result<(i64, i64)> {
+    let of = |name, value| whole(name, value, PERMILLE, 0..=i64::MAX);
+    let error = of("gauge_error_pct", number(fitting, "gauge_error_pct"))?;
+    Ok((of("fill_limit_pct", full_pct(fitting))?, error))
 }
 
 /// How a cylinder is read, what that is of, and what to mind.
@@ -87,7 +107,7 @@ fn full_pct(fitting: &Fitting) -> f64 {
 
 /// Refuses what a cylinder cannot show, and says why.
 fn check(words: &Words, fitting: &Fitting, value: f64) -> Result<()> {
-    let (least, most) = range(fitting);
+    let (least, most) = range(fitting)?;
     if (least..=most).contains(&value) {
         return Ok(());
     }
@@ -116,21 +136,20 @@ impl Loaded {
         fitting: &Fitting,
         value: Option<f64>,
     ) -> Result<Level> {
-        let value = value.unwrap_or(range(fitting).0);
+        let least = range(fitting)?.0;
+        let value = value.unwrap_or(least);
         check(words, fitting, value)?;
         let small = |name: &str, value: f64, per: u32| whole(name, value, per, 0..=i64::MAX);
-        let of = |name: &str, per: u32| small(name, number(fitting, name), per);
         let shown = match unit_of(fitting) {
-            GaugeUnit::Kilograms => Shown::Weight {
-                gross_g: small("kilograms", value, MILLI)?,
-                tare_g: of("tare_kg", MILLI)?,
-                error_g: of("weight_error_kg", MILLI)?,
-            },
-            GaugeUnit::Percent => Shown::Percent {
-                shown_permille: small("percent", value, PERMILLE)?,
-                full_permille: small("fill_limit_pct", full_pct(fitting), PERMILLE)?,
-                error_permille: of("gauge_error_pct", PERMILLE)?,
-            },
+            GaugeUnit::Kilograms => {
+                let (tare_g, error_g) = weighed(fitting)?;
+                Shown::Weight { gross_g: small("kilograms", value, MILLI)?, tare_g, error_g }
+            }
+            GaugeUnit::Percent => {
+                let (full_permille, error_permille) = shared(fitting)?;
+                let shown_permille = small("percent", value, PERMILLE)?;
+                Shown::Percent { shown_permille, full_permille, error_permille }
+            }
             GaugeUnit::Lamps | GaugeUnit::Litres | GaugeUnit::Volts | GaugeUnit::Words => {
                 Shown::Band(usize::try_from(small("words", value, 1)?).unwrap_or(usize::MAX))
             }
@@ -144,9 +163,4 @@ impl Loaded {
 
 fn number(fitting: &Fitting, value: &str) -> f64 {
     fitting.number(value).unwrap_or(0.0)
-}
-
-/// Without what a float adds to a sum of decimals. Unit: kg.
-fn tenth_grams(kg: f64) -> f64 {
-    (kg * 10_000.0).round() / 10_000.0
 }

@@ -67,7 +67,7 @@ impl Loaded {
         let unit = unit_of(fitting, gauge)?;
         let steps = fitting.numbers("lamp_steps_pct").unwrap_or_default().len();
         let (value_min, value_max) = match unit {
-            _ if gauge.of == Measured::Gas => gas::range(fitting),
+            _ if gauge.of == Measured::Gas => gas::range(fitting)?,
             GaugeUnit::Lamps => (0.0, f64::from(u32::try_from(steps).unwrap_or(0))),
             GaugeUnit::Percent => (0.0, 100.0),
             GaugeUnit::Litres => (0.0, fitting.number("capacity_l").unwrap_or(0.0)),
@@ -125,6 +125,10 @@ impl Loaded {
         let own = unit_of(fitting, gauge)?;
         if unit != own {
             let expected = format!("{own:?}").to_lowercase();
+            return Err(Error::InvalidInput { field: fitting.id.clone(), expected });
+        }
+        if matches!(unit, GaugeUnit::Lamps | GaugeUnit::Words) && value.fract().abs() > 0.0 {
+            let expected = "a whole number".to_owned();
             return Err(Error::InvalidInput { field: fitting.id.clone(), expected });
         }
         let (bands, said) = match gauge.of {

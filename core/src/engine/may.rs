@@ -47,8 +47,8 @@ impl Loaded {
         let refused = !refusals(&self.vehicle, beliefs, action).is_empty();
         let is_so = self.is_so(action, beliefs);
         let stands = match (refused, is_so) {
-            (_, true) => words.say("may.row_is_so", &[]),
-            (true, false) => words.say("may.row_not_now", &[]),
+            (true, _) => words.say("may.row_not_now", &[]),
+            (false, true) => words.say("may.row_is_so", &[]),
             (false, false) => String::new(),
         };
         MoveRow {

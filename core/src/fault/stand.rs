@@ -1,6 +1,6 @@
 //! Where a search stands by what the vehicle's state tells and what was answered.
 
-use std::collections::BTreeMap;
+use std::collections::BTreeSet;
 
 use super::{Graph, Node, Question, bit};
 use crate::interlock::must_hold;
@@ -102,26 +102,21 @@ fn fold(fault: &Fault, beliefs: Option<&[Settings]>, said: &[Said], zone: usize)
     let weights = fault.weights().into_iter().enumerate();
     let weights = weights.map(|(at, weight)| if gone(at) { 0.0 } else { weight });
     let mut node = Node { weights: weights.collect(), asked: 0, zone };
-    let mut answers = BTreeMap::new();
-    for one in said {
-        match *one {
-            Said::Answer { question, answer } => {
-                answers.insert(question, Some(answer));
-                let asked = fault.questions.get(question);
-                node.zone = asked.and_then(|asked| asked.zone).unwrap_or(node.zone);
-            }
-            Said::Cannot { question } => {
-                answers.insert(question, None);
-            }
-            Said::Remains { .. } | Said::Mended { .. } => {}
+    // The later one counts, of two to one question and of two that only one can be true of.
+    let mut answers = BTreeSet::new();
+    for one in said.iter().rev() {
+        let (question, answer) = match *one {
+            Said::Answer { question, answer } => (question, Some(answer)),
+            Said::Cannot { question } => (question, None),
+            Said::Remains { .. } | Said::Mended { .. } => continue,
+        };
+        if answers.insert(question) {
+            take(fault, &mut node, question, answer);
         }
-    }
-    for (question, answer) in &answers {
-        take(fault, &mut node, *question, *answer);
     }
     let mut settled = Vec::new();
     for (at, question) in fault.questions.iter().enumerate() {
-        if answers.contains_key(&at) {
+        if answers.contains(&at) {
             continue;
         }
         if let Some(answer) = question.answers.iter().position(|one| holds(&one.known))

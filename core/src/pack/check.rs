@@ -322,9 +322,11 @@ pub(super) fn title(title: &Spanned<String>) -> Check {
 
 fn note(note: &Spanned<String>) -> Check {
     let text = note.get_ref();
-    let odd = text.chars().any(|letter| letter.is_control() && letter != '\n');
-    if odd || text.chars().count() > NOTE_CHARS_MAX {
+    if text.chars().count() > NOTE_CHARS_MAX {
         return Err(Fault::at(note, format!("a note of at most {NOTE_CHARS_MAX} characters")));
+    }
+    if text.chars().any(|letter| letter.is_control() && !"\r\n\t".contains(letter)) {
+        return Err(Fault::at(note, "a note without control characters".to_owned()));
     }
     Ok(())
 }

@@ -2,10 +2,10 @@
 
 use std::collections::BTreeSet;
 
-use super::{Act, Belief, Entry, Fact, Held, How, Known, Run, State};
+use super::{Act, Belief, Entry, Fact, Finding, Held, How, Known, Run, State};
 use crate::catalogue::{Catalogue, Lasts};
 use crate::clock::Stamp;
-use crate::vehicle::{Literal, Settings, Variable, VariableId, Vehicle};
+use crate::vehicle::{Fault, Literal, Settings, Variable, VariableId, Vehicle};
 
 impl State {
     /// Folds the log, in its order, without the entries that were voided. What a changed pack no
@@ -75,6 +75,9 @@ impl State {
             Act::Cannot { step } => self.stuck.extend(moved_by(vehicle, step, entry.seq)),
             Act::LeftAnyway { step } => self.left.extend(moved_by(vehicle, step, entry.seq)),
             Act::Report | Act::Void { .. } | Act::Note => {}
+        }
+        if let Some(zone) = entry.said.finding.as_ref().and_then(|one| looked_at(vehicle, one)) {
+            self.stood = Some((zone, entry.said.at.clone()));
         }
         if self.moving_wheels(vehicle).is_some() {
             self.depart(entry, false);
@@ -248,4 +251,14 @@ pub(crate) fn voided(entries: &[Entry]) -> BTreeSet<i64> {
         }
     }
     voided
+}
+
+/// The zone where one stood to see what was found of a fault; `None` where it tells no place.
+fn looked_at(vehicle: &Vehicle, finding: &Finding) -> Option<usize> {
+    let is_its = |fault: &&Fault| {
+        let fitting = vehicle.fittings.get(fault.fitting).map(|one| one.id.as_str());
+        fault.symptom == finding.symptom && fitting == Some(finding.fitting.as_str())
+    };
+    let fault = vehicle.faults.iter().find(is_its)?;
+    fault.questions.iter().find(|one| one.id == finding.asked)?.zone
 }

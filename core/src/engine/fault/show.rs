@@ -7,7 +7,7 @@ use super::super::page::{
 };
 use super::super::run::seconds;
 use super::super::words::Words;
-use super::{CANNOT, CAUSE, MENDED, REMAINS, Search};
+use super::{CANNOT, CAUSE, Search, answers_to};
 use crate::clock::Stamp;
 use crate::fault::{Plan, STATES_MAX, plan};
 use crate::interlock::must_hold;
@@ -123,10 +123,9 @@ impl Loaded {
             Some(LinkRow { id: fitting.id.clone(), title: Words::sentence(words.title(fitting)) })
         });
         let helper = cause.ask.map(Helper::code);
-        // Anything else that it may be is for a workshop, and is not ruled out.
-        let is_rest = fault.causes.get(fault.rest()).is_some_and(|rest| rest.id == cause.id);
-        let answers = [MENDED, REMAINS].into_iter().filter(|id| !is_rest || *id == MENDED);
-        let answers = answers.map(|id| AnswerRow {
+        let number = fault.causes.iter().position(|one| one.id == cause.id);
+        let answers = number.map_or_else(Vec::new, |number| answers_to(fault, number));
+        let answers = answers.into_iter().map(|id| AnswerRow {
             id: id.to_owned(),
             text: words.say(&format!("fault.{id}"), &[]),
         });

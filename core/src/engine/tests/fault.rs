@@ -304,3 +304,54 @@ fn no_page_shows_a_key_or_an_empty_slot() {
         }
     }
 }
+
+/// What was answered before it was mended says nothing of the next time.
+#[test]
+fn what_is_said_after_it_was_mended_begins_anew() {
+    let mut engine = demo("a");
+    let page = after(&mut engine, "fridge_does_not_cool", &[("level", "slope")]);
+    assert_eq!(finds(&page), "cause.sloping");
+    let page = after(&mut engine, "fridge_does_not_cool", &[("cause.sloping", "mended")]);
+    assert_eq!(page.fault.stage, FaultStage::Mended);
+    let page = after(&mut engine, "fridge_does_not_cool", &[("weigh", "some")]);
+    assert_ne!(finds(&page), "cause.sloping");
+    assert_eq!(page.tried.len(), 1, "only what was said since");
+}
+
+/// Of two answers that only one cause each explains, the later one counts.
+#[test]
+fn of_two_answers_that_contradict_the_later_one_counts() {
+    for (first, then, cause) in [
+        (("weigh", "empty"), ("door", "gap"), "cause.door"),
+        (("door", "gap"), ("weigh", "empty"), "cause.gas_empty"),
+    ] {
+        let mut engine = demo("a");
+        let page = after(&mut engine, "fridge_does_not_cool", &[first, then]);
+        assert_eq!(finds(&page), cause);
+    }
+}
+
+#[test]
+fn anything_else_cannot_be_ruled_out() {
+    let mut engine = demo("a");
+    let said = engine.answer_fault("fridge_does_not_cool", "cause.other", "remains", &at(2));
+    assert!(matches!(said, Err(Error::InvalidInput { expected, .. }) if expected == "mended"));
+}
+
+/// Whoever looked at something stands there, until a step is made elsewhere.
+#[test]
+fn the_walk_to_the_next_question_starts_where_one_stands() {
+    let mut engine = demo("a");
+    let walk = |engine: &Engine| {
+        let page = engine.fault("fridge_does_not_cool", &at(4)).unwrap();
+        page.question.map(|row| (row.zone_id, row.walk_s))
+    };
+    engine.open_run("ready_to_drive", &at(1)).unwrap();
+    after(&mut engine, "fridge_does_not_cool", &[("weigh", "some")]);
+    let (zone, from_outside) = walk(&engine).unwrap();
+    assert!(from_outside > 0);
+    let steps = engine.steps().unwrap();
+    let there = steps.iter().find(|row| row.zone_id == zone && row.id.ends_with(".look")).unwrap();
+    engine.tick(&there.id, &at(3)).unwrap();
+    assert_eq!(walk(&engine).unwrap(), (zone, 0));
+}

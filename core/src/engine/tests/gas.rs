@@ -280,3 +280,29 @@ fn an_old_pack_is_read_and_its_cylinders_are_told_by_a_word() {
     assert_eq!((row.unit, row.current_text.as_str()), (GaugeUnit::Words, "Not known"));
     assert!(row.about.unwrap().starts_with("Nothing measures it: say what you see"));
 }
+
+/// Two pounds and seventeen in kilograms: what may be entered is what can be read, to the gram.
+#[test]
+fn a_tare_of_odd_grams_is_read_at_both_ends_of_its_range() {
+    for (tare, contents, error) in [("7.7106", "11", "0.9072"), ("7.7114", "9.0714", "0.5")] {
+        let values = format!(
+            ", gauge_shows = \"weight\", tare_kg = {tare}, contents_kg = {contents}, weight_error_kg = {error}"
+        );
+        let mut engine = changed(WEIGHED, &values);
+        let row = gauge(&engine, "gas_left");
+        for end in [row.value_min, row.value_max] {
+            weigh(&mut engine, "gas_left", end, 1);
+        }
+    }
+}
+
+#[test]
+fn a_word_or_a_lamp_is_whole() {
+    let mut engine = changed(WEIGHED, "");
+    for (id, unit) in [("gas_left", GaugeUnit::Words), ("fresh", GaugeUnit::Lamps)] {
+        let said = engine.enter_reading(id, unit, 1.6, &at(1));
+        assert!(
+            matches!(said, Err(Error::InvalidInput { expected, .. }) if expected == "a whole number")
+        );
+    }
+}

@@ -34,21 +34,23 @@ impl Search<'_> {
     /// The same steps with each that begins a wait sooner, where that costs less: what it can do without,
     /// and brings no nuisance by coming later, is put off until the wait has begun.
     pub(super) fn with_waits_sooner(&self, mut best: Node) -> Node {
-        for place in self.begin(&best.taken) {
-            let Some((before, [step, rest @ ..])) = best.taken.split_at_checked(place) else {
-                continue;
-            };
-            let mut needed = before.to_vec();
+        let begins = self.begin(&best.taken).into_iter();
+        let begins: Vec<usize> = begins.filter_map(|at| best.taken.get(at).copied()).collect();
+        for step in begins {
+            let Some(place) = best.taken.iter().position(|one| *one == step) else { continue };
+            let (before, rest) = best.taken.split_at(place);
+            let rest = rest.get(1..).unwrap_or_default();
+            let (mut needed, mut put_off) = (before.to_vec(), Vec::new());
             for number in (0..before.len()).rev() {
                 let mut fewer = needed.clone();
-                fewer.remove(number);
-                let then = self.at(&[fewer.as_slice(), &[*step]].concat());
+                let without = fewer.remove(number);
+                let then = self.at(&[fewer.as_slice(), &[step]].concat());
                 if then.is_some_and(|node| node.cost.nuisances <= best.cost.nuisances) {
                     needed = fewer;
+                    put_off.insert(0, without);
                 }
             }
-            let put_off = before.iter().copied().filter(|one| !needed.contains(one));
-            let tried = [needed.as_slice(), &[*step], &put_off.collect::<Vec<_>>(), rest].concat();
+            let tried = [needed.as_slice(), &[step], put_off.as_slice(), rest].concat();
             if let Some(node) = self.follow(&tried).filter(|node| node.cost < best.cost) {
                 best = node;
             }
