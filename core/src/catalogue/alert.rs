@@ -87,6 +87,12 @@ impl Alert {
         format!("alert.{}", self.id)
     }
 
+    /// What tells that it shows.
+    pub fn signs(&self) -> impl Iterator<Item = &Literal> {
+        let shows = self.shows.iter().flat_map(|one| one.only_if.iter().chain(&one.any_of));
+        shows.chain(&self.report)
+    }
+
     /// Everything that it speaks of.
     pub fn literals(&self) -> impl Iterator<Item = &Literal> {
         let so = self.meanings.iter().filter_map(|meaning| meaning.so.as_ref());

@@ -118,6 +118,10 @@ pub struct Variable {
     /// A routine may leave it as it pleases.
     #[serde(default)]
     pub dont_care: bool,
+    /// Settings that the vehicle shows by itself, by a lamp, a gauge, a word or a sound. Each has an
+    /// alert.
+    #[serde(default)]
+    pub shows: Vec<String>,
     /// The zone that it stands in, where that is not the fitting's.
     pub zone: Option<String>,
     /// How its moves and looks are confirmed.

@@ -8,6 +8,7 @@ use crate::alert::{Shown, meanings, shown};
 use crate::card;
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
+use crate::interlock::{Goal, ways_out};
 use crate::vehicle::{Action, Alert, Deed, Literal, Meaning, Settings};
 
 impl Engine {
@@ -86,7 +87,7 @@ impl Loaded {
         AlertPage {
             alert: self.alert_row(words, known),
             meanings: known.meanings.iter().map(row).collect(),
-            cleared: self.cleared(words, known),
+            cleared: self.cleared(words, known, beliefs),
             help: lines("help"),
             cautions: lines("caution"),
             cards: cards.collect(),
@@ -94,9 +95,15 @@ impl Loaded {
         }
     }
 
-    /// That a lamp is out again: what it counts as until somebody says that it is lit.
-    fn cleared(&self, words: &Words, known: &Known) -> Option<ReportRow> {
+    /// That a lamp is out again: what it counts as until somebody says that it is lit. An emergency
+    /// has its own page, and only that page ends it.
+    fn cleared(&self, words: &Words, known: &Known, beliefs: &[Settings]) -> Option<ReportRow> {
         let report = known.alert.report.filter(|_| known.shown == Shown::Yes)?;
+        let goals = ways_out(&self.vehicle, beliefs);
+        let told = |goal: &Goal| goal.any_of.iter().any(|one| one.variable == report.variable);
+        if goals.iter().any(|goal| told(goal) && self.is_emergency(goal, beliefs)) {
+            return None;
+        }
         let settings = self.vehicle.variables.get(report.variable)?.assume;
         self.report_row(words, &Literal { settings, ..report })
     }

@@ -1,6 +1,7 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
 mod alert;
+mod alert_sign;
 mod attend;
 mod back;
 mod clock;

@@ -2,6 +2,7 @@
 
 use super::words::Need;
 use super::{Check, check_literal, check_when, unique};
+use crate::catalogue::kind::{Literal, Variable};
 use crate::catalogue::{Alert, Catalogue, Kind, Meaning, fault};
 use crate::error::Result;
 
@@ -12,7 +13,36 @@ pub(super) fn check(catalogue: &Catalogue) -> Result<()> {
         check_alert(catalogue, alert).map_err(|detail| fault(&file, &detail))?;
     }
     let ids = catalogue.alerts.iter().map(|alert| format!("{}.{}", alert.kind, alert.id));
-    unique("alert", ids.collect::<Vec<_>>().iter()).map_err(|detail| fault("alerts", &detail))
+    unique("alert", ids.collect::<Vec<_>>().iter()).map_err(|detail| fault("alerts", &detail))?;
+    catalogue.kinds.values().try_for_each(|kind| {
+        let file = format!("kinds/{}.toml", kind.id);
+        kind.variables
+            .iter()
+            .try_for_each(|variable| check_shown(catalogue, kind, variable))
+            .map_err(|detail| fault(&file, &detail))
+    })
+}
+
+/// What a variable shows by itself is one of its settings, and an alert is told of it or follows
+/// from it.
+fn check_shown(catalogue: &Catalogue, kind: &Kind, variable: &Variable) -> Check {
+    let path = format!("{}.{}", kind.id, variable.id);
+    variable.shows.iter().try_for_each(|shown| {
+        if !variable.settings.contains(shown) {
+            return Err(format!("`{path}` has no setting `{shown}` to show"));
+        }
+        let tells = |alert: &Alert, literal: &Literal| {
+            let own = alert.kind == kind.id && literal.own.as_ref() == Some(&variable.id);
+            let other = [&literal.each, &literal.all].into_iter().flatten();
+            (own || other.into_iter().any(|named| *named == path))
+                && literal.settings.contains(shown)
+        };
+        let told = |alert: &Alert| alert.signs().any(|literal| tells(alert, literal));
+        if catalogue.alerts.iter().any(told) {
+            return Ok(());
+        }
+        Err(format!("`{path}` shows `{shown}` without an alert"))
+    })
 }
 
 fn check_alert(catalogue: &Catalogue, alert: &Alert) -> Check {

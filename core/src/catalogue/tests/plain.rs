@@ -151,3 +151,12 @@ fn every_alert_of_gas_or_mains_says_who_may_do_the_work() {
     }
     assert!(said("mains_lead", "no_mains", "help").contains("qualified electrician"));
 }
+
+#[test]
+fn an_indication_without_an_alert_fails_the_check() {
+    let refused = |old: &str, new: &str| changed(old, new).unwrap_err().to_string();
+    let said = refused("report = { own = \"oil\", in = [\"red\"] }", "");
+    assert!(said.contains("`engine.oil` shows `red` without an alert"), "{said}");
+    let said = refused("shows = [\"blown\"]", "shows = [\"burnt\"]");
+    assert!(said.contains("has no setting `burnt` to show"), "{said}");
+}
