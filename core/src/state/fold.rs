@@ -76,9 +76,8 @@ impl State {
             Act::LeftAnyway { step } => self.left.extend(moved_by(vehicle, step, entry.seq)),
             Act::Report | Act::Void { .. } | Act::Note => {}
         }
-        if let Some(zone) = entry.said.finding.as_ref().and_then(|one| looked_at(vehicle, one)) {
-            self.stood = Some((zone, entry.said.at.clone()));
-        }
+        let seen = entry.said.finding.as_ref().and_then(|one| looked_at(vehicle, one));
+        self.stood = seen.map(|zone| (zone, entry.said.at.clone())).or(self.stood.take());
         if self.moving_wheels(vehicle).is_some() {
             self.depart(entry, false);
         }

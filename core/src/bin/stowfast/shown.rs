@@ -1,4 +1,4 @@
-//! What an owner types that a gauge shows: `2`, `45%`, `12.3kg`, `12.3 kg`, or a word of its own.
+//! What an owner types that a gauge shows: `2`, `45%`, `12.3kg`, `12,3 kg`, or a word of its own.
 
 use stowfast_core::engine::{GaugeRow, GaugeUnit};
 use stowfast_core::{Error, Result};
@@ -27,6 +27,7 @@ pub(crate) fn of(row: &GaugeRow, typed: &str) -> Result<(GaugeUnit, f64)> {
     let (number, unit) = named.unwrap_or((&typed, row.unit));
     let number = number
         .trim()
+        .replace(',', ".")
         .parse()
         .map_err(|_| Error::InvalidInput { field: row.id.clone(), expected: takes(row) })?;
     Ok((unit, number))

@@ -8,9 +8,10 @@ use super::super::page::{HitKind, HitRow};
 use super::super::words::Words;
 use crate::card::search::{Hit, Index, Part, Speech};
 use crate::card::{self, SECTIONS};
+use crate::catalogue::Severity;
 use crate::error::Result;
 use crate::units::Units;
-use crate::vehicle::{Alert, Fitting};
+use crate::vehicle::{Alert, Fitting, Literal};
 
 /// Lines of one page, with what each is.
 type Lines = Vec<(Part, String)>;
@@ -38,8 +39,14 @@ impl Engine {
             None => loaded.finder(&loaded.words(&self.language)?)?,
         };
         let hits = finder.index.find(asked)?;
-        let rows = hits.iter().filter_map(|hit| finder.row(hit)).collect();
+        let mut rows: Vec<_> = hits.iter().filter_map(|hit| finder.row(hit)).collect();
         *kept = Some(finder);
+        // An alarm that sounds comes before the card of the same alarm.
+        if let [first, second, ..] = rows.as_mut_slice()
+            && loaded.is_of_life(second, &first.id)
+        {
+            std::mem::swap(first, second);
+        }
         Ok(rows)
     }
 }
@@ -55,6 +62,26 @@ impl Finder {
 }
 
 impl Loaded {
+    /// Whether a hit is an alert of a fitting whose report alone is a danger: an alarm that sounds.
+    fn is_of_life(&self, hit: &HitRow, fitting: &str) -> bool {
+        let alerts = self.vehicle.alerts.iter().filter(|alert| alert.id == hit.id);
+        let own = |alert: &&Alert| {
+            self.vehicle.fittings.get(alert.fitting).is_some_and(|one| one.id == fitting)
+        };
+        let mut reports = alerts.filter(own).filter_map(|alert| alert.report);
+        let is_danger = |report: Literal| {
+            self.vehicle.clauses.iter().any(|clause| {
+                let own = |one: &Literal| one.variable == report.variable;
+                clause.severity == Severity::Danger
+                    && clause
+                        .literals
+                        .iter()
+                        .all(|one| own(one) && one.settings.meets(report.settings))
+            })
+        };
+        hit.kind == HitKind::Alert && reports.any(is_danger)
+    }
+
     /// Reads everything that this vehicle has words about.
     fn finder(&self, words: &Words) -> Result<Finder> {
         let cards = card::all(&self.vehicle).into_iter();

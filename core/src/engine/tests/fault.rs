@@ -1,7 +1,7 @@
 //! The search for a cause in the demo vehicles. Facts of the trade: common practice, no source,
 //! unless one is named.
 
-use super::super::{FaultPage, FaultStage};
+use super::super::{FaultPage, FaultStage, StepKind};
 use super::{Engine, at};
 use crate::error::Error;
 
@@ -351,7 +351,7 @@ fn the_walk_to_the_next_question_starts_where_one_stands() {
     let (zone, from_outside) = walk(&engine).unwrap();
     assert!(from_outside > 0);
     let steps = engine.steps().unwrap();
-    let there = steps.iter().find(|row| row.zone_id == zone && row.id.ends_with(".look")).unwrap();
+    let there = steps.iter().find(|row| row.zone_id == zone && row.kind == StepKind::Look).unwrap();
     engine.tick(&there.id, &at(3)).unwrap();
     assert_eq!(walk(&engine).unwrap(), (zone, 0));
 }

@@ -212,3 +212,18 @@ fn what_owners_say_is_data_and_each_word_of_it_finds_something() {
         }
     }
 }
+
+/// What may be meant of an alarm that sounds comes before the card of the alarm.
+#[test]
+fn where_life_may_be_meant_it_comes_first() {
+    for (asked, alert) in [
+        ("smell of gas", "gas_alarm.sounds"),
+        ("gas leak", "gas_alarm.sounds"),
+        ("co alarm sounds", "co_alarm.sounds"),
+        ("smoke alarm going off", "smoke_alarm.sounds"),
+    ] {
+        let engine = demo("c");
+        let first = engine.find(asked).unwrap().remove(0);
+        assert_eq!((first.kind, first.id.as_str()), (HitKind::Alert, alert), "{asked}");
+    }
+}
