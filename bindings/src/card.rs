@@ -8,7 +8,7 @@ use crate::{Engine, EngineError, Moment};
 
 type Result<T> = std::result::Result<T, EngineError>;
 
-/// A fitting that has a card.
+/// A fitting and where it is, as its card is headed.
 #[uniffi::remote(Record)]
 pub struct CardRow {
     /// Names the fitting to the engine; what stands before the first dot of its steps.
@@ -89,7 +89,7 @@ pub struct CardPage {
 
 #[uniffi::export]
 impl Engine {
-    /// Every fitting that has a card, in walking order.
+    /// Every fitting, in walking order; each has a card.
     ///
     /// # Errors
     /// [`EngineError::Conflict`] where no vehicle is chosen.
@@ -100,7 +100,7 @@ impl Engine {
     /// How to use one of [`Engine::cards`], and what may be done with it now.
     ///
     /// # Errors
-    /// [`EngineError::NotFound`] for a fitting that is not there or has no card.
+    /// [`EngineError::NotFound`] for a fitting that is not there.
     pub fn card(&self, fitting_id: String, now: Moment) -> Result<CardPage> {
         Ok(self.lock()?.card(&fitting_id, &now.into())?)
     }

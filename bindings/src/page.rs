@@ -196,7 +196,7 @@ pub struct StepRow {
     pub irreversible: bool,
     /// For a look: what it may show.
     pub choices: Vec<ChoiceRow>,
-    /// The fitting that it is about, where that has a card.
+    /// The fitting that it is about, whose card tells more.
     pub card: Option<String>,
 }
 

@@ -95,7 +95,7 @@ interface VehicleEngine : AutoCloseable {
     /** What one of [alerts] means now, and what to do. */
     suspend fun alert(alertId: String): Outcome<AlertPage>
 
-    /** Every fitting that has a card, in walking order. */
+    /** Every fitting, in walking order; each has a card. */
     suspend fun cards(): Outcome<List<CardRow>>
 
     /** How to use one of [cards]. A step belongs to the fitting that its id begins with. */

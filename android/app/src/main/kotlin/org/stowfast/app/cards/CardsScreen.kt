@@ -33,7 +33,7 @@ fun CardsRoute(engine: VehicleEngine, ways: Ways, onSteps: () -> Unit, onOpen: (
     CardsScreen(state, ways, onSteps, onOpen, model::onEvent)
 }
 
-/** Every fitting of this vehicle that has a card, and the way to what has none. */
+/** Every fitting of this vehicle, each with its card, and the way to any of its steps. */
 @Composable
 fun CardsScreen(state: CardsState, ways: Ways, onSteps: () -> Unit, onOpen: (String) -> Unit, onEvent: (CardsEvent) -> Unit) {
     Page(stringResource(R.string.cards_heading), ways, trouble(state.problem) { onEvent(CardsEvent.Dismiss) }, told = telling(state.rows != null) { cards(state) }) {
