@@ -355,3 +355,12 @@ fn the_walk_to_the_next_question_starts_where_one_stands() {
     engine.tick(&there.id, &at(3)).unwrap();
     assert_eq!(walk(&engine).unwrap(), (zone, 0));
 }
+
+/// The page of the red lamp says to switch the boiler off: that is not the cause then.
+#[test]
+fn a_red_lamp_that_was_told_comes_before_that_it_is_off() {
+    let mut engine = demo("a");
+    told(&mut engine, &[("boiler.lamp", "red"), ("boiler.heat", "off")]);
+    let page = after(&mut engine, "no_hot_water", &[]);
+    assert_eq!((page.fault.stage, finds(&page)), (FaultStage::Found, "cause.locked_out"));
+}
