@@ -33,6 +33,17 @@ pub enum Said {
     },
 }
 
+impl Said {
+    /// The question, or else the cause, that it is about.
+    #[must_use]
+    pub fn about(self) -> (Option<usize>, Option<usize>) {
+        match self {
+            Self::Answer { question, .. } | Self::Cannot { question } => (Some(question), None),
+            Self::Remains { cause } | Self::Mended { cause } => (None, Some(cause)),
+        }
+    }
+}
+
 /// Where a search stands.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Stand {

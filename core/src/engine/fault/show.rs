@@ -9,7 +9,7 @@ use super::super::run::seconds;
 use super::super::words::Words;
 use super::{CANNOT, CAUSE, Search, answers_to};
 use crate::clock::Stamp;
-use crate::fault::{Plan, STATES_MAX, plan};
+use crate::fault::{Plan, STATES_MAX, Said, plan};
 use crate::interlock::must_hold;
 use crate::vehicle::{Cause, Helper, Literal, Tool};
 
@@ -35,9 +35,13 @@ impl Loaded {
         let settled = search.stand.settled.iter();
         let settled = settled.map(|known| self.known_answer(words, search, *known, now));
         let anew = search.stand.anew.then(|| words.say("fault.anew", &[]));
-        let tried = search.said.iter().map(|(entry, said)| TriedRow {
-            entry: *entry,
-            text: words.said_of_fault(fault, *said),
+        // Of what was said of one thing the last counts.
+        let counts = |(place, (_, said)): &(usize, &(i64, Said))| {
+            let later = search.said.get(place.saturating_add(1)..).unwrap_or_default();
+            !later.iter().any(|(_, other)| other.about() == said.about())
+        };
+        let tried = search.said.iter().enumerate().filter(counts).map(|(_, (entry, said))| {
+            TriedRow { entry: *entry, text: words.said_of_fault(fault, *said) }
         });
         let likely = search.likely().into_iter().map(|(cause, chance)| LikelyRow {
             id: cause.id.clone(),
