@@ -7,8 +7,9 @@ source sdk.sh
 top=$(mktemp -d)
 trap 'rm -rf "$top"' EXIT
 failed=0
-# An app for one kind of processor stays below this.
-apk_mib_max=12
+# An app for one kind of processor stays below this. That for emulators carries a SQLite and code that are
+# larger by 0.6 and 0.8 MB each, and goes to no phone.
+declare -A apk_mib_max=([arm64-v8a]=12 [x86_64]=13)
 ok() { echo "ok    $1"; }
 bad() { echo "FAIL  $1"; failed=1; }
 expect() { if eval "$2"; then ok "$1"; else bad "$1"; fi; }
@@ -31,7 +32,7 @@ app() { # ABI
     echo "== $abi"
     size "$apk" "$(basename "$apk")"
     for file in "$work"/classes*.dex "$work/lib/$abi"/*.so; do size "$file" "  $(basename "$file")"; done
-    expect "below $apk_mib_max MiB" "(( $(stat -c %s "$apk") < apk_mib_max * 1024 * 1024 ))"
+    expect "below ${apk_mib_max[$abi]} MiB" "(( $(stat -c %s "$apk") < ${apk_mib_max[$abi]} * 1024 * 1024 ))"
     expect "signature scheme v2 verifies" "grep -q 'v2 scheme.*true' $work/signature"
     expect "signature scheme v3 verifies" "grep -q 'v3 scheme.*true' $work/signature"
     expect "no permission but to notify and to hear of a restart; no internet" "diff $work/permissions $work/permitted"
