@@ -152,10 +152,11 @@ fn said_by(fault: &Fault, asked: &str, answer: &str) -> Result<Said> {
         let cause = fault.causes.iter().position(|cause| cause.id == id);
         let none = || Error::NotFound { kind: "cause", id: id.to_owned() };
         let cause = cause.ok_or_else(none)?;
+        let can = answers_to(fault, cause);
         return match answer {
+            _ if !can.contains(&answer) => Err(invalid(can)),
             MENDED => Ok(Said::Mended { cause }),
-            REMAINS if cause != fault.rest() => Ok(Said::Remains { cause }),
-            _ => Err(invalid(answers_to(fault, cause))),
+            _ => Ok(Said::Remains { cause }),
         };
     }
     let found = fault.questions.iter().enumerate().find(|(_, one)| one.id == asked);
@@ -183,13 +184,9 @@ impl Loaded {
         &'a self,
         fault: &'a Fault,
     ) -> impl DoubleEndedIterator<Item = (i64, &'a Finding)> {
-        let fitting = self.vehicle.fittings.get(fault.fitting).map(|one| one.id.as_str());
         let own = self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq));
         let own = own.filter_map(|entry| Some((entry.seq, entry.said.finding.as_ref()?)));
-        let own: Vec<_> = own
-            .filter(|(_, one)| one.symptom == fault.symptom)
-            .filter(|(_, one)| Some(one.fitting.as_str()) == fitting)
-            .collect();
+        let own: Vec<_> = own.filter(|(_, one)| one.is_of(&self.vehicle, fault)).collect();
         let begun = own.iter().rposition(|(_, one)| one.asked == Finding::AGAIN);
         // What is said after it was mended begins anew too.
         let mended =

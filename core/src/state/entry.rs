@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::clock::Stamp;
+use crate::vehicle::{Fault, Vehicle};
 
 /// How something is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
@@ -88,6 +89,12 @@ pub struct Finding {
 impl Finding {
     /// Asked and answered where a search begins anew: what was said before counts no more.
     pub const AGAIN: &str = "again";
+
+    /// Whether it was said in the search for the cause of a fault of this vehicle.
+    pub(crate) fn is_of(&self, vehicle: &Vehicle, fault: &Fault) -> bool {
+        let fitting = vehicle.fittings.get(fault.fitting);
+        self.symptom == fault.symptom && fitting.is_some_and(|one| one.id == self.fitting)
+    }
 }
 
 /// What an entry does.

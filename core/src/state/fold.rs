@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::{Act, Belief, Entry, Fact, Finding, Held, How, Known, Run, State};
 use crate::catalogue::{Catalogue, Lasts};
 use crate::clock::Stamp;
-use crate::vehicle::{Fault, Literal, Settings, Variable, VariableId, Vehicle};
+use crate::vehicle::{Literal, Settings, Variable, VariableId, Vehicle};
 
 impl State {
     /// Folds the log, in its order, without the entries that were voided. What a changed pack no
@@ -254,10 +254,6 @@ pub(crate) fn voided(entries: &[Entry]) -> BTreeSet<i64> {
 
 /// The zone where one stood to see what was found of a fault; `None` where it tells no place.
 fn looked_at(vehicle: &Vehicle, finding: &Finding) -> Option<usize> {
-    let is_its = |fault: &&Fault| {
-        let fitting = vehicle.fittings.get(fault.fitting).map(|one| one.id.as_str());
-        fault.symptom == finding.symptom && fitting == Some(finding.fitting.as_str())
-    };
-    let fault = vehicle.faults.iter().find(is_its)?;
+    let fault = vehicle.faults.iter().find(|fault| finding.is_of(vehicle, fault))?;
     fault.questions.iter().find(|one| one.id == finding.asked)?.zone
 }

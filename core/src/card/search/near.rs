@@ -96,7 +96,6 @@ fn misspelt(asked: &[char], known: &[char]) -> Option<Likeness> {
         return None;
     }
     match errors(asked, known) {
-        0 => Some(SAME),
         1 => Some(ONE_ERROR),
         2 if most == 2 => Some(TWO_ERRORS),
         _ => None,
