@@ -66,11 +66,13 @@ private const val SECOND_MS = 1_000L
 @Composable
 fun FridgeScreen(state: FridgeState, ways: Ways, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
     val page = state.page
+    val row = page?.ahead?.firstNotNullOfOrNull { it.leave }
+    if (state.picking != null && row != null) return Departure(row, state.picking, state.problem, ways, onEvent)
     val title = page?.title ?: stringResource(R.string.fridge_heading)
     Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }, told = telling(state.answered) { fridge(state) }) {
         if (page != null) {
             fridge(page, state.nowUtcMs, onEvent)
-            items(page.ahead, key = { it.id }) { Ahead(it, state.choosing, onTarget, onEvent) }
+            items(page.ahead, key = { it.id }) { Ahead(it, onTarget, onEvent) }
         } else if (state.answered) {
             item { Panel { Text(stringResource(R.string.fridge_none), style = MaterialTheme.typography.bodyLarge) } }
         }
@@ -139,13 +141,13 @@ private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
 
 /** What the fridge needs before a trip, at the pump or on a ferry. [onTarget] leads to the routine that sees to all of it. */
 @Composable
-private fun Ahead(row: FridgeAheadRow, choosing: Boolean, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
+private fun Ahead(row: FridgeAheadRow, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
     Panel(Modifier.testTag("ahead-" + row.id)) {
         Text(row.title, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
         Lines(row.lines)
         val leave = row.leave
         if (leave?.chosenUtcMs == null) row.readyUtcMs?.let { Ready(it) }
-        if (leave != null) Leave(leave, choosing, onEvent)
+        if (leave != null) Leave(leave, onEvent)
         row.targetId?.let { target ->
             QuietButton(stringResource(R.string.fridge_target, row.title), { onTarget(target) }, Modifier.fillMaxWidth().testTag("target-of-" + row.id), R.drawable.ic_route)
         }

@@ -5,6 +5,7 @@ import androidx.compose.foundation.background
 import androidx.compose.foundation.clickable
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Box
+import androidx.compose.foundation.layout.BoxWithConstraints
 import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.PaddingValues
 import androidx.compose.foundation.layout.Row
@@ -77,8 +78,9 @@ fun WhenShown(model: Any, shown: () -> Unit) {
 /**
  * One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first.
  * [told] says in text what the page says, to be shared; a page without it has nothing to share.
- * What belongs [beside] it follows the list, or stands to its right where the window is [wide]. Going back is what the
- * arrow does, here and nowhere else.
+ * What belongs [beside] it follows the list, or stands to its right where the window is [wide]; on a phone on its side what
+ * stays under the thumb stands there too, so that the list has all of the height. Going back is what the arrow does, here
+ * and nowhere else.
  */
 @Composable
 fun Page(
@@ -95,21 +97,27 @@ fun Page(
     LaunchedEffect(trouble?.problem) { if (trouble != null) list.scrollToItem(0) }
     ComeBack(list)
     val two = beside != null && wide()
+    val aside = two && short()
     Surface(Modifier.fillMaxSize(), color = MaterialTheme.colorScheme.background) {
         Column(horizontalAlignment = Alignment.CenterHorizontally) {
             val width = if (two) PageWidth * 2 else PageWidth
             TopBar(title, ways, Modifier.windowInsetsPadding(insets(WindowInsetsSides.Top)).widthIn(max = width))
             Row(Modifier.weight(1f).windowInsetsPadding(insets()).widthIn(max = width).imePadding()) {
                 val half = Modifier.weight(1f)
-                PageList(list, "page", bottom == null, half) {
+                PageList(list, "page", bottom == null || aside, half) {
                     if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
                     content()
                     if (beside != null && !two) beside.content(this)
                     if (told != null) item(key = "share-text") { ShareButton(title, told) }
                 }
-                if (beside != null && two) PageList(beside.list, "beside", bottom == null, half, beside.content)
+                if (beside != null && two) {
+                    Column(half) {
+                        PageList(beside.list, "beside", bottom == null, Modifier.weight(1f), beside.content)
+                        if (bottom != null && aside) BottomBar(width, half = false, bottom)
+                    }
+                }
             }
-            if (bottom != null) BottomBar(width, two && !short(), bottom)
+            if (bottom != null && !aside) BottomBar(width, two, bottom)
         }
     }
 }
@@ -174,10 +182,13 @@ private fun BottomBar(width: Dp, half: Boolean, content: @Composable () -> Unit)
     }
 }
 
+/** From here on two things fit side by side under the thumb. */
+private val SideBySide = 560.dp
+
 /** The one thing to do at the bottom edge, and the [lesser] one above it, or beside it where the screen is short. */
 @Composable
-fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) {
-    if (lesser != null && short()) {
+fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) = BoxWithConstraints {
+    if (lesser != null && short() && maxWidth >= SideBySide) {
         Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
             Box(Modifier.weight(1f)) { lesser() }
             Box(Modifier.weight(1f)) { main() }
