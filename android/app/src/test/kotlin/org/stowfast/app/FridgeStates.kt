@@ -3,6 +3,7 @@ package org.stowfast.app
 import androidx.compose.runtime.Composable
 import org.stowfast.app.fridge.FridgeScreen
 import org.stowfast.app.fridge.FridgeState
+import org.stowfast.app.fridge.fullHour
 import org.stowfast.app.fridge.shown
 import org.stowfast.app.ui.Ways
 import org.stowfast.engine.FridgePage
@@ -19,7 +20,7 @@ object FridgeStates {
         "fridge-leave" to { fridge(gas, ahead(gas.leaving(30)), ways) },
         "fridge-late" to { fridge(gas, ahead(gas.leaving(4)), ways) },
         "departure" to { departure(gas.leaving(30), hours = 30, problem = null, ways) },
-        "departure-over" to { departure(gas.get { fridge() }, hours = -1, gas.problem { fridgeFor(gas.nowMs - Scene.HOUR_MS) }, ways) },
+        "departure-over" to { departure(gas.get { fridge() }, hours = -3, gas.problem { fridgeFor(gas.nowMs - Scene.HOUR_MS) }, ways) },
     )
 
     private val mains = Scene()
@@ -32,12 +33,13 @@ object FridgeStates {
         report("engine.running" to "off")
         pass(5 * Scene.MINUTE_MS + 27_000)
     }
-    private val byHand = Scene("c")
+    /** Set to gas, with mains there. */
+    private val byHand = Scene { report("fridge.selector" to "gas") }
 
     /** Off, with gas to run it on. */
     private val gas = Scene { report("fridge.selector" to "off", "lead.post_end" to "out", "pitch.flame" to "allowed") }
 
-    private fun Scene.leaving(hours: Int): FridgePage? = get { fridgeFor(nowMs + hours * Scene.HOUR_MS) }
+    private fun Scene.leaving(hours: Int): FridgePage? = get { fridgeFor(fullHour(nowMs + hours * Scene.HOUR_MS)) }
 
     /** Only what lies ahead, as when one has scrolled down to it. */
     private fun ahead(page: FridgePage?): FridgePage? =
@@ -49,5 +51,5 @@ object FridgeStates {
 
     @Composable
     private fun departure(page: FridgePage?, hours: Int, problem: Problem?, ways: Ways) =
-        FridgeScreen(FridgeState(page, answered = true, shown(gas.nowMs + hours * Scene.HOUR_MS), gas.nowMs, problem), ways, {}) {}
+        FridgeScreen(FridgeState(page, answered = true, shown(fullHour(gas.nowMs + hours * Scene.HOUR_MS)), gas.nowMs, problem), ways, {}) {}
 }

@@ -24,7 +24,8 @@ object NowStates {
         "now-clear" to { now(ready) },
         "now-moving" to { now(driven) },
         "now-moving-wrong" to { now(drivenWrong) },
-        "now-clear-run" to { now(readyForMore) },
+        "now-clear-run" to { now(finished) },
+        "now-paused" to { now(stuck) },
         "now-emergency" to { now(alarm) },
         "drive" to { drive(ready, ways) },
         "drive-anyway" to { drive(bare, ways) },
@@ -51,10 +52,9 @@ object NowStates {
         carryOut(ROAD)
         clockBehind()
     }
-    private val readyForMore = Scene {
-        carryOut(ROAD)
-        get { openRun("serviced") }
-        get { pause() }
+    private val finished = Scene {
+        get { openRun(ROAD) }
+        confirmUntil { routine().finished }
     }
     private val alarm = Scene("c") { report("co_alarm.sound" to "sounding") }
     private val stuck = Scene {

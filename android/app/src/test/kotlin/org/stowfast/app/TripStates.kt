@@ -56,8 +56,12 @@ object TripStates {
         get { cannot("step.in", "the motor only hums") }
         get { note("ask about the step") }
     }
+
+    /** Of two, one came from another phone, with a pack that is for another version. */
     private val own = Scene {
         get { addPack(DEMO_PACK.replace("Wren", "Our van"), "van.toml") }
+        val kept = get { exportText() }
+        get { importText(kept.replace("Our van", "The old van").replace("stowfast_pack = 1", "stowfast_pack = 9"), "old.json") }
     }
 
     private fun record(): List<DoneRow> = told.get { log(200) }

@@ -1,10 +1,14 @@
 package org.stowfast.app.fridge
 
+import android.content.Context
 import androidx.annotation.StringRes
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -18,6 +22,7 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.share.departure
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -58,11 +63,10 @@ fun Departure(row: LeaveRow, at: LocalDateTime, problem: Problem?, ways: Ways, o
         trouble(problem) { onEvent(FridgeEvent.Dismiss) },
         bottom = { MainButton(stringResource(R.string.departure_go, context.dayAndTime(utcMs)), { onEvent(FridgeEvent.Leave(utcMs)) }, Modifier.testTag("leave-picked"), R.drawable.ic_van) },
         told = { departure(utcMs) },
+        beside = Beside(rememberLazyListState()) { offered(row, context, onEvent) },
     ) {
         item { Shifts(R.string.departure_day, context.dayOf(utcMs), Days, at, onEvent) }
         item { Shifts(R.string.departure_time, context.timeOfDay(utcMs), Times, at, onEvent) }
-        item { SectionHeading(stringResource(R.string.departure_offered)) }
-        item { Offered(row, onEvent) }
     }
 }
 
@@ -78,16 +82,12 @@ private fun Shifts(@StringRes title: Int, value: String, shifts: List<Shift>, at
     }
 }
 
-@OptIn(ExperimentalLayoutApi::class)
-@Composable
-private fun Offered(row: LeaveRow, onEvent: (FridgeEvent) -> Unit) {
-    val context = LocalContext.current
-    FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
-        for (choice in row.choicesUtcMs.map { fullHour(it) }) {
-            QuietButton(context.dayAndTime(choice), { onEvent(FridgeEvent.Leave(choice)) }, Modifier.testTag("leave-$choice"))
-        }
-        if (row.chosenUtcMs != null) {
-            QuietButton(stringResource(R.string.fridge_leave_none), { onEvent(FridgeEvent.Leave(null)) }, Modifier.fillMaxWidth().testTag("leave-none"), R.drawable.ic_none)
-        }
+private fun LazyListScope.offered(row: LeaveRow, context: Context, onEvent: (FridgeEvent) -> Unit) {
+    item { SectionHeading(stringResource(R.string.departure_offered)) }
+    items(row.choicesUtcMs.map { fullHour(it) }) { choice ->
+        QuietButton(context.dayAndTime(choice), { onEvent(FridgeEvent.Leave(choice)) }, Modifier.fillMaxWidth().testTag("leave-$choice"))
+    }
+    if (row.chosenUtcMs != null) {
+        item { QuietButton(stringResource(R.string.fridge_leave_none), { onEvent(FridgeEvent.Leave(null)) }, Modifier.fillMaxWidth().testTag("leave-none"), R.drawable.ic_none) }
     }
 }

@@ -128,7 +128,7 @@ private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
     val context = LocalContext.current
     Panel(Modifier.testTag("next")) {
         Marked(page.nextSource?.look()?.mark ?: R.drawable.ic_clock, size = 32.dp) {
-            Text(stringResource(R.string.fridge_next, text), style = MaterialTheme.typography.titleMedium)
+            Text(text, style = MaterialTheme.typography.titleMedium)
             page.nextChangeUtcMs?.let { at ->
                 Text(
                     listOfNotNull(context.timeOfDay(at), context.countdown(at, nowUtcMs)).joinToString(" · "),
