@@ -3,6 +3,7 @@ package org.stowfast.app.fridge
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -66,10 +67,11 @@ private const val SECOND_MS = 1_000L
 @Composable
 fun FridgeScreen(state: FridgeState, ways: Ways, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
     val page = state.page
+    val list = rememberLazyListState()
     val row = page?.ahead?.firstNotNullOfOrNull { it.leave }
     if (state.picking != null && row != null) return Departure(row, state.picking, state.problem, ways, onEvent)
     val title = page?.title ?: stringResource(R.string.fridge_heading)
-    Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }, told = telling(state.answered) { fridge(state) }) {
+    Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }, list, told = telling(state.answered) { fridge(state) }) {
         if (page != null) {
             fridge(page, state.nowUtcMs, onEvent)
             items(page.ahead, key = { it.id }) { Ahead(it, onTarget, onEvent) }
