@@ -72,7 +72,7 @@ object RoutineStates {
     /** With a routine under way that another one would end. */
     private val arrived = Scene { get { openRun("serviced") } }
     private val wait = Scene {
-        get { openRun("laid_up_winter") }
+        get { openRun("battery_read") }
         confirmUntil { routine().waitsS != null }
     }
     private val partEnd = Scene {

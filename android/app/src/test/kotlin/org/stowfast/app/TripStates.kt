@@ -40,10 +40,10 @@ object TripStates {
     private val pitched = Scene {
         carryOut("ready_to_drive")
         get { driveOff() }
-        get { tellCountry("de") }
-        get { tellCarrier("ferry") }
         pass(Scene.HOUR_MS)
         get { arriveAt("pitch_16a") }
+        get { tellCountry("de") }
+        get { tellCarrier("ferry") }
         report("pitch.tonight" to "mild", "pitch.flame" to "allowed")
     }
 

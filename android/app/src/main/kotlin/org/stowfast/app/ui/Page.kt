@@ -9,6 +9,7 @@ import androidx.compose.foundation.layout.BoxWithConstraints
 import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.PaddingValues
 import androidx.compose.foundation.layout.Row
+import androidx.compose.foundation.layout.RowScope
 import androidx.compose.foundation.layout.Spacer
 import androidx.compose.foundation.layout.WindowInsets
 import androidx.compose.foundation.layout.WindowInsetsSides
@@ -79,8 +80,8 @@ fun WhenShown(model: Any, shown: () -> Unit) {
  * One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first.
  * [told] says in text what the page says, to be shared; a page without it has nothing to share.
  * What belongs [beside] it follows the list, or stands to its right where the window is [wide]; on a phone on its side what
- * stays under the thumb stands there too, so that the list has all of the height. Going back is what the arrow does, here
- * and nowhere else.
+ * stays under the thumb stands under one of both, so that the other has all of the height. Going back is what the arrow
+ * does, here and nowhere else.
  */
 @Composable
 fun Page(
@@ -96,34 +97,39 @@ fun Page(
     BackHandler(ways.back != null) { ways.back?.invoke() }
     LaunchedEffect(trouble?.problem) { if (trouble != null) list.scrollToItem(0) }
     ComeBack(list)
-    val two = beside != null && wide()
-    val aside = two && short()
+    val side = beside?.takeIf { wide() }
+    val within = side != null && short()
     Surface(Modifier.fillMaxSize(), color = MaterialTheme.colorScheme.background) {
         Column(horizontalAlignment = Alignment.CenterHorizontally) {
-            val width = if (two) PageWidth * 2 else PageWidth
+            val width = if (side != null) PageWidth * 2 else PageWidth
             TopBar(title, ways, Modifier.windowInsetsPadding(insets(WindowInsetsSides.Top)).widthIn(max = width))
             Row(Modifier.weight(1f).windowInsetsPadding(insets()).widthIn(max = width).imePadding()) {
-                val half = Modifier.weight(1f)
-                PageList(list, "page", bottom == null || aside, half) {
-                    if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
-                    content()
-                    if (beside != null && !two) beside.content(this)
-                    if (told != null) item(key = "share-text") { ShareButton(title, told) }
-                }
-                if (beside != null && two) {
-                    Column(half) {
-                        PageList(beside.list, "beside", bottom == null, Modifier.weight(1f), beside.content)
-                        if (bottom != null && aside) BottomBar(width, half = false, bottom)
+                Half(bottom?.takeIf { within && side?.thumb == false }) { half ->
+                    PageList(list, "page", bottom == null || within, half) {
+                        if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
+                        content()
+                        if (side == null) beside?.content?.invoke(this)
+                        if (told != null) item(key = "share-text") { ShareButton(title, told) }
                     }
                 }
+                if (side != null) {
+                    Half(bottom?.takeIf { within && side.thumb }) { half -> PageList(side.list, "beside", bottom == null || within, half, side.content) }
+                }
             }
-            if (bottom != null && !aside) BottomBar(width, two, bottom)
+            if (bottom != null && !within) BottomBar(width, side != null, bottom)
         }
     }
 }
 
-/** A second list of a page, with its own place to scroll to. */
-class Beside(val list: LazyListState, val content: LazyListScope.() -> Unit)
+/** One of the lists of a page, over what stays at the bottom edge where that is in it. */
+@Composable
+private fun RowScope.Half(bottom: (@Composable () -> Unit)?, list: @Composable (Modifier) -> Unit) = Column(Modifier.weight(1f)) {
+    list(Modifier.weight(1f))
+    if (bottom != null) BottomBar(PageWidth, half = false, bottom)
+}
+
+/** A second list of a page, with its own place to scroll to. [thumb]: on a short screen the bottom edge is under this one. */
+class Beside(val list: LazyListState, val thumb: Boolean, val content: LazyListScope.() -> Unit)
 
 /** From here on two lists fit side by side. Unit: dp. */
 private const val WIDE_DP = 840
