@@ -58,7 +58,7 @@ object TripStates {
     }
 
     /** Of two, one came from another phone, with a pack that is for another version. */
-    private val own = Scene {
+    private val own = Scene(vehicle = null) {
         get { addPack(DEMO_PACK.replace("Wren", "Our van"), "van.toml") }
         val kept = get { exportText() }
         get { importText(kept.replace("Our van", "The old van").replace("stowfast_pack = 1", "stowfast_pack = 9"), "old.json") }
