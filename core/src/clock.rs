@@ -1,6 +1,10 @@
 //! Time as an argument: nothing below the binary and the phone reads a clock.
 
+mod named;
+
 use serde::{Deserialize, Serialize};
+
+pub use named::named;
 
 /// Milliseconds since the device started, and which start that was.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]

@@ -93,15 +93,50 @@ fn a_vehicle_with_a_compressor_fridge_hears_none_of_it() {
 fn a_departure_says_by_when_to_cool_the_fridge_down() {
     let mains: &[&[&str]] = &[&["report", "fridge.selector", "off"]];
     let asked = says("a", mains, &["fridge"]);
-    assert!(asked.contains("stowfast fridge --leave 2026-07-14T20:00:00Z"), "{asked}");
+    assert!(asked.contains("stowfast fridge --leave '2026-07-14 20:00'"), "{asked}");
     let told = says("a", mains, &["fridge", "--leave", "2026-07-15T18:00:00+02:00"]);
-    assert!(told.contains("You leave: 2026-07-15 16:00 UTC"), "{told}");
-    assert!(told.contains("Switch it on by: 2026-07-15 04:00 UTC"), "{told}");
+    assert!(told.contains("You leave: 2026-07-15 16:00 (UTC+00:00)"), "{told}");
+    assert!(told.contains("Switch it on by: 2026-07-15 04:00 (UTC+00:00)"), "{told}");
     let late = says("a", mains, &["fridge", "--leave", "2026-07-14T10:00:00Z"]);
-    assert!(late.contains("Switch it on by: 2026-07-14 08:00 UTC"), "{late}");
+    assert!(!late.contains("Switch it on by") && late.contains("Begin now."), "{late}");
     assert!(late.contains("it is not cold when you leave"), "{late}");
     let json = says("a", mains, &["--json", "fridge", "--leave", "2026-07-15T18:00:00Z"]);
     let value: serde_json::Value = serde_json::from_str(&json).unwrap();
     let leave = &value["fridge"]["ahead"][0]["leave"];
     assert_eq!(leave["start_utc_ms"].as_i64().unwrap() + 12 * 3_600_000, leave["chosen_utc_ms"]);
+}
+
+/// What `fridge --leave` says to whoever is two hours ahead of UTC, and how it ends.
+fn leaves(text: &str) -> (Option<i32>, String) {
+    let folder = tempfile::tempdir().unwrap();
+    let out = Command::new(env!("CARGO_BIN_EXE_stowfast"))
+        .arg("--db")
+        .arg(folder.path().join("driver.db"))
+        .args(["--now", "2026-07-14T08:00:00+02:00", "fridge", "--leave", text])
+        .env("NO_COLOR", "1")
+        .output()
+        .unwrap();
+    let said = [out.stdout, out.stderr].concat();
+    (out.status.code(), String::from_utf8(said).unwrap())
+}
+
+#[test]
+fn a_departure_is_named_and_shown_by_the_clock_of_whoever_leaves() {
+    for (text, at) in [
+        ("18:00", "You leave: 2026-07-14 18:00 (UTC+02:00)"),
+        ("07:30", "You leave: 2026-07-15 07:30 (UTC+02:00)"),
+        ("2026-07-16 18:00", "You leave: 2026-07-16 18:00 (UTC+02:00)"),
+        ("2026-07-16T18:00:00Z", "You leave: 2026-07-16 20:00 (UTC+02:00)"),
+    ] {
+        let (code, said) = leaves(text);
+        assert!(code == Some(0) && said.contains(at), "{text}: {said}");
+    }
+}
+
+#[test]
+fn a_departure_that_cannot_be_read_says_what_was_expected() {
+    let (code, said) = leaves("six o'clock");
+    assert!(code == Some(3) && said.contains("expected 18:00 for the next such time"), "{said}");
+    let (code, said) = leaves("2026-07-13 18:00");
+    assert!(code == Some(3) && said.contains("still to come"), "{said}");
 }

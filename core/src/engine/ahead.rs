@@ -84,7 +84,7 @@ fn leave_row(
         (1..=LEAVE_MS_MAX).contains(&away_ms)
     };
     let from_now = |hours: i64| {
-        // To the next full hour: nobody leaves by the second.
+        // To the next full hour: nobody leaves by the second. Who shows it makes it one of the clock there.
         let full = now.utc_ms.saturating_add(H_MS - 1).div_euclid(H_MS);
         full.saturating_add(hours).saturating_mul(H_MS)
     };
@@ -103,7 +103,9 @@ fn leave_row(
         chosen_utc_ms: leave,
         earlier_utc_ms: leave.map(|leave| leave.saturating_sub(H_MS)).filter(is_ahead),
         later_utc_ms: leave.map(|leave| leave.saturating_add(H_MS)).filter(is_ahead),
-        start_utc_ms: begin.filter(|_| !runs).map(|begin| begin.start_utc_ms),
+        start_utc_ms: begin
+            .filter(|begin| !runs && begin.short_ms == 0)
+            .map(|begin| begin.start_utc_ms),
         start_text,
     })
 }

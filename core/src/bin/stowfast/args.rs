@@ -2,7 +2,6 @@
 
 use std::path::PathBuf;
 
-use chrono::DateTime;
 use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Line, Odd};
@@ -10,6 +9,7 @@ use stowfast_core::engine::{Line, Odd};
 use crate::fault::{self, Deed, Fault};
 use crate::hint::{did_you_mean, nearest};
 use crate::show::leaving;
+use crate::zone::{Zone, given};
 
 /// What `--help` prints. Each command stands on a line of its own, indented by two.
 pub(crate) const HELP: &str = "\
@@ -88,8 +88,8 @@ Keep
 Options
   --db FILE             the database (default: stowfast/stowfast.db in your data folder)
   --json                one JSON object, `stowfast_json` tells its version
-  --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z
-  --leave TIME          with fridge: when you leave, as 2026-07-15T18:00:00Z
+  --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z; its zone is then yours
+  --leave TIME          with fridge: when you leave by your clock, as 18:00 or '2026-07-15 18:00'
   --people N            with plan: for one or two people (default: 1)
   --only PARTS          with plan, walk and open: some parts only, as waste,water
   --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the
@@ -136,8 +136,8 @@ pub(crate) enum Show {
     May(String),
     Steps,
     Things,
-    /// With when they leave. Unit: ms since 1970-01-01 UTC.
-    Fridge(Option<i64>),
+    /// With when they leave, as they named it.
+    Fridge(Option<String>),
     Gauges,
     Reserves,
     Units,
@@ -200,6 +200,7 @@ pub(crate) struct Asked {
     pub(crate) database: Option<PathBuf>,
     pub(crate) json: bool,
     pub(crate) now: Option<Stamp>,
+    pub(crate) zone: Zone,
     pub(crate) language: String,
 }
 
@@ -220,8 +221,8 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
             Long("overwrite") => overwrite = true,
             Long("undo") => deed = Some(Deed::Undo),
             Long("again") => deed = Some(Deed::Again),
-            Long("now") => now = Some(time("--now", &parser.value()?.string()?)?),
-            Long("leave") => leave = Some(time("--leave", &parser.value()?.string()?)?.utc_ms),
+            Long("now") => now = Some(given(&parser.value()?.string()?)?),
+            Long("leave") => leave = Some(parser.value()?.string()?),
             Long("people") => people = Some(number::<u8>("--people", &parser.value()?.string()?)?),
             Long("variant") => variant = Some(parser.value()?.string()?),
             Long("only") => variant = Some(parser.value()?.string()?.replace(',', "+")),
@@ -242,7 +243,8 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
         let command = over(for_people(command, people)?, overwrite)?;
         fault::of(leaving(command, leave)?, deed)?
     };
-    Ok(Asked { command, database, json, now, language })
+    let (now, zone) = now.unzip();
+    Ok(Asked { command, database, json, now, zone: zone.unwrap_or(Zone::Here), language })
 }
 
 /// The words of a command with what a routine is to lead to as the engine calls it.
@@ -284,12 +286,6 @@ fn over(mut command: Command, wanted: bool) -> Result<Command, lexopt::Error> {
         return Err("--overwrite: goes with `export FILE`".into());
     }
     Ok(command)
-}
-
-fn time(option: &str, text: &str) -> Result<Stamp, lexopt::Error> {
-    let expected = || format!("{option}: expected a time like 2026-07-14T08:00:00Z, not `{text}`");
-    let parsed = DateTime::parse_from_rfc3339(text).map_err(|_| expected())?;
-    Ok(Stamp::utc(parsed.timestamp_millis()))
 }
 
 fn of(words: &[&str]) -> Result<Command, lexopt::Error> {

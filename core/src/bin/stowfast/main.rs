@@ -11,6 +11,7 @@ mod shown;
 #[cfg(test)]
 mod tests;
 mod walk;
+mod zone;
 
 use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
@@ -95,7 +96,7 @@ fn code(error: &Error) -> u8 {
 }
 
 fn run(asked: &Asked) -> std::result::Result<(), Failure> {
-    let out = show::Out::new(asked.json);
+    let out = show::Out::new(asked.json, asked.zone);
     let now = asked.now.clone().unwrap_or_else(clock);
     match &asked.command {
         Command::Help => Ok(show::plain(HELP)?),
@@ -212,7 +213,9 @@ fn page(out: &show::Out, engine: &Engine, what: &Show, now: &Stamp) -> Result<()
         Show::Steps => out.steps(&engine.steps()?),
         Show::Things => out.things(&engine.things(now)?),
         Show::Fridge(None) => out.fridge(engine.fridge(now)?.as_ref()),
-        Show::Fridge(Some(leave)) => out.fridge(engine.fridge_for(*leave, now)?.as_ref()),
+        Show::Fridge(Some(leave)) => {
+            out.fridge(engine.fridge_for(out.zone.named(leave, now)?, now)?.as_ref())
+        }
         Show::Gauges => out.gauges(&engine.gauges(now)?),
         Show::Reserves => out.reserves(&engine.reserves(now)?),
         Show::Units => out.units(engine.units()),

@@ -26,6 +26,7 @@ use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
 
 use crate::json;
+use crate::zone::Zone;
 
 const BOLD: Style = Style::new().bold();
 const FAINT: Style = Style::new().dimmed();
@@ -57,12 +58,13 @@ fn object(name: &str, value: &impl Serialize) -> Result<()> {
 pub(crate) struct Out {
     json: bool,
     colour: bool,
+    pub(crate) zone: Zone,
 }
 
 impl Out {
-    pub(crate) fn new(json: bool) -> Self {
+    pub(crate) fn new(json: bool, zone: Zone) -> Self {
         let plain = std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty());
-        Self { json, colour: !plain && !json && io::stdout().is_terminal() }
+        Self { json, colour: !plain && !json && io::stdout().is_terminal(), zone }
     }
 
     fn styled(&self, style: Style, text: &str) -> String {

@@ -78,7 +78,7 @@ pub struct FridgeAheadRow {
 /// A departure that a fridge is to be cold for. All times in ms since 1970-01-01 UTC.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct LeaveRow {
-    /// Departures to choose from.
+    /// Departures to choose from, at full hours of UTC.
     pub choices_utc_ms: Vec<i64>,
     /// The one that was named.
     pub chosen_utc_ms: Option<i64>,
@@ -86,8 +86,8 @@ pub struct LeaveRow {
     pub earlier_utc_ms: Option<i64>,
     /// An hour after that.
     pub later_utc_ms: Option<i64>,
-    /// By when to begin; now, where it should have begun before. `None` where nothing cools it,
-    /// or it runs already.
+    /// By when to begin. `None` where nothing cools it, it runs already, or it is too late to be in
+    /// time: the words say then to begin now.
     pub start_utc_ms: Option<i64>,
     /// What to know of that start, in words: that it is late, that it rests on how things stand now,
     /// or that it runs already.

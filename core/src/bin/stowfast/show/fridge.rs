@@ -1,6 +1,5 @@
 //! What the fridge runs on, and what lies ahead of it.
 
-use chrono::DateTime;
 use stowfast_core::Result;
 use stowfast_core::engine::{FridgePage, LeaveRow};
 
@@ -32,15 +31,16 @@ impl Out {
 
     /// When they leave and by when to begin; how to ask for that, where it was not named.
     fn leave(&self, row: &LeaveRow) -> Result<()> {
-        let at = |utc_ms| DateTime::from_timestamp_millis(utc_ms).unwrap_or_default();
+        let at = |utc_ms| self.zone.local(utc_ms).format("%F %R (UTC%:z)");
         let Some(leave) = row.chosen_utc_ms else {
-            let offered = row.choices_utc_ms.get(1).map(|leave| at(*leave).format("%FT%TZ"));
-            let ask = |leave| format!("  If you leave then: stowfast fridge --leave {leave}");
-            return offered.map_or(Ok(()), |leave| plain(&self.styled(FAINT, &ask(leave))));
+            let offered = row.choices_utc_ms.get(1).map(|leave| self.zone.local(*leave));
+            let ask = |leave| format!("  If you leave then: stowfast fridge --leave '{leave}'");
+            return offered
+                .map_or(Ok(()), |at| plain(&self.styled(FAINT, &ask(at.format("%F %H:00")))));
         };
-        plain(&format!("  You leave: {}", at(leave).format("%F %R UTC")))?;
+        plain(&format!("  You leave: {}", at(leave)))?;
         if let Some(start) = row.start_utc_ms {
-            let begin = format!("  Switch it on by: {}", at(start).format("%F %R UTC"));
+            let begin = format!("  Switch it on by: {}", at(start));
             plain(&self.styled(BOLD, &begin))?;
         }
         row.start_text.as_ref().map_or(Ok(()), |text| plain(&format!("  {text}")))
@@ -50,7 +50,7 @@ impl Out {
 /// The command, for who leaves then.
 pub(crate) fn leaving(
     command: Command,
-    leave: Option<i64>,
+    leave: Option<String>,
 ) -> std::result::Result<Command, lexopt::Error> {
     match (command, leave) {
         (command, None) => Ok(command),

@@ -8,54 +8,21 @@ import org.stowfast.app.cards.CardsScreen
 import org.stowfast.app.cards.CardsState
 import org.stowfast.app.ui.Ways
 import org.stowfast.engine.CardPage
-import org.stowfast.engine.CardRow
-import org.stowfast.engine.LinkRow
-import org.stowfast.engine.MoveRow
-import org.stowfast.engine.Problem
-import org.stowfast.engine.SectionRow
-import org.stowfast.engine.StepKind
 
-/** How to use what is fitted. All words are invented. */
+/** How to use what is fitted. */
 object CardStates {
     fun screens(ways: Ways): Map<String, @Composable () -> Unit> = mapOf(
-        "cards" to { CardsScreen(CardsState(rows, problem = null), ways, {}, {}) {} },
+        "cards" to { CardsScreen(CardsState(morning.get { cards() }, problem = null), ways, {}, {}) {} },
         "cards-none" to { CardsScreen(CardsState(emptyList(), problem = null), ways, {}, {}) {} },
-        "card" to { CardScreen(CardState(page, problem = null), ways, nowhere) {} },
-        "card-moves" to { CardScreen(CardState(page.copy(note = "", sections = emptyList()), problem = null), ways, nowhere) {} },
+        "card" to { card(morning.get { card("gas_left") }, ways) },
+        "card-moves" to { card(morning.get { card("boiler") }.copy(note = "", sections = emptyList()), ways) },
         "card-wait" to { CardScreen(CardState(page = null, problem = null), ways, nowhere) {} },
-        "card-gone" to { CardScreen(CardState(page = null, Problem.NotFound("card", "hob")), ways, nowhere) {} },
+        "card-gone" to { CardScreen(CardState(page = null, morning.problem { card("hob") }), ways, nowhere) {} },
     )
 
     private val nowhere = CardWays({}, {}, {})
+    private val morning = Scene()
 
-    private val rows = listOf(
-        CardRow("boiler", "boiler", "Boiler", "outside", "Outside, door side; Lounge and panel"),
-        CardRow("hob", "hob", "Hob with two burners", "kitchen", "Kitchen"),
-        CardRow("pump", "pump", "Water pump", "lounge", "Lounge and panel"),
-    )
-
-    private val page = CardPage(
-        rows[0],
-        note = "The cover is kept in the left locker.",
-        sections = listOf(
-            section("start", "Start", "Take the cover off.", "Shut the drain, fill it, then switch it on."),
-            section("use", "Use", "About half an hour to hot."),
-            section("stop", "Stop", "Switch it off. Put the cover on when it is cold."),
-            section("care", "Look after", "Drain it before frost."),
-            section("normal", "What is normal", "It roars softly, and clicks as it starts."),
-            section("caution", "Mind", "It burns gas and makes fumes. Keep the flue free. Local rules come first.", "The flue gets hot enough to burn skin."),
-        ),
-        alerts = listOf(LinkRow("boiler.locked_out", "Boiler is locked out")),
-        routines = listOf(LinkRow("cylinder_changed", "Gas cylinder changed")),
-        steps = listOf(
-            move("heat_gas", "Switch the boiler on, on gas", refused = true, "not now"),
-            move("switch_off", "Switch the boiler off", refused = false, "so already"),
-            move("open_drain", "Open the drain of the boiler", refused = false, ""),
-        ),
-    )
-
-    private fun move(id: String, text: String, refused: Boolean, stands: String) =
-        MoveRow("boiler.$id", StepKind.MOVE, text, "lounge", "Lounge and panel", hazard = true, refused, isSo = stands == "so already", stands)
-
-    private fun section(id: String, title: String, vararg lines: String) = SectionRow(id, title, lines.toList())
+    @Composable
+    private fun card(page: CardPage, ways: Ways) = CardScreen(CardState(page, problem = null), ways, nowhere) {}
 }

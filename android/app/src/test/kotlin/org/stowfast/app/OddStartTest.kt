@@ -100,7 +100,7 @@ class OddStartTest : OnScreen() {
         again { }
         tap("fridge")
         val after = checkNotNull(engine.get { fridge() })
-        page("Next: ${checkNotNull(after.nextText)}")
+        page(checkNotNull(after.nextText))
         screen.onNodeWithTag("next").assertIsDisplayed()
         draw("real-fridge-restarted")
         assertEquals("never sooner than before", maxOf(before, checkNotNull(after.nextChangeUtcMs)), after.nextChangeUtcMs)

@@ -23,6 +23,7 @@ enum class Look(val suffix: String, val qualifiers: String, val letters: Float, 
     LIGHT("light-1x", "+w411dp-h891dp-port-notnight", 1f, Contrast.ORDINARY, every = true),
     LARGE("light-2x", "+w411dp-h891dp-port-notnight", 2f, Contrast.ORDINARY, every = true),
     NIGHT("night-1x", "+w411dp-h891dp-port-night", 1f, Contrast.ORDINARY, every = true),
+    NIGHT_LARGE("night-2x", "+w411dp-h891dp-port-night", 2f, Contrast.ORDINARY, every = false),
     LANDSCAPE("land", "+w891dp-h411dp-land-notnight", 1f, Contrast.ORDINARY, every = true),
     TABLET("tablet", "+w1280dp-h800dp-land-notnight", 1f, Contrast.ORDINARY, every = false),
     HIGH("high-1x", "+w411dp-h891dp-port-notnight", 1f, Contrast.HIGH, every = false),
@@ -50,7 +51,7 @@ class PictureTest(private val page: String) {
             states.filterKeys { look.every || it == first }.mapValues { (name, content) -> draw("$name-${look.suffix}", look, content) }
         }
         faults += holdToReference("$page-states", pictures.getValue(Look.LIGHT))
-        val others = listOf(Look.LARGE, Look.NIGHT, Look.HIGH, Look.LANDSCAPE, Look.TABLET)
+        val others = listOf(Look.LARGE, Look.NIGHT, Look.NIGHT_LARGE, Look.HIGH, Look.LANDSCAPE, Look.TABLET)
         faults += holdToReference("$page-looks", others.associate { look -> "$first-${look.suffix}" to pictures.getValue(look).getValue(first) })
         if (page == States.pages.last()) contactSheet()
         assertEquals(emptyList<String>(), faults)

@@ -29,7 +29,7 @@ import org.stowfast.app.ui.StowfastTheme
 /** What is shared of each page against what stands on it: nothing is left out, added or put in another order. */
 @RunWith(RobolectricTestRunner::class)
 @GraphicsMode(GraphicsMode.Mode.NATIVE)
-@Config(sdk = [34], qualifiers = "en-rGB-w411dp-h9000dp-mdpi")
+@Config(sdk = [34], qualifiers = "en-rGB-w411dp-h30000dp-mdpi")
 class ShareTest {
     @get:Rule
     val screen = createEmptyComposeRule()

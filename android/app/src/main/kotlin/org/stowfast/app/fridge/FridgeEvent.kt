@@ -1,5 +1,7 @@
 package org.stowfast.app.fridge
 
+import java.time.LocalDateTime
+
 sealed interface FridgeEvent {
     data object Shown : FridgeEvent
 
@@ -8,8 +10,8 @@ sealed interface FridgeEvent {
 
     data class Set(val selector: String) : FridgeEvent
 
-    /** The departures that are offered are opened, or shut. */
-    data class Choose(val open: Boolean) : FridgeEvent
+    /** When they leave is being chosen, and stands so by the clock here; null where that is given up. */
+    data class Pick(val at: LocalDateTime?) : FridgeEvent
 
     /** When they leave; null where that is open again. */
     data class Leave(val utcMs: Long?) : FridgeEvent

@@ -5,7 +5,6 @@ import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.layout.fillMaxWidth
-import androidx.compose.foundation.layout.heightIn
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -23,7 +22,7 @@ import org.stowfast.engine.LeaveRow
 /** When they leave, and by when the fridge is to be switched on for that. */
 @OptIn(ExperimentalLayoutApi::class)
 @Composable
-fun Leave(row: LeaveRow, choosing: Boolean, onEvent: (FridgeEvent) -> Unit) {
+fun Leave(row: LeaveRow, onEvent: (FridgeEvent) -> Unit) {
     val context = LocalContext.current
     row.chosenUtcMs?.let { leave ->
         Marked(R.drawable.ic_van) { Text(stringResource(R.string.fridge_leave_at, context.dayAndTime(leave)), style = MaterialTheme.typography.titleMedium) }
@@ -36,15 +35,9 @@ fun Leave(row: LeaveRow, choosing: Boolean, onEvent: (FridgeEvent) -> Unit) {
         row.earlierUtcMs?.let { Hour(R.string.fridge_earlier, "leave-earlier", it, onEvent) }
         row.laterUtcMs?.let { Hour(R.string.fridge_later, "leave-later", it, onEvent) }
     }
-    val open = if (row.chosenUtcMs == null) R.string.fridge_leave_choose else R.string.fridge_leave_other
-    QuietButton(stringResource(if (choosing) R.string.fridge_leave_shut else open), { onEvent(FridgeEvent.Choose(!choosing)) }, Modifier.fillMaxWidth().testTag("leave"), R.drawable.ic_clock)
-    if (!choosing) return
-    for (choice in row.choicesUtcMs) {
-        QuietButton(context.dayAndTime(choice), { onEvent(FridgeEvent.Leave(choice)) }, Modifier.fillMaxWidth().heightIn(min = 56.dp).testTag("leave-$choice"))
-    }
-    if (row.chosenUtcMs != null) {
-        QuietButton(stringResource(R.string.fridge_leave_none), { onEvent(FridgeEvent.Leave(null)) }, Modifier.fillMaxWidth().testTag("leave-none"), R.drawable.ic_none)
-    }
+    val first = row.chosenUtcMs ?: fullHour(row.choicesUtcMs.first())
+    val text = stringResource(if (row.chosenUtcMs == null) R.string.fridge_leave_choose else R.string.fridge_leave_other)
+    QuietButton(text, { onEvent(FridgeEvent.Pick(shown(first))) }, Modifier.fillMaxWidth().testTag("leave"), R.drawable.ic_clock)
 }
 
 @Composable

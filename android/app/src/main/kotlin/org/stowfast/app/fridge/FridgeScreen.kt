@@ -3,6 +3,7 @@ package org.stowfast.app.fridge
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -66,11 +67,14 @@ private const val SECOND_MS = 1_000L
 @Composable
 fun FridgeScreen(state: FridgeState, ways: Ways, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
     val page = state.page
+    val list = rememberLazyListState()
+    val row = page?.ahead?.firstNotNullOfOrNull { it.leave }
+    if (state.picking != null && row != null) return Departure(row, state.picking, state.problem, ways, onEvent)
     val title = page?.title ?: stringResource(R.string.fridge_heading)
-    Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }, told = telling(state.answered) { fridge(state) }) {
+    Page(title, ways, trouble(state.problem) { onEvent(FridgeEvent.Dismiss) }, list, told = telling(state.answered) { fridge(state) }) {
         if (page != null) {
             fridge(page, state.nowUtcMs, onEvent)
-            items(page.ahead, key = { it.id }) { Ahead(it, state.choosing, onTarget, onEvent) }
+            items(page.ahead, key = { it.id }) { Ahead(it, onTarget, onEvent) }
         } else if (state.answered) {
             item { Panel { Text(stringResource(R.string.fridge_none), style = MaterialTheme.typography.bodyLarge) } }
         }
@@ -126,7 +130,7 @@ private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
     val context = LocalContext.current
     Panel(Modifier.testTag("next")) {
         Marked(page.nextSource?.look()?.mark ?: R.drawable.ic_clock, size = 32.dp) {
-            Text(stringResource(R.string.fridge_next, text), style = MaterialTheme.typography.titleMedium)
+            Text(text, style = MaterialTheme.typography.titleMedium)
             page.nextChangeUtcMs?.let { at ->
                 Text(
                     listOfNotNull(context.timeOfDay(at), context.countdown(at, nowUtcMs)).joinToString(" · "),
@@ -139,13 +143,13 @@ private fun Next(page: FridgePage, text: String, nowUtcMs: Long) {
 
 /** What the fridge needs before a trip, at the pump or on a ferry. [onTarget] leads to the routine that sees to all of it. */
 @Composable
-private fun Ahead(row: FridgeAheadRow, choosing: Boolean, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
+private fun Ahead(row: FridgeAheadRow, onTarget: (String) -> Unit, onEvent: (FridgeEvent) -> Unit) {
     Panel(Modifier.testTag("ahead-" + row.id)) {
         Text(row.title, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
         Lines(row.lines)
         val leave = row.leave
         if (leave?.chosenUtcMs == null) row.readyUtcMs?.let { Ready(it) }
-        if (leave != null) Leave(leave, choosing, onEvent)
+        if (leave != null) Leave(leave, onEvent)
         row.targetId?.let { target ->
             QuietButton(stringResource(R.string.fridge_target, row.title), { onTarget(target) }, Modifier.fillMaxWidth().testTag("target-of-" + row.id), R.drawable.ic_route)
         }

@@ -6,12 +6,13 @@ import org.stowfast.app.ui.PageViewModel
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
 import org.stowfast.engine.VehicleEngine
+import java.time.LocalDateTime
 
 /** When they leave is kept here alone: it is a question, and no fact of the vehicle. */
 class FridgeViewModel(engine: VehicleEngine, private val kept: SavedStateHandle) :
     PageViewModel<FridgeState>(
         engine,
-        FridgeState(page = null, answered = false, choosing = false, nowUtcMs = engine.utcMs(), problem = null),
+        FridgeState(page = null, answered = false, picking = kept.get<String>(PICKING)?.let(LocalDateTime::parse), nowUtcMs = engine.utcMs(), problem = null),
     ) {
     init {
         follow(::read)
@@ -25,14 +26,21 @@ class FridgeViewModel(engine: VehicleEngine, private val kept: SavedStateHandle)
                 page.update { it.copy(problem = null) }
                 wake()
             }
-            is FridgeEvent.Choose -> page.update { it.copy(choosing = event.open) }
-            is FridgeEvent.Leave -> {
-                kept[LEAVE] = event.utcMs
-                page.update { it.copy(choosing = false) }
-                wake()
-            }
+            is FridgeEvent.Pick -> pick(event.at)
+            is FridgeEvent.Leave -> event.utcMs?.let { send({ fridgeFor(it) }, ::failed) { _ -> leave(it) } } ?: leave(null)
             is FridgeEvent.Set -> send({ setFridge(event.selector) }, ::failed)
         }
+    }
+
+    private fun pick(at: LocalDateTime?) {
+        kept[PICKING] = at?.toString()
+        page.update { it.copy(picking = at, problem = null) }
+    }
+
+    private fun leave(utcMs: Long?) {
+        kept[LEAVE] = utcMs
+        pick(null)
+        wake()
     }
 
     /** Moves the countdown on. When it has run out, the engine is asked what holds now. */
@@ -64,3 +72,4 @@ class FridgeViewModel(engine: VehicleEngine, private val kept: SavedStateHandle)
 }
 
 private const val LEAVE = "leave"
+private const val PICKING = "picking"

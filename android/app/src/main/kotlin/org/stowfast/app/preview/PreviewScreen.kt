@@ -2,6 +2,7 @@ package org.stowfast.app.preview
 
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -23,6 +24,7 @@ import org.stowfast.app.routine.rest
 import org.stowfast.app.routine.whole
 import org.stowfast.app.share.preview
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -57,6 +59,7 @@ fun PreviewRoute(engine: VehicleEngine, ways: Ways, aim: String, onShare: (Strin
 @Composable
 fun PreviewScreen(state: PreviewState, ways: Ways, onShare: () -> Unit, onEvent: (PreviewEvent) -> Unit) {
     val way = state.way
+    val besides = rememberLazyListState()
     Page(
         way?.run?.targetTitle ?: stringResource(R.string.preview_heading),
         ways,
@@ -65,6 +68,7 @@ fun PreviewScreen(state: PreviewState, ways: Ways, onShare: () -> Unit, onEvent:
             { BeginButton(it, state.run, state.runs(), stringResource(R.string.now_continue, it.run.targetTitle)) { onEvent(PreviewEvent.Begin) } }
         },
         told = telling(way != null) { preview(state) },
+        beside = way?.takeIf { it.steps.isNotEmpty() }?.let { Beside(besides, thumb = false) { rest(it.whole(), null, R.string.preview_steps) } },
     ) {
         when {
             way != null -> shown(way, state, onShare, onEvent)
@@ -93,7 +97,6 @@ private fun LazyListScope.shown(way: RoutinePage, state: PreviewState, onShare: 
             }
         }
     }
-    rest(way.whole(), null, R.string.preview_steps)
 }
 
 @Composable

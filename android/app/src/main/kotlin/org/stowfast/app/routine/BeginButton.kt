@@ -1,7 +1,5 @@
 package org.stowfast.app.routine
 
-import androidx.compose.foundation.layout.Arrangement
-import androidx.compose.foundation.layout.Column
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -9,6 +7,7 @@ import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.MainButton
+import org.stowfast.app.ui.UnderThumb
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.RunRow
 
@@ -21,10 +20,8 @@ fun BeginButton(way: RoutinePage, run: RunRow?, runs: Boolean, again: String, on
         run.paused -> stringResource(R.string.now_resume, target)
         else -> again
     }
-    Column(verticalArrangement = Arrangement.spacedBy(6.dp)) {
-        if (run != null && !runs) {
-            Text(stringResource(R.string.now_ends_other, run.targetTitle), style = MaterialTheme.typography.bodyMedium)
-        }
-        MainButton(text, onClick, icon = R.drawable.ic_route)
+    val ends: (@Composable () -> Unit)? = run?.takeIf { !runs }?.let {
+        { Text(stringResource(R.string.now_ends_other, it.targetTitle), style = MaterialTheme.typography.bodyMedium) }
     }
+    UnderThumb(ends) { MainButton(text, onClick, icon = R.drawable.ic_route) }
 }

@@ -100,6 +100,9 @@ private fun Confirm(gesture: Gesture, odd: Set<String>, onEvent: (RoutineEvent) 
     )
 }
 
+/** What an entry says of other things stands behind it, in the record. */
+private const val AND_SO = " · "
+
 @Composable
 private fun UndoBar(last: DoneRow, listed: Boolean, onEvent: (RoutineEvent) -> Unit) {
     Row(
@@ -108,7 +111,7 @@ private fun UndoBar(last: DoneRow, listed: Boolean, onEvent: (RoutineEvent) -> U
         horizontalArrangement = Arrangement.spacedBy(8.dp),
     ) {
         Text(
-            if (listed) stringResource(R.string.routine_recorded_list) else stringResource(R.string.routine_recorded, last.text),
+            if (listed) stringResource(R.string.routine_recorded_list) else stringResource(R.string.routine_recorded, last.text.substringBefore(AND_SO)),
             Modifier.weight(1f),
             style = MaterialTheme.typography.bodyMedium,
         )

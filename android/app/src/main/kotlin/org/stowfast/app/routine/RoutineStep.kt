@@ -80,7 +80,7 @@ fun CurrentStep(step: StepRow, ask: (Ask, String?) -> Unit) {
 
 @DrawableRes
 fun StepKind.icon(): Int = when (this) {
-    StepKind.MOVE -> R.drawable.ic_todo
+    StepKind.MOVE -> R.drawable.ic_step
     StepKind.LOOK -> R.drawable.ic_look
     StepKind.WAIT -> R.drawable.ic_clock
 }

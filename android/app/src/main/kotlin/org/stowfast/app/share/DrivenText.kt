@@ -2,6 +2,8 @@ package org.stowfast.app.share
 
 import org.stowfast.app.R
 import org.stowfast.app.reserve.ReserveState
+import org.stowfast.app.ui.dayOf
+import org.stowfast.app.ui.timeOfDay
 import org.stowfast.engine.DriveCardPage
 import org.stowfast.engine.ReserveRow
 
@@ -40,4 +42,12 @@ private fun Told.reserve(row: ReserveRow) {
     row.seenText?.let { seen -> named(R.string.reserve_seen, listOfNotNull(seen, row.seenAgeText).joinToString()) }
     if (!row.seenCounts) say(row.seenNote ?: context.getString(R.string.reserve_not_counted))
     row.missing.forEach(::say)
+}
+
+/** When they leave, as it is being chosen. */
+fun Told.departure(utcMs: Long) {
+    say(R.string.departure_day)
+    say(context.dayOf(utcMs))
+    say(R.string.departure_time)
+    say(context.timeOfDay(utcMs))
 }

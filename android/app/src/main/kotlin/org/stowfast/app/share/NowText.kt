@@ -110,7 +110,7 @@ fun Told.fridge(state: FridgeState) {
     }
     page.nextText?.let { text ->
         part()
-        say(R.string.fridge_next, text)
+        say(text)
         page.nextChangeUtcMs?.let { at -> say(listOfNotNull(context.timeOfDay(at), context.countdown(at, state.nowUtcMs)).joinToString(" · ")) }
     }
     page.cautions.forEach(::mind)

@@ -92,5 +92,10 @@ fun Context.countdown(deadlineUtcMs: Long, nowUtcMs: Long): String? =
 /** A time of the day as the phone writes it. */
 fun Context.timeOfDay(utcMs: Long): String = DateFormat.getTimeFormat(this).format(Date(utcMs))
 
-/** A time of the day with its day of the week, as the phone writes them. */
-fun Context.dayAndTime(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_SHOW_WEEKDAY)
+private const val DAY = DateUtils.FORMAT_SHOW_WEEKDAY or DateUtils.FORMAT_SHOW_DATE or DateUtils.FORMAT_NO_YEAR
+
+/** A day with its date, as the phone writes them. */
+fun Context.dayOf(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, DAY)
+
+/** A time of the day with its day, in short, as the phone writes them. */
+fun Context.dayAndTime(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, DAY or DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_ABBREV_ALL)

@@ -5,9 +5,11 @@ import androidx.compose.foundation.background
 import androidx.compose.foundation.clickable
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Box
+import androidx.compose.foundation.layout.BoxWithConstraints
 import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.PaddingValues
 import androidx.compose.foundation.layout.Row
+import androidx.compose.foundation.layout.RowScope
 import androidx.compose.foundation.layout.Spacer
 import androidx.compose.foundation.layout.WindowInsets
 import androidx.compose.foundation.layout.WindowInsetsSides
@@ -77,8 +79,9 @@ fun WhenShown(model: Any, shown: () -> Unit) {
 /**
  * One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first.
  * [told] says in text what the page says, to be shared; a page without it has nothing to share.
- * What belongs [beside] it follows the list, or stands to its right where the window is [wide]. Going back is what the
- * arrow does, here and nowhere else.
+ * What belongs [beside] it follows the list, or stands to its right where the window is [wide]; on a phone on its side what
+ * stays under the thumb stands under one of both, so that the other has all of the height. Going back is what the arrow
+ * does, here and nowhere else.
  */
 @Composable
 fun Page(
@@ -94,28 +97,39 @@ fun Page(
     BackHandler(ways.back != null) { ways.back?.invoke() }
     LaunchedEffect(trouble?.problem) { if (trouble != null) list.scrollToItem(0) }
     ComeBack(list)
-    val two = beside != null && wide()
+    val side = beside?.takeIf { wide() }
+    val within = side != null && short()
     Surface(Modifier.fillMaxSize(), color = MaterialTheme.colorScheme.background) {
         Column(horizontalAlignment = Alignment.CenterHorizontally) {
-            val width = if (two) PageWidth * 2 else PageWidth
+            val width = if (side != null) PageWidth * 2 else PageWidth
             TopBar(title, ways, Modifier.windowInsetsPadding(insets(WindowInsetsSides.Top)).widthIn(max = width))
             Row(Modifier.weight(1f).windowInsetsPadding(insets()).widthIn(max = width).imePadding()) {
-                val half = Modifier.weight(1f)
-                PageList(list, "page", bottom == null, half) {
-                    if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
-                    content()
-                    if (beside != null && !two) beside.content(this)
-                    if (told != null) item(key = "share-text") { ShareButton(title, told) }
+                Half(bottom?.takeIf { within && side?.thumb == false }) { half ->
+                    PageList(list, "page", bottom == null || within, half) {
+                        if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
+                        content()
+                        if (side == null) beside?.content?.invoke(this)
+                        if (told != null) item(key = "share-text") { ShareButton(title, told) }
+                    }
                 }
-                if (beside != null && two) PageList(beside.list, "beside", bottom == null, half, beside.content)
+                if (side != null) {
+                    Half(bottom?.takeIf { within && side.thumb }) { half -> PageList(side.list, "beside", bottom == null || within, half, side.content) }
+                }
             }
-            if (bottom != null) BottomBar(width, two && !short(), bottom)
+            if (bottom != null && !within) BottomBar(width, side != null, bottom)
         }
     }
 }
 
-/** A second list of a page, with its own place to scroll to. */
-class Beside(val list: LazyListState, val content: LazyListScope.() -> Unit)
+/** One of the lists of a page, over what stays at the bottom edge where that is in it. */
+@Composable
+private fun RowScope.Half(bottom: (@Composable () -> Unit)?, list: @Composable (Modifier) -> Unit) = Column(Modifier.weight(1f)) {
+    list(Modifier.weight(1f))
+    if (bottom != null) BottomBar(PageWidth, half = false, bottom)
+}
+
+/** A second list of a page, with its own place to scroll to. [thumb]: on a short screen the bottom edge is under this one. */
+class Beside(val list: LazyListState, val thumb: Boolean, val content: LazyListScope.() -> Unit)
 
 /** From here on two lists fit side by side. Unit: dp. */
 private const val WIDE_DP = 840
@@ -174,10 +188,13 @@ private fun BottomBar(width: Dp, half: Boolean, content: @Composable () -> Unit)
     }
 }
 
+/** From here on two things fit side by side under the thumb. */
+private val SideBySide = 560.dp
+
 /** The one thing to do at the bottom edge, and the [lesser] one above it, or beside it where the screen is short. */
 @Composable
-fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) {
-    if (lesser != null && short()) {
+fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) = BoxWithConstraints {
+    if (lesser != null && short() && maxWidth >= SideBySide) {
         Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
             Box(Modifier.weight(1f)) { lesser() }
             Box(Modifier.weight(1f)) { main() }
