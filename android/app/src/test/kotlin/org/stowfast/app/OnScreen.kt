@@ -1,6 +1,7 @@
 package org.stowfast.app
 
 import androidx.compose.ui.test.assertIsDisplayed
+import androidx.compose.ui.test.hasStateDescription
 import androidx.compose.ui.test.hasTestTag
 import androidx.compose.ui.test.hasText
 import androidx.compose.ui.test.junit4.createEmptyComposeRule
@@ -133,7 +134,16 @@ abstract class OnScreen {
         }
     }
 
+    /** Opens what else is in the way, where some of it is folded away. */
+    protected fun unfold() {
+        val row = hasTestTag("more-items") and hasStateDescription("Shut")
+        if (runCatching { screen.onNodeWithTag("page").performScrollToNode(row) }.isFailure) return
+        screen.onNode(row).performClick()
+        walk()
+    }
+
     protected fun page(what: String, tag: Boolean = false) {
+        if (what.startsWith("item-")) unfold()
         screen.onNodeWithTag("page").performScrollToNode(if (tag) hasTestTag(what) else hasText(what))
         walk()
     }

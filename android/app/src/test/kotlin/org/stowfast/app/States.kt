@@ -9,6 +9,7 @@ import org.stowfast.app.now.BlockerPage
 import org.stowfast.app.now.DrivePage
 import org.stowfast.app.now.NowScreen
 import org.stowfast.app.now.NowState
+import org.stowfast.app.now.NowWays
 import org.stowfast.app.reading.ReadingScreen
 import org.stowfast.app.reading.ReadingState
 import org.stowfast.app.record.RecordScreen
@@ -50,6 +51,7 @@ import org.stowfast.engine.Severity
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.StepRow
 import org.stowfast.engine.StopRow
+import org.stowfast.engine.StandsRow
 import org.stowfast.engine.VehicleRow
 import org.stowfast.engine.VerdictKind
 
@@ -88,6 +90,9 @@ object States {
             now(page(VerdictKind.BLOCKED, items.take(2), null).copy(moving = true, headline = "On the road.", detail = ""))
         },
         "now-clear-run" to { now(page(VerdictKind.CLEAR, emptyList(), run(paused = true))) },
+        "now-many" to { now(page(VerdictKind.BLOCKED, many, null).copy(vehicleTitle = "Coachbuilt of the long wheelbase with a garage")) },
+        "now-laid-up" to { now(page(VerdictKind.BLOCKED, many, null).copy(stands = laidUp)) },
+        "now-laid-up-half" to { now(page(VerdictKind.BLOCKED, many, null).copy(stands = laidUp.copy(headline = "Laying up for winter is not finished.", finished = false, targetId = "laid_up_winter", targetTitle = "Laid up for winter"))) },
         "now-emergency" to { now(page(VerdictKind.BLOCKED, items.take(1), null).copy(emergency = emergency)) },
         "drive" to { DrivePage(page(VerdictKind.CLEAR, emptyList(), null), DriveCardStates.page, deeper) {} },
         "drive-anyway" to { DrivePage(page(VerdictKind.BLOCKED, items, null), DriveCardStates.bare, deeper) {} },
@@ -132,7 +137,7 @@ object States {
     )
 
     private fun failed(problem: Problem): @Composable () -> Unit =
-        { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
+        { NowScreen(nowState(null).copy(problem = problem), home, NowWays({}, {}), {}) }
 
     val all: Map<String, @Composable () -> Unit>
         get() = screens + DriveCardStates.screens(deeper, fridge, NOW_UTC_MS) + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + MayStates.screens(deeper, steps.first()) + SystemStates.all + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
@@ -158,6 +163,8 @@ object States {
         ItemRow("step", "Entrance step", "in", "out", "It reaches beyond the side.", "common practice, no source", Severity.DAMAGE, true, "Outside right", null),
         ItemRow("light", "Roof light over the bed", "shut and latched", "not looked at for this departure", "Wind tears it off.", "default, check your manual", Severity.DAMAGE, false, "Bedroom", null),
     )
+    private val many = (0..9).map { items[it % 3].copy(variable = "$it") }
+    private val laidUp = StandsRow("Laid up for winter.", finished = true, NOW_UTC_MS - 8_640_000_000L, "back_in_service", "Back in service")
     private val emergency = listOf(EmergencyRow("co.alarm", "Carbon monoxide alarm: sounding", "Everyone out, now. Leave the doors open. Call the emergency number from outside.", listOf(ChoiceRow("quiet", "Quiet, and found out why"), ChoiceRow("sounding", "Sounding"))))
     private val fridge = FridgePage(
         title = "Fridge", source = FridgeSource.MAINS, headline = "Draws on mains. Leave it there.",
@@ -217,7 +224,7 @@ object States {
             VerdictKind.UNKNOWN -> "Not known yet: one thing to look at."
         },
         detail = "Walk round once before you drive.", items = items, itemCount = 14, oldestLookText = "12 minutes ago",
-        moving = false, clockChanged = verdict == VerdictKind.UNKNOWN, run = run, fridge = fridge,
+        moving = false, clockChanged = verdict == VerdictKind.UNKNOWN, run = run, stands = null, fridge = fridge,
     )
 
     private fun routinePage(steps: List<StepRow>, paused: Boolean) = RoutinePage(
@@ -262,7 +269,7 @@ object States {
     )
 
     @Composable
-    private fun now(page: NowPage) = NowScreen(nowState(page), home, {}, {})
+    private fun now(page: NowPage) = NowScreen(nowState(page), home, NowWays({}, {}), {})
 
     private fun blockedPage() = routinePage(steps.drop(2), paused = false).copy(
         impossible = listOf("Roof light over the bed must be shut, and is ajar. Wind tears it off.", "Roof light over the bed cannot be moved."),

@@ -101,7 +101,7 @@ object TripStates {
 
     private fun now(moving: Boolean, place: String) = NowPage(
         emergency = emptyList(), vehicleTitle = "Compact van with a pop top", placeTitle = place, moving = moving, verdict = VerdictKind.BLOCKED,
-        headline = "Not ready to drive.", detail = "", items = emptyList(), itemCount = 14, oldestLookText = null, clockChanged = false, run = null, fridge = null,
+        headline = "Not ready to drive.", detail = "", items = emptyList(), itemCount = 14, oldestLookText = null, clockChanged = false, run = null, stands = null, fridge = null,
     )
 
     private val placed = PlaceState(

@@ -92,5 +92,8 @@ fun Context.countdown(deadlineUtcMs: Long, nowUtcMs: Long): String? =
 /** A time of the day as the phone writes it. */
 fun Context.timeOfDay(utcMs: Long): String = DateFormat.getTimeFormat(this).format(Date(utcMs))
 
+/** A day as the phone writes it. */
+fun Context.day(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, DateUtils.FORMAT_SHOW_DATE or DateUtils.FORMAT_SHOW_YEAR)
+
 /** A time of the day with its day of the week, as the phone writes them. */
 fun Context.dayAndTime(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_SHOW_WEEKDAY)

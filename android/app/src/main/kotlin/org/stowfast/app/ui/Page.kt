@@ -52,6 +52,7 @@ import androidx.compose.ui.semantics.Role
 import androidx.compose.ui.semantics.contentDescription
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.text.style.LineBreak
 import androidx.compose.ui.unit.Dp
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.compose.LifecycleResumeEffect
@@ -99,30 +100,36 @@ fun Page(
         Column(horizontalAlignment = Alignment.CenterHorizontally) {
             val width = if (two) PageWidth * 2 else PageWidth
             TopBar(title, ways, Modifier.windowInsetsPadding(insets(WindowInsetsSides.Top)).widthIn(max = width))
+            val past = beside != null && two && beside.past
             Row(Modifier.weight(1f).windowInsetsPadding(insets()).widthIn(max = width).imePadding()) {
-                val half = Modifier.weight(1f)
-                PageList(list, "page", bottom == null, half) {
-                    if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
-                    content()
-                    if (beside != null && !two) beside.content(this)
-                    if (told != null) item(key = "share-text") { ShareButton(title, told) }
+                Column(Modifier.weight(1f)) {
+                    PageList(list, "page", bottom == null, Modifier.weight(1f)) {
+                        if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
+                        content()
+                        if (beside != null && !two) beside.content(this)
+                        if (told != null) item(key = "share-text") { ShareButton(title, told) }
+                    }
+                    if (bottom != null && past) BottomBar(width, half = false, bottom)
                 }
-                if (beside != null && two) PageList(beside.list, "beside", bottom == null, half, beside.content)
+                if (beside != null && two) PageList(beside.list, "beside", bottom == null || past, Modifier.weight(1f), beside.content)
             }
-            if (bottom != null) BottomBar(width, two && !short(), bottom)
+            if (bottom != null && !past) BottomBar(width, two && !short(), bottom)
         }
     }
 }
 
-/** A second list of a page, with its own place to scroll to. */
-class Beside(val list: LazyListState, val content: LazyListScope.() -> Unit)
+/** A second list of a page, with its own place to scroll to. It may reach down [past] what is under the thumb. */
+class Beside(val list: LazyListState, val past: Boolean = false, val content: LazyListScope.() -> Unit)
 
 /** From here on two lists fit side by side. Unit: dp. */
 private const val WIDE_DP = 840
 
+/** The same on a phone on its side, where there is no room but there. Unit: dp. */
+private const val WIDE_SHORT_DP = 600
+
 /** Whether the window is wide enough for two lists. */
 @Composable
-fun wide(): Boolean = LocalConfiguration.current.screenWidthDp >= WIDE_DP
+fun wide(): Boolean = LocalConfiguration.current.screenWidthDp >= if (short()) WIDE_SHORT_DP else WIDE_DP
 
 /** Below this the screen is too short for two rows under the thumb. Unit: dp. */
 private const val SHORT_DP = 480
@@ -202,8 +209,8 @@ private fun TopBar(title: String, ways: Ways, modifier: Modifier) {
         }
         Text(
             title,
-            Modifier.weight(1f).padding(vertical = 6.dp).semantics { heading() },
-            style = MaterialTheme.typography.titleLarge,
+            Modifier.weight(1f).padding(top = 6.dp, end = 8.dp, bottom = 6.dp).semantics { heading() },
+            style = MaterialTheme.typography.titleLarge.copy(lineBreak = LineBreak.Heading),
         )
         if (ways.emergency != null) EmergencyButton(ways.emergency)
     }
