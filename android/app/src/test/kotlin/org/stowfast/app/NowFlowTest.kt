@@ -61,7 +61,7 @@ class NowFlowTest : OnScreen() {
 
     @Test
     fun whileAnAlarmSoundsTheButtonLeadsToWhatToDo() {
-        chooseDemo()
+        chooseLarge()
         engine.get { report("co_alarm.sound", "sounding") }
         screen.waitForIdle()
         understood()

@@ -56,6 +56,14 @@ abstract class OnScreen {
         screen.onNodeWithTag("verdict").assertIsDisplayed()
     }
 
+    /** The invented vehicle that has everything. */
+    protected fun chooseLarge() {
+        screen.onNodeWithText("Welcome aboard").assertIsDisplayed()
+        engine.get { addDemo("c") }
+        engine.get { chooseVehicle(engine.get { vehicles() }.single().id) }
+        kill()
+    }
+
     protected fun openLeaving() = begin("ready_to_drive")
 
     /** From the first page into a routine, past what it will take. */

@@ -126,7 +126,8 @@ private fun Next(page: NowPage, on: NowWays, onEvent: (NowEvent) -> Unit) {
             MainButton(stringResource(R.string.now_arrived), { on.go(Place.ARRIVE) }, main, icon = R.drawable.ic_place)
         }
         page.run == null && stands != null -> UnderThumb({ RoutineButton(null, quiet = true, on.go, onEvent) }) {
-            MainButton(stands.targetTitle, { on.preview(stands.targetId) }, main, icon = R.drawable.ic_route)
+            val text = if (stands.finished) stands.targetTitle else stringResource(R.string.now_go_on, stands.targetTitle)
+            MainButton(text, { on.preview(stands.targetId) }, main, icon = R.drawable.ic_route)
         }
         clear && page.run == null -> UnderThumb({ RoutineButton(null, quiet = true, on.go, onEvent) }) {
             MainButton(stringResource(R.string.drive_off), { onEvent(NowEvent.Leave) }, main, icon = R.drawable.ic_van)

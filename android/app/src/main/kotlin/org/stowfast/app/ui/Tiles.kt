@@ -29,6 +29,7 @@ import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.Role
 import androidx.compose.ui.semantics.role
 import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.text.style.LineBreak
 import androidx.compose.ui.text.style.TextAlign
 import androidx.compose.ui.unit.dp
 
@@ -73,7 +74,7 @@ private fun TileButton(tile: Tile, modifier: Modifier) {
             Alignment.CenterHorizontally,
         ) {
             Icon(painterResource(tile.icon), null, Modifier.size(grown(24.dp)), tint = MaterialTheme.colorScheme.primary)
-            Text(stringResource(tile.word), textAlign = TextAlign.Center, style = MaterialTheme.typography.labelMedium)
+            Text(stringResource(tile.word), textAlign = TextAlign.Center, style = MaterialTheme.typography.labelMedium.copy(lineBreak = LineBreak.Heading))
         }
     }
 }
