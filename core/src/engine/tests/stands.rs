@@ -141,3 +141,15 @@ fn a_date_that_lies_ahead_is_not_told() {
     assert_eq!(said.since_utc_ms, None);
     assert!(said.finished);
 }
+
+#[test]
+fn carried_to_another_device_it_is_laid_up_there_too() {
+    let mut engine = demo("b");
+    let minute = laid_up(&mut engine);
+    let text = engine.export_text().unwrap();
+    let mut other = Engine::in_memory("en").unwrap();
+    other.import(text.as_bytes(), "kept.json", &at(minute)).unwrap();
+    assert_eq!(stands(&other, minute + 5), stands(&engine, minute + 5));
+    let log = other.log(1).unwrap();
+    assert_eq!(log.first().unwrap().text, "Routine closed. Told: Vehicle: laid up");
+}
