@@ -209,7 +209,7 @@ private fun TopBar(title: String, ways: Ways, modifier: Modifier) {
         }
         Text(
             title,
-            Modifier.weight(1f).padding(top = 6.dp, end = 8.dp, bottom = 6.dp).semantics { heading() },
+            Modifier.weight(1f).padding(top = 6.dp, end = 6.dp, bottom = 6.dp).semantics { heading() },
             style = MaterialTheme.typography.titleLarge.copy(lineBreak = LineBreak.Heading),
         )
         if (ways.emergency != null) EmergencyButton(ways.emergency)
