@@ -5,7 +5,8 @@
 
 use stowfast_core::engine::{
     ChoiceRow, DemoRow, DoneRow, EmergencyRow, FridgePage, ItemRow, NowPage, OrderProof,
-    RoutinePage, RunRow, Severity, StepKind, StepRow, StopRow, VariantRow, VehicleRow, VerdictKind,
+    RoutinePage, RunRow, Severity, StandsRow, StepKind, StepRow, StopRow, VariantRow, VehicleRow,
+    VerdictKind,
 };
 
 /// One vehicle on this phone.
@@ -113,6 +114,21 @@ pub struct EmergencyRow {
     pub choices: Vec<ChoiceRow>,
 }
 
+/// What a routine left the vehicle in until another one ends it.
+#[uniffi::remote(Record)]
+pub struct StandsRow {
+    /// In a plain line.
+    pub headline: String,
+    /// True where it was carried out; else it was begun and left.
+    pub finished: bool,
+    /// When it was finished, or begun, where that is known.
+    pub since_utc_ms: Option<i64>,
+    /// What to offer first.
+    pub target_id: String,
+    /// The same in words.
+    pub target_title: String,
+}
+
 /// What the vehicle is doing and what matters next.
 #[uniffi::remote(Record)]
 pub struct NowPage {
@@ -140,6 +156,8 @@ pub struct NowPage {
     pub clock_changed: bool,
     /// The routine under way.
     pub run: Option<RunRow>,
+    /// What a routine left it in, such as laid up for winter, and what ends that.
+    pub stands: Option<StandsRow>,
     /// The fridge, where one is fitted that can choose.
     pub fridge: Option<FridgePage>,
 }

@@ -515,6 +515,25 @@ fn on_the_road_the_first_page_says_so_and_what_is_wrong() {
 }
 
 #[test]
+fn laid_up_for_winter_the_first_page_says_so_and_what_comes_next() {
+    let place = Place::new();
+    place.says(MORNING, &["demo", "b"]);
+    place.says(MORNING, &["open", "laid_up_winter"]);
+    assert!(!place.says(MORNING, &[]).contains("Laying up for winter"), "it is under way");
+    place.says(MORNING, &["close"]);
+    let left = place.says("2026-07-20T08:00:00Z", &[]);
+    assert!(left.contains("Laying up for winter is not finished. Begun 2026-07-14."), "{left}");
+    assert!(left.contains("Next: stowfast walk laid_up_winter"), "{left}");
+    place.says("2026-10-14T08:00:00Z", &["report", "pitch.purpose", "laid_up"]);
+    let spring = place.says("2027-03-20T08:00:00Z", &[]);
+    let line = "Laid up for winter. Since 2026-10-14. Next: Back in service\n";
+    assert!(spring.contains(line), "{spring}");
+    assert!(spring.contains("Next: stowfast walk back_in_service"), "{spring}");
+    let json = place.says("2027-03-20T08:00:00Z", &["--json"]);
+    assert!(json.contains(r#""finished":true,"headline":"Laid up for winter.""#), "{json}");
+}
+
+#[test]
 fn arriving_at_a_place_tells_what_it_is_like() {
     let place = Place::new();
     let all = place.says(MORNING, &["places"]);

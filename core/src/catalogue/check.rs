@@ -236,6 +236,7 @@ fn check_target(catalogue: &Catalogue, target: &Target) -> Check {
         .try_for_each(|literal| check_literal(catalogue, None, literal))?;
     check_goals(catalogue, &target.goals)?;
     check_says(catalogue, &target.id, &target.says)?;
+    target.ends.iter().try_for_each(|ended| check_ended(catalogue, ended))?;
     unique("variant", target.variants.iter().map(|variant| &variant.id))?;
     if target.variants.len() > VARIANTS_MAX {
         return Err(format!("more than {VARIANTS_MAX} variants"));
@@ -274,6 +275,15 @@ fn check_says(catalogue: &Catalogue, id: &str, says: &[Literal]) -> Check {
         }
     }
     Ok(())
+}
+
+/// Only what a target says can stand until another ends it.
+fn check_ended(catalogue: &Catalogue, ended: &str) -> Check {
+    match catalogue.targets.iter().find(|target| target.id == ended) {
+        Some(target) if !target.says.is_empty() => Ok(()),
+        Some(_) => Err(format!("`{ended}` says nothing that could be ended")),
+        None => Err(format!("no target `{ended}`")),
+    }
 }
 
 /// Values that some pack can have.

@@ -44,6 +44,9 @@ pub struct Target {
     /// by itself only where they hold already.
     #[serde(default)]
     pub says: Vec<Literal>,
+    /// The target that this one leads out of: what that one `says` stands until this one is opened,
+    /// and meanwhile the first page offers this one first.
+    pub ends: Option<String>,
     /// No target of the catalogue: how things stood before that entry of the log.
     #[serde(skip)]
     pub back_to: Option<i64>,
@@ -101,6 +104,7 @@ impl Target {
             variants: Vec::new(),
             variant: None,
             says: Vec::new(),
+            ends: None,
             back_to: Some(entry),
         }
     }

@@ -24,7 +24,7 @@ impl Engine {
         let mut warnings = Vec::new();
         if let Some(run) = &loaded.state.run {
             warnings.push(words.closed(run));
-            said.push(loaded.entry(Act::Close, now));
+            said.push(loaded.closed(&words, now)?);
         }
         let open = NewEntry { run: None, ..loaded.entry(Act::Open { target: aim.key() }, now) };
         said.push(open);
@@ -112,7 +112,8 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] where none is under way.
     pub fn close_run(&mut self, now: &Stamp) -> Result<Changes> {
-        let entry = self.at(now)?.in_run(Act::Close, now)?;
+        let loaded = self.at(now)?;
+        let entry = loaded.closed(&loaded.words(&self.language)?, now)?;
         self.finish(&[entry], Vec::new(), now)
     }
 

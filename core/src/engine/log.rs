@@ -49,7 +49,8 @@ impl Loaded {
             Act::Open { target } => words.say("log.open", &[("what", &words.aim(target))]),
             Act::Pause => words.say("log.pause", &[]),
             Act::Resume => words.say("log.resume", &[]),
-            Act::Close => words.say("log.close", &[]),
+            Act::Close if entry.said.facts.is_empty() => words.say("log.close", &[]),
+            Act::Close => self.facts(words, entry, "log.close_told"),
             Act::Note => match &entry.said.reading {
                 Some(reading) => words.say("log.reading", &[("what", &self.shown(words, reading))]),
                 None => words.say("log.note", &[]),

@@ -33,6 +33,7 @@ mod reserve;
 mod run;
 mod settings;
 mod share;
+mod stands;
 mod stop;
 mod take_back;
 #[cfg(test)]

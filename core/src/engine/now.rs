@@ -60,6 +60,7 @@ impl Loaded {
             oldest_look_text,
             clock_changed: self.state.clock_changed(now),
             run: self.run_row(&words, now)?,
+            stands: self.stands(&words, now)?,
             fridge: self.fridge_page(language, None, now)?.map(FridgePage::of_now),
         })
     }

@@ -113,6 +113,21 @@ pub struct RunRow {
     pub left_count: i32,
 }
 
+/// What a routine left the vehicle in until another one ends it: laid up for winter.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct StandsRow {
+    /// In a plain line.
+    pub headline: String,
+    /// Told by whoever carried that routine out, or otherwise; else it was begun and left.
+    pub finished: bool,
+    /// When it was finished, or begun; `None` where that lies ahead by the clock of now. Unit: ms.
+    pub since_utc_ms: Option<i64>,
+    /// What to offer first: what ends it, or the routine that was left.
+    pub target_id: String,
+    /// The same in words.
+    pub target_title: String,
+}
+
 /// What the vehicle is doing and what matters next.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct NowPage {
@@ -140,6 +155,8 @@ pub struct NowPage {
     pub clock_changed: bool,
     /// The routine under way.
     pub run: Option<RunRow>,
+    /// What a routine left it in, and what ends that.
+    pub stands: Option<StandsRow>,
     /// The first fridge that can choose its source.
     pub fridge: Option<FridgePage>,
 }

@@ -16,11 +16,12 @@ use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
 
 use anstyle::{AnsiColor, Style};
+use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
     ActionRow, Changes, Engine, GestureKind, GestureRow, NowPage, RoutinePage, RunRow, SharedPage,
-    StepKind, StepRow, ThingRow, VerdictKind,
+    StandsRow, StepKind, StepRow, ThingRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -93,11 +94,12 @@ impl Out {
             self.routine(&leaving)?;
             plain("")?;
         }
-        let next = match &page.run {
+        let next = match (&page.run, &page.stands) {
             _ if page.moving => "arrive",
-            Some(_) => "walk",
-            None if page.verdict == VerdictKind::Clear => "drive",
-            None => "walk ready_to_drive",
+            (Some(_), _) => "walk",
+            (None, Some(stands)) => &format!("walk {}", stands.target_id),
+            (None, None) if page.verdict == VerdictKind::Clear => "drive",
+            (None, None) => "walk ready_to_drive",
         };
         plain(&format!("Next: stowfast {next}   |   stowfast --help"))
     }
@@ -113,6 +115,14 @@ impl Out {
             plain(&format!("Under way: {target_title}, {done_count} done, {left_count} left"))?;
         }
         plain("")?;
+        if let Some(StandsRow { headline, finished, since_utc_ms, target_title, .. }) = &page.stands
+        {
+            let at = since_utc_ms.and_then(DateTime::from_timestamp_millis);
+            let (word, lead) = if *finished { ("Since", "Next") } else { ("Begun", "Go on with") };
+            let since = at.map_or_else(String::new, |at| format!(" {word} {}.", at.format("%F")));
+            plain(&format!("{}{since} {lead}: {target_title}", self.styled(BOLD, headline)))?;
+            plain("")?;
+        }
         if page.moving {
             plain(&self.styled(BOLD, &page.headline))?;
         } else {

@@ -60,7 +60,7 @@ class FlowTest : OnScreen() {
         screen.onNodeWithText("This ends the routine under way", substring = true).assertIsDisplayed()
         activity.onActivity { it.onBackPressedDispatcher.onBackPressed() }
         screen.waitForIdle()
-        screen.onNodeWithTag("verdict").assertExists()
+        screen.onNodeWithTag("item-" + item.variable).assertIsDisplayed()
         assertEquals("pitched_hookup", routine().run.targetId)
     }
 

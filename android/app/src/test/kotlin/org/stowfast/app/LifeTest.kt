@@ -14,11 +14,13 @@ import androidx.test.core.app.ActivityScenario
 import androidx.test.core.app.ApplicationProvider
 import kotlinx.coroutines.runBlocking
 import org.junit.Assert.assertEquals
+import org.junit.Assert.assertFalse
 import org.junit.Assert.assertTrue
 import org.junit.Rule
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.annotation.GraphicsMode
 import org.stowfast.app.frame.Place
@@ -45,6 +47,20 @@ abstract class Life {
                 if (place != Place.LIFE) screen.onNodeWithContentDescription("Emergency").performClick()
                 isThere()
             }
+        }
+    }
+
+    /** It shows 112 in the phone's dialler, and calls nobody. */
+    protected fun dials() {
+        val intent = Intent(MainActivity.LIFE).setClassName(app.packageName, MainActivity::class.java.name)
+        ActivityScenario.launch<MainActivity>(intent).use {
+            isThere()
+            while (shadowOf(app).nextStartedActivity != null) continue
+            screen.onNodeWithTag("dial").performClick()
+            val started = shadowOf(app).nextStartedActivity
+            assertEquals(Intent.ACTION_DIAL to "tel:112", started.action to started.dataString)
+            screen.onNodeWithText("Dial 112").assertIsDisplayed()
+            assertFalse("android.permission.CALL_PHONE" in File("src/main/AndroidManifest.xml").readText())
         }
     }
 
@@ -83,6 +99,18 @@ class LifeTest : Life() {
         Bench(File(folder, "trip.db")).install().use { engine ->
             assertTrue(runBlocking { engine.nowPage() } is Outcome.Failed)
             everywhere()
+            dials()
+        }
+    }
+
+    @Test
+    fun whereThereIsNoDiallerTheButtonSaysSo() {
+        shadowOf(app).checkActivities(true)
+        val intent = Intent(MainActivity.LIFE).setClassName(app.packageName, MainActivity::class.java.name)
+        ActivityScenario.launch<MainActivity>(intent).use {
+            screen.onNodeWithTag("dial").performClick()
+            screen.onNodeWithText("No dialler here. Use any phone.").assertIsDisplayed()
+            isThere()
         }
     }
 }
@@ -98,6 +126,7 @@ class LibraryMissingTest : Life() {
             val failed = runBlocking { app.engine().nowPage() } as Outcome.Failed
             assertTrue("$failed", (failed.problem as Problem.Internal).detail.contains("nowhere"))
             everywhere()
+            dials()
         } finally {
             System.clearProperty(LIBRARY)
         }

@@ -8,6 +8,7 @@ import org.stowfast.app.now.BlockerPage
 import org.stowfast.app.now.DrivePage
 import org.stowfast.app.now.NowScreen
 import org.stowfast.app.now.NowState
+import org.stowfast.app.now.NowWays
 import org.stowfast.app.ui.Ways
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.Problem
@@ -26,6 +27,9 @@ object NowStates {
         "now-moving-wrong" to { now(drivenWrong) },
         "now-clear-run" to { now(finished) },
         "now-paused" to { now(stuck) },
+        "now-many" to { now(many) },
+        "now-laid-up" to { now(laidUp) },
+        "now-laid-up-half" to { now(laidUpHalf) },
         "now-emergency" to { now(alarm) },
         "drive" to { drive(ready, ways) },
         "drive-anyway" to { drive(bare, ways) },
@@ -36,7 +40,7 @@ object NowStates {
         "blocker-no-step" to { blocker(stuck, "roof_bed.leaf", ways) },
     )
 
-    fun failed(problem: Problem): @Composable () -> Unit = { NowScreen(state(null, 0).copy(problem = problem), home, {}, {}) }
+    fun failed(problem: Problem): @Composable () -> Unit = { NowScreen(state(null, 0).copy(problem = problem), home, NowWays({}, {}), {}) }
 
     private val morning = Scene()
     private val none = Scene(vehicle = null)
@@ -57,6 +61,16 @@ object NowStates {
         confirmUntil { routine().finished }
     }
     private val alarm = Scene("c") { report("co_alarm.sound" to "sounding") }
+    private val many = Scene("c")
+    private val laidUpHalf = Scene {
+        get { openRun("laid_up_winter") }
+        get { closeRun() }
+        pass(Scene.DAY_MS)
+    }
+    private val laidUp = Scene {
+        report("pitch.purpose" to "laid_up")
+        pass(100 * Scene.DAY_MS)
+    }
     private val stuck = Scene {
         get { openRun(ROAD) }
         get { cannot("roof_bed.shut", "bent hinge") }
@@ -74,7 +88,7 @@ object NowStates {
     )
 
     @Composable
-    private fun now(scene: Scene) = NowScreen(state(scene.get { nowPage() }, scene.nowMs), home, {}, {})
+    private fun now(scene: Scene) = NowScreen(state(scene.get { nowPage() }, scene.nowMs), home, NowWays({}, {}), {})
 
     @Composable
     private fun drive(scene: Scene, ways: Ways) = DrivePage(scene.get { nowPage() }, scene.get { driveCard() }, ways) {}

@@ -1,6 +1,7 @@
 package org.stowfast.app
 
 import androidx.compose.ui.test.assertIsDisplayed
+import androidx.compose.ui.test.hasStateDescription
 import androidx.compose.ui.test.hasTestTag
 import androidx.compose.ui.test.hasText
 import androidx.compose.ui.test.junit4.createEmptyComposeRule
@@ -53,6 +54,14 @@ abstract class OnScreen {
         screen.onAllNodesWithTag("demo").onFirst().performClick()
         walk()
         screen.onNodeWithTag("verdict").assertIsDisplayed()
+    }
+
+    /** The invented vehicle that has everything. */
+    protected fun chooseLarge() {
+        screen.onNodeWithText("Welcome aboard").assertIsDisplayed()
+        engine.get { addDemo("c") }
+        engine.get { chooseVehicle(engine.get { vehicles() }.single().id) }
+        kill()
     }
 
     protected fun openLeaving() = begin("ready_to_drive")
@@ -133,7 +142,16 @@ abstract class OnScreen {
         }
     }
 
+    /** Opens what else is in the way, where some of it is folded away. */
+    protected fun unfold() {
+        val row = hasTestTag("more-items") and hasStateDescription("Shut")
+        if (runCatching { screen.onNodeWithTag("page").performScrollToNode(row) }.isFailure) return
+        screen.onNode(row).performClick()
+        walk()
+    }
+
     protected fun page(what: String, tag: Boolean = false) {
+        if (what.startsWith("item-")) unfold()
         screen.onNodeWithTag("page").performScrollToNode(if (tag) hasTestTag(what) else hasText(what))
         walk()
     }

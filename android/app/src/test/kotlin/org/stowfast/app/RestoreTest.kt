@@ -43,9 +43,22 @@ class RestoreTest {
 
     @Test
     fun aFreshProcessShowsThePageWhereItWasScrolledTo() {
-        screen.onNodeWithTag("page").performScrollToNode(hasTestTag("red"))
+        screen.onNodeWithTag("page").performScrollToNode(hasTestTag("drive-anyway"))
         again()
-        screen.onNodeWithTag("red").assertIsDisplayed()
+        screen.onNodeWithTag("drive-anyway").assertIsDisplayed()
+    }
+
+    @Test
+    fun aFreshProcessHasAllThatIsInTheWayOpenWhereItWasAndBackFoldsItAway() {
+        go("more-items")
+        screen.onNodeWithTag("page").performScrollToNode(hasTestTag("more-items"))
+        again()
+        screen.onNodeWithText("Show only the first").assertIsDisplayed()
+        back()
+        screen.onNodeWithText("Show only the first").assertDoesNotExist()
+        screen.onNodeWithTag("page").performScrollToNode(hasTestTag("more-items"))
+        screen.onNodeWithText("more in the way", substring = true).assertIsDisplayed()
+        assertEquals("the first page is left to the system", false, activity.get().onBackPressedDispatcher.hasEnabledCallbacks())
     }
 
     @Test

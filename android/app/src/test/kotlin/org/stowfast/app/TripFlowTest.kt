@@ -228,13 +228,6 @@ class TripFlowTest : OnScreen() {
     }
 
     /** The large vehicle, with everything. */
-    private fun chooseLarge() {
-        screen.onNodeWithText("Welcome aboard").assertIsDisplayed()
-        engine.get { addDemo("c") }
-        engine.get { chooseVehicle(engine.get { vehicles() }.single().id) }
-        kill()
-    }
-
     /** Everything for the road is done, and the list is clear. */
     private fun leave() {
         engine.get { openRun("ready_to_drive") }

@@ -54,6 +54,7 @@ typealias Severity = org.stowfast.ffi.Severity
 typealias SharedPage = org.stowfast.ffi.SharedPage
 typealias SharedStepRow = org.stowfast.ffi.SharedStepRow
 typealias Shown = org.stowfast.ffi.Shown
+typealias StandsRow = org.stowfast.ffi.StandsRow
 typealias StepKind = org.stowfast.ffi.StepKind
 typealias StepRow = org.stowfast.ffi.StepRow
 typealias StopRow = org.stowfast.ffi.StopRow

@@ -46,6 +46,7 @@ import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.may.MayRoute
 import org.stowfast.app.now.NowRoute
+import org.stowfast.app.now.NowWays
 import org.stowfast.app.place.PlaceRoute
 import org.stowfast.app.preview.PreviewRoute
 import org.stowfast.app.reading.ReadingRoute
@@ -147,7 +148,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     )
     Box {
         when (here) {
-            Place.NOW -> NowRoute(engine, ways, ::go, ::goToStep)
+            Place.NOW -> NowRoute(engine, ways, NowWays(::go, ::preview), ::goToStep)
             Place.VEHICLE -> VehicleRoute(engine, ways, { go(Place.SETTINGS) }, ::back)
             Place.TARGET -> TargetRoute(engine, ways, ::preview)
             Place.PREVIEW -> PreviewRoute(engine, ways, aim, ::share) {

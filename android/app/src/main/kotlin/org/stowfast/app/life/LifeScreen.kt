@@ -1,18 +1,37 @@
 package org.stowfast.app.life
 
+import android.content.ActivityNotFoundException
+import android.content.Intent
+import android.net.Uri
 import androidx.annotation.ArrayRes
 import androidx.annotation.StringRes
+import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
+import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
+import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
+import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalContext
+import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringArrayResource
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.LiveRegionMode
 import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.liveRegion
 import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.share.life
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -29,22 +48,62 @@ enum class Peril(@StringRes val title: Int, @ArrayRes val lines: Int) {
 /** What to do when people are in danger. Plain resources: no engine, no vehicle, no record is needed. */
 @Composable
 fun LifeScreen(ways: Ways) {
-    Page(stringResource(R.string.emergency), ways, told = { life() }) {
-        item { Text(stringResource(R.string.life_intro), style = MaterialTheme.typography.headlineMedium) }
-        for (peril in Peril.entries) {
-            item {
-                Panel {
-                    Marked(R.drawable.ic_danger, tint = roles.blocked.mark) {
-                        Text(
-                            stringResource(peril.title),
-                            Modifier.semantics { heading() },
-                            style = MaterialTheme.typography.titleLarge,
-                        )
-                    }
-                    Lines(stringArrayResource(peril.lines).toList())
-                }
+    val besides = rememberLazyListState()
+    Page(
+        stringResource(R.string.emergency),
+        ways,
+        bottom = { Dial() },
+        told = { life() },
+        beside = Beside(besides, past = true) {
+            perils(Peril.entries.drop(FIRST))
+            item { Text(stringResource(R.string.life_foot), style = MaterialTheme.typography.bodyMedium) }
+        },
+    ) {
+        item {
+            Column(verticalArrangement = Arrangement.spacedBy(4.dp)) {
+                Text(stringResource(R.string.life_intro), style = MaterialTheme.typography.headlineMedium)
+                Text(stringResource(R.string.life_dial_about), style = MaterialTheme.typography.titleMedium)
             }
         }
-        item { Text(stringResource(R.string.life_foot), style = MaterialTheme.typography.bodyMedium) }
+        perils(Peril.entries.take(FIRST))
     }
 }
+
+/** How many perils stand to the left of the others where there is room beside them. */
+private const val FIRST = 2
+
+private fun LazyListScope.perils(perils: List<Peril>) = items(perils) { peril ->
+    Panel {
+        Marked(R.drawable.ic_danger, tint = roles.blocked.mark) {
+            Text(
+                stringResource(peril.title),
+                Modifier.semantics { heading() },
+                style = MaterialTheme.typography.titleLarge,
+            )
+        }
+        Lines(stringArrayResource(peril.lines).toList())
+    }
+}
+
+/** Shows the number in the phone's own dialler. Only whoever presses call there calls; it needs no permission. */
+@Composable
+private fun Dial() {
+    val context = LocalContext.current
+    var none by rememberSaveable { mutableStateOf(false) }
+    MainButton(
+        stringResource(if (none) R.string.life_dial_none else R.string.life_dial),
+        {
+            none = try {
+                context.startActivity(Intent(Intent.ACTION_DIAL, Uri.parse(NUMBER)).addFlags(Intent.FLAG_ACTIVITY_NEW_TASK))
+                false
+            } catch (_: ActivityNotFoundException) {
+                true
+            }
+        },
+        Modifier.testTag("dial").semantics { liveRegion = LiveRegionMode.Assertive },
+        R.drawable.ic_dial,
+        tone = roles.emergency,
+    )
+}
+
+private const val NUMBER = "tel:112"

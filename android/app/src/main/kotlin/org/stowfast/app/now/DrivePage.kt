@@ -1,6 +1,7 @@
 package org.stowfast.app.now
 
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -8,6 +9,7 @@ import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
 import org.stowfast.app.drivecard.driveCard
 import org.stowfast.app.share.drive
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.Page
@@ -21,6 +23,7 @@ import org.stowfast.engine.VerdictKind
 @Composable
 fun DrivePage(page: NowPage, card: DriveCardPage?, ways: Ways, onEvent: (NowEvent) -> Unit) {
     val home = { onEvent(NowEvent.Home) }
+    val besides = rememberLazyListState()
     val clear = page.verdict == VerdictKind.CLEAR
     Page(
         stringResource(R.string.drive_off),
@@ -36,17 +39,19 @@ fun DrivePage(page: NowPage, card: DriveCardPage?, ways: Ways, onEvent: (NowEven
             )
         },
         told = { drive(page, card) },
+        beside = Beside(besides, past = true) {
+            if (page.items.isNotEmpty()) {
+                item { SectionHeading(stringResource(R.string.now_blocks)) }
+                items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
+            }
+            card?.let {
+                item { SectionHeading(stringResource(R.string.drive_card_heading)) }
+                driveCard(it)
+            }
+        },
     ) {
         item { Verdict(page) }
         item { Caution(stringResource(R.string.drive_phone)) }
         item { Text(stringResource(R.string.drive_about), style = MaterialTheme.typography.bodyLarge) }
-        if (page.items.isNotEmpty()) {
-            item { SectionHeading(stringResource(R.string.now_blocks)) }
-            items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
-        }
-        card?.let {
-            item { SectionHeading(stringResource(R.string.drive_card_heading)) }
-            driveCard(it)
-        }
     }
 }

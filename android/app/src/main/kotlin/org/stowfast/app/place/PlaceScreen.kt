@@ -5,6 +5,7 @@ import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.foundation.lazy.items
 import androidx.compose.foundation.text.KeyboardActions
 import androidx.compose.foundation.text.KeyboardOptions
@@ -28,6 +29,7 @@ import org.stowfast.app.R
 import org.stowfast.app.share.arrive
 import org.stowfast.app.share.place
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
@@ -70,6 +72,8 @@ fun PlaceRoute(engine: VehicleEngine, ways: Ways, arriving: Boolean, onArrive: (
 @Composable
 fun PlaceScreen(state: PlaceState, ways: Ways, onArrive: () -> Unit, onEvent: (PlaceEvent) -> Unit) {
     val now = state.now
+    val (carriers, countries) = state.rules.partition { it.carrier != null }
+    val besides = rememberLazyListState()
     Page(
         stringResource(R.string.place_heading),
         ways,
@@ -79,6 +83,13 @@ fun PlaceScreen(state: PlaceState, ways: Ways, onArrive: () -> Unit, onEvent: (P
             MainButton(stringResource(text), onArrive, icon = R.drawable.ic_place)
         },
         told = telling(now != null) { place(state) },
+        beside = Beside(besides, past = true) {
+            item { SectionHeading(stringResource(R.string.place_carrier)) }
+            item {
+                Panel { Picker(carriers) { row -> row.carrier?.let { onEvent(PlaceEvent.Carrier(it)) } } }
+            }
+            rules(state.rules.filter { it.told })
+        },
     ) {
         if (now != null) {
             item {
@@ -91,14 +102,8 @@ fun PlaceScreen(state: PlaceState, ways: Ways, onArrive: () -> Unit, onEvent: (P
                 }
             }
         }
-        val (carriers, countries) = state.rules.partition { it.carrier != null }
         item { SectionHeading(stringResource(R.string.place_country)) }
         item { Countries(countries, onEvent) }
-        item { SectionHeading(stringResource(R.string.place_carrier)) }
-        item {
-            Panel { Picker(carriers) { row -> row.carrier?.let { onEvent(PlaceEvent.Carrier(it)) } } }
-        }
-        rules(state.rules.filter { it.told })
     }
 }
 

@@ -8,6 +8,7 @@ import org.stowfast.app.now.Blocker
 import org.stowfast.app.now.NowState
 import org.stowfast.app.now.nearby
 import org.stowfast.app.now.others
+import org.stowfast.app.now.since
 import org.stowfast.app.reading.ReadingState
 import org.stowfast.app.reading.inOrder
 import org.stowfast.app.ui.countdown
@@ -26,7 +27,12 @@ fun Told.now(state: NowState) {
         say(row.title)
         part()
     }
-    verdict(page)
+    page.stands?.let { row ->
+        say(row.headline)
+        say(row.since(context))
+        part()
+    }
+    if (page.emergency.isEmpty() && page.stands?.finished != true) verdict(page) else lesserVerdict(page)
     items(page, if (page.moving) R.string.now_wrong else R.string.now_blocks)
     page.fridge?.let { fridge ->
         part()
@@ -53,6 +59,11 @@ private fun Told.verdict(page: NowPage) {
     say(page.headline)
     say(page.detail)
     page.oldestLookText?.let { say(R.string.now_oldest_look, it) }
+    if (page.clockChanged) say(R.string.now_clock_changed)
+}
+
+private fun Told.lesserVerdict(page: NowPage) {
+    say(page.headline)
     if (page.clockChanged) say(R.string.now_clock_changed)
 }
 
@@ -171,6 +182,7 @@ fun Told.vehicle(state: VehicleState) {
 
 fun Told.life() {
     say(R.string.life_intro)
+    say(R.string.life_dial_about)
     for (peril in Peril.entries) {
         part()
         mind(context.getString(peril.title))

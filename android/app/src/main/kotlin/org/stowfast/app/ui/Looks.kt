@@ -99,3 +99,6 @@ fun Context.dayOf(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, D
 
 /** A time of the day with its day, in short, as the phone writes them. */
 fun Context.dayAndTime(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, DAY or DateUtils.FORMAT_SHOW_TIME or DateUtils.FORMAT_ABBREV_ALL)
+
+/** A day with its year, as the phone writes it. */
+fun Context.day(utcMs: Long): String = DateUtils.formatDateTime(this, utcMs, DateUtils.FORMAT_SHOW_DATE or DateUtils.FORMAT_SHOW_YEAR)

@@ -54,6 +54,7 @@ import androidx.compose.ui.semantics.Role
 import androidx.compose.ui.semantics.contentDescription
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.text.style.LineBreak
 import androidx.compose.ui.unit.Dp
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.compose.LifecycleResumeEffect
@@ -98,7 +99,7 @@ fun Page(
     LaunchedEffect(trouble?.problem) { if (trouble != null) list.scrollToItem(0) }
     ComeBack(list)
     val side = beside?.takeIf { wide() }
-    val within = side != null && short()
+    val within = side != null && (side.past || short())
     Surface(Modifier.fillMaxSize(), color = MaterialTheme.colorScheme.background) {
         Column(horizontalAlignment = Alignment.CenterHorizontally) {
             val width = if (side != null) PageWidth * 2 else PageWidth
@@ -128,15 +129,21 @@ private fun RowScope.Half(bottom: (@Composable () -> Unit)?, list: @Composable (
     if (bottom != null) BottomBar(PageWidth, half = false, bottom)
 }
 
-/** A second list of a page, with its own place to scroll to. [thumb]: on a short screen the bottom edge is under this one. */
-class Beside(val list: LazyListState, val thumb: Boolean, val content: LazyListScope.() -> Unit)
+/**
+ * A second list of a page, with its own place to scroll to. On a short screen, and where it may reach down [past] what is under the
+ * thumb, the bottom edge stands under one of the two: under this one where it has the [thumb].
+ */
+class Beside(val list: LazyListState, val thumb: Boolean = false, val past: Boolean = false, val content: LazyListScope.() -> Unit)
 
 /** From here on two lists fit side by side. Unit: dp. */
 private const val WIDE_DP = 840
 
+/** The same on a phone on its side, where there is no room but there. Unit: dp. */
+private const val WIDE_SHORT_DP = 600
+
 /** Whether the window is wide enough for two lists. */
 @Composable
-fun wide(): Boolean = LocalConfiguration.current.screenWidthDp >= WIDE_DP
+fun wide(): Boolean = LocalConfiguration.current.screenWidthDp >= if (short()) WIDE_SHORT_DP else WIDE_DP
 
 /** Below this the screen is too short for two rows under the thumb. Unit: dp. */
 private const val SHORT_DP = 480
@@ -219,8 +226,8 @@ private fun TopBar(title: String, ways: Ways, modifier: Modifier) {
         }
         Text(
             title,
-            Modifier.weight(1f).padding(vertical = 6.dp).semantics { heading() },
-            style = MaterialTheme.typography.titleLarge,
+            Modifier.weight(1f).padding(top = 6.dp, end = 6.dp, bottom = 6.dp).semantics { heading() },
+            style = MaterialTheme.typography.titleLarge.copy(lineBreak = LineBreak.Heading),
         )
         if (ways.emergency != null) EmergencyButton(ways.emergency)
     }

@@ -14,6 +14,7 @@ import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.layout.size
 import androidx.compose.foundation.shape.RoundedCornerShape
 import androidx.compose.material3.Button
+import androidx.compose.material3.ButtonDefaults
 import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.Icon
 import androidx.compose.material3.MaterialTheme
@@ -152,8 +153,10 @@ fun MainButton(
     modifier: Modifier = Modifier,
     @DrawableRes icon: Int? = null,
     enabled: Boolean = true,
+    tone: Tone? = null,
 ) {
-    Button(onClick, modifier.fillMaxWidth().heightIn(min = 64.dp), enabled, ButtonShape) { Label(text, icon) }
+    val colours = tone?.let { ButtonDefaults.buttonColors(it.field, it.ink) } ?: ButtonDefaults.buttonColors()
+    Button(onClick, modifier.fillMaxWidth().heightIn(min = 64.dp), enabled, ButtonShape, colours) { Label(text, icon) }
 }
 
 @Composable

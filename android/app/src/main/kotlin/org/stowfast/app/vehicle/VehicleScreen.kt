@@ -5,6 +5,7 @@ import androidx.compose.foundation.layout.aspectRatio
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
@@ -30,6 +31,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.telling
 import org.stowfast.app.share.vehicle
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -82,7 +84,15 @@ fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onSettin
     val title = stringResource(if (first) R.string.app_name else R.string.vehicle_heading)
     val list = rememberLazyListState()
     LaunchedEffect(state.written, state.unreadable) { if (state.written != null || state.unreadable) list.scrollToItem(0) }
-    Page(title, ways, trouble(state.problem) { onEvent(VehicleEvent.Dismiss) }, list, told = telling(state.vehicles != null) { vehicle(state) }) {
+    val besides = rememberLazyListState()
+    Page(
+        title,
+        ways,
+        trouble(state.problem) { onEvent(VehicleEvent.Dismiss) },
+        list,
+        told = telling(state.vehicles != null) { vehicle(state) },
+        beside = Beside(besides) { papers(state, files, onSettings) },
+    ) {
         if (state.unreadable) {
             item { Unreadable { onEvent(VehicleEvent.Dismiss) } }
         }
@@ -99,30 +109,34 @@ fun VehicleScreen(state: VehicleState, ways: Ways, files: VehicleFiles, onSettin
         items(state.demos, key = { "demo-" + it.id }) { demo ->
             Demo(demo) { onEvent(VehicleEvent.AddDemo(demo.id)) }
         }
-        item { SectionHeading(stringResource(R.string.vehicle_pack)) }
-        item {
-            Panel {
-                Text(stringResource(R.string.vehicle_pack_about), style = MaterialTheme.typography.bodyLarge)
+    }
+}
+
+/** A vehicle's own pack, and everything in one file. */
+private fun LazyListScope.papers(state: VehicleState, files: VehicleFiles, onSettings: () -> Unit) {
+    item { SectionHeading(stringResource(R.string.vehicle_pack)) }
+    item {
+        Panel {
+            Text(stringResource(R.string.vehicle_pack_about), style = MaterialTheme.typography.bodyLarge)
+            QuietButton(
+                stringResource(R.string.vehicle_open_pack),
+                { files.openPack(null) },
+                Modifier.fillMaxWidth(),
+                icon = R.drawable.ic_file,
+            )
+            state.vehicles?.find { it.current && !it.invented }?.let { own ->
                 QuietButton(
-                    stringResource(R.string.vehicle_open_pack),
-                    { files.openPack(null) },
+                    stringResource(R.string.vehicle_replace_pack, own.title),
+                    { files.openPack(own.id) },
                     Modifier.fillMaxWidth(),
                     icon = R.drawable.ic_file,
                 )
-                state.vehicles?.find { it.current && !it.invented }?.let { own ->
-                    QuietButton(
-                        stringResource(R.string.vehicle_replace_pack, own.title),
-                        { files.openPack(own.id) },
-                        Modifier.fillMaxWidth(),
-                        icon = R.drawable.ic_file,
-                    )
-                }
             }
         }
-        item { SectionHeading(stringResource(R.string.vehicle_everything)) }
-        item { Everything(first, files) }
-        item { Door(R.drawable.ic_settings, R.string.settings_heading, stringResource(R.string.settings_door), "settings", onSettings) }
     }
+    item { SectionHeading(stringResource(R.string.vehicle_everything)) }
+    item { Everything(state.vehicles.isNullOrEmpty(), files) }
+    item { Door(R.drawable.ic_settings, R.string.settings_heading, stringResource(R.string.settings_door), "settings", onSettings) }
 }
 
 /** Into one file, and from one. Where there is nothing, nothing can be written. */

@@ -1,0 +1,80 @@
+package org.stowfast.app.now
+
+import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.items
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import org.stowfast.app.R
+import org.stowfast.app.frame.Place
+import org.stowfast.app.place.PLACE_SEPARATOR
+import org.stowfast.app.ui.Door
+import org.stowfast.app.ui.Folding
+import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.Tile
+import org.stowfast.app.ui.Tiles
+import org.stowfast.engine.NowPage
+import org.stowfast.engine.VerdictKind
+
+/** How many of the things in the way stand on the first page before the others are asked for. */
+private const val FIRST = 3
+
+/** How much of what is known of the place stands on the first page; the rest is a tap away. */
+private const val PLACE_WORDS = 3
+
+fun NowPage.nearby(): String = placeTitle.split(PLACE_SEPARATOR).take(PLACE_WORDS).joinToString(PLACE_SEPARATOR)
+
+/** What a tired owner looks for in the rain comes first, and on the road what the driver must know. */
+fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit) {
+    item { Door(R.drawable.ic_red, R.string.red_heading, null, "red") { go(Place.RED) } }
+    if (page.moving || page.verdict == VerdictKind.CLEAR) {
+        item { Door(R.drawable.ic_height, R.string.drive_card_heading, null, "drive-card") { go(Place.DRIVE_CARD) } }
+    }
+    item {
+        Tiles(
+            listOfNotNull(
+                page.fridge?.let { Tile(R.drawable.ic_fridge, R.string.now_door_fridge, "fridge") { go(Place.FRIDGE) } },
+                Tile(R.drawable.ic_gauge, R.string.reserve_heading, "reserves") { go(Place.RESERVES) },
+                Tile(R.drawable.ic_card, R.string.cards_heading, "cards") { go(Place.CARDS) },
+                Tile(R.drawable.ic_place, R.string.place_heading, "where") { go(Place.WHERE) },
+                Tile(R.drawable.ic_list, R.string.things_heading, "things") { go(Place.THINGS) },
+                Tile(R.drawable.ic_clock, R.string.now_door_record, "record") { go(Place.RECORD) },
+                Tile(R.drawable.ic_van, R.string.vehicle_heading, "vehicles") { go(Place.VEHICLE) },
+                Tile(R.drawable.ic_settings, R.string.settings_heading, "settings") { go(Place.SETTINGS) },
+            ),
+        )
+    }
+}
+
+/** The worst, in the engine's order, and the others where [all] are asked for; without [onTurn] nothing is folded away. */
+fun LazyListScope.inTheWay(page: NowPage, all: Boolean, onTurn: (() -> Unit)?, onEvent: (NowEvent) -> Unit) {
+    if (page.items.isEmpty()) return
+    item { SectionHeading(stringResource(if (page.moving) R.string.now_wrong else R.string.now_blocks)) }
+    items(if (all) page.items else page.items.take(FIRST)) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
+    val others = page.items.drop(FIRST)
+    if (onTurn == null || others.isEmpty()) return
+    item {
+        Folding(all, onTurn, Modifier.testTag("more-items")) {
+            val more = if (page.moving) R.string.now_more_wrong else R.string.now_more
+            Text(
+                if (all) stringResource(R.string.now_fewer) else stringResource(more, others.size),
+                style = MaterialTheme.typography.titleMedium,
+            )
+        }
+    }
+}
+
+/** How the fridge and the place stand, and the word that one drives off whatever is in the way. */
+fun LazyListScope.known(page: NowPage, nowUtcMs: Long, go: (Place) -> Unit, onEvent: (NowEvent) -> Unit) {
+    page.fridge?.let { fridge ->
+        item { FridgeCard(fridge, nowUtcMs) { go(Place.FRIDGE) } }
+    }
+    item {
+        Door(R.drawable.ic_place, R.string.place_heading, page.nearby().ifEmpty { stringResource(R.string.place_none) }, "place-now") { go(Place.WHERE) }
+    }
+    if (!page.moving && page.verdict != VerdictKind.CLEAR) {
+        item { Door(R.drawable.ic_van, R.string.drive_anyway, stringResource(R.string.drive_anyway_about), "drive-anyway") { onEvent(NowEvent.Leave) } }
+    }
+}

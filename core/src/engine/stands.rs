@@ -1,0 +1,71 @@
+//! What a routine left the vehicle in until another one ends it: laid up for winter.
+
+use super::loaded::Loaded;
+use super::page::StandsRow;
+use super::words::Words;
+use crate::catalogue::Target;
+use crate::clock::Stamp;
+use crate::error::Result;
+use crate::state::{Act, Known, NewEntry};
+
+impl Loaded {
+    /// What the vehicle stands in at `now`, and what to offer first; nothing while the routine that
+    /// leads into it is under way. It follows from what was said alone: opening that routine says it,
+    /// closing it when it is finished says it again, and so may anybody. Where only the opening did,
+    /// the routine was left before its end and is itself what comes next.
+    pub(super) fn stands(&self, words: &Words, now: &Stamp) -> Result<Option<StandsRow>> {
+        let under_way = self.state.run.as_ref().map(|run| self.aim_of_run(&run.target));
+        let under_way = under_way.transpose()?.map(|aim| aim.id);
+        for ending in self.catalogue.targets.iter().filter(|one| self.lacking(one).is_none()) {
+            let Some(ended) = &ending.ends else { continue };
+            let target = self.catalogue.target(ended)?;
+            let Some(known) = self.last_said(target)? else { continue };
+            if under_way.as_ref() == Some(ended) {
+                continue;
+            }
+            let finished = !self.is_of_opening(known.seq);
+            let (word, leads) = if finished { ("stands", ending) } else { ("unfinished", target) };
+            let said = self.entries.iter().find(|entry| entry.seq == known.seq);
+            let at = said.map(|entry| entry.said.at.utc_ms);
+            return Ok(Some(StandsRow {
+                headline: words.text.say(&format!("target.{ended}.{word}"), &[]),
+                finished,
+                since_utc_ms: at.filter(|at| *at <= now.utc_ms),
+                target_id: leads.id.clone(),
+                target_title: words.aim(&leads.id),
+            }));
+        }
+        Ok(None)
+    }
+
+    /// What was the last to say all that a target says, where somebody did and it holds still.
+    fn last_said(&self, target: &Target) -> Result<Option<&Known>> {
+        let facts = self.facts_said(target)?;
+        let known = facts.iter().map(|fact| {
+            let belief = self.state.belief(fact.variable)?;
+            belief.known.as_ref().filter(|_| belief.settings.is_within(fact.settings))
+        });
+        let known: Option<Vec<_>> = known.collect();
+        Ok(known.and_then(|all| all.into_iter().max_by_key(|known| known.seq)))
+    }
+
+    /// Whether an entry is what opening a routine, or taking it up again, says of itself.
+    fn is_of_opening(&self, seq: i64) -> bool {
+        let before = self.entries.iter().rev().find(|entry| entry.seq < seq);
+        before.is_some_and(|entry| matches!(entry.said.act, Act::Open { .. } | Act::Resume))
+    }
+
+    /// That the routine under way is closed. One that another ends, and that is finished, says with
+    /// it that what it led to stands.
+    pub(super) fn closed(&self, words: &Words, now: &Stamp) -> Result<NewEntry> {
+        let close = self.in_run(Act::Close, now)?;
+        let Some(run) = &self.state.run else { return Ok(close) };
+        let aim = self.aim_of_run(&run.target)?;
+        let is_ended = self.catalogue.targets.iter().any(|one| one.ends.as_ref() == Some(&aim.id));
+        if !is_ended || !self.page(words, &aim, now)?.finished {
+            return Ok(close);
+        }
+        let facts = self.choice(&aim, now)?.map_or_else(Vec::new, |said| said.facts);
+        Ok(NewEntry { facts, ..close })
+    }
+}
