@@ -44,7 +44,9 @@ fn it_is_said_with_no_database_and_with_a_damaged_one() {
     let damaged = folder.path().join("stowfast/stowfast.db");
     std::fs::create_dir(damaged.parent().unwrap()).unwrap();
     for damage in [None, Some("this is no database")] {
-        damage.iter().for_each(|bytes| std::fs::write(&damaged, bytes).unwrap());
+        if let Some(bytes) = damage {
+            std::fs::write(&damaged, bytes).unwrap();
+        }
         let out = stowfast(folder.path()).arg("emergency").output().unwrap();
         let said = String::from_utf8(out.stdout).unwrap();
         assert!(out.status.success() && out.stderr.is_empty(), "{said}");

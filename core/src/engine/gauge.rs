@@ -110,16 +110,14 @@ impl Loaded {
             let by_word = unit_of(fitting, gauge).ok()? == GaugeUnit::Words;
             (!by_word).then(|| shows::expects(words, fitting, gauge).ok())?
         };
-        self.vehicle.setting(number, name).map_err(|error| match error {
-            Error::InvalidInput { field, expected } => {
-                let how = self.vehicle.fittings.iter().find_map(read);
-                let both = how.map(|how| {
-                    let slots = [("settings", expected.as_str()), ("expects", &how)];
-                    words.say("gauge.expects.or_told", &slots)
-                });
-                Error::InvalidInput { field, expected: both.unwrap_or(expected) }
-            }
-            other => other,
+        self.vehicle.setting(number, name).map_err(|error| {
+            let how = self.vehicle.fittings.iter().find_map(read);
+            let (Some(how), Error::InvalidInput { field, expected }) = (how, &error) else {
+                return error;
+            };
+            let slots = [("settings", expected.as_str()), ("expects", &how)];
+            let expected = words.say("gauge.expects.or_told", &slots);
+            Error::InvalidInput { field: field.clone(), expected }
         })
     }
 
