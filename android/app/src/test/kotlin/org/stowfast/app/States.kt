@@ -168,16 +168,18 @@ object States {
         ahead = DriveCardStates.ahead,
     )
     private val gauges = listOf(
-        GaugeRow("fresh", "Fresh water", GaugeUnit.LAMPS, (0..4).map { GaugeChoice(it.toDouble(), "$it of 4 lamps") }, 0.0, 4.0, "50 to 75 L", "Read 2 hours ago", about = null, counts = true, note = null, questions = emptyList()),
+        GaugeRow("fresh", "Fresh water", GaugeUnit.LAMPS, (0..4).map { GaugeChoice(it.toDouble(), "$it of 4 lamps") }, 0.0, 4.0, "50 to 75 L", "Read 2 hours ago", about = null, counts = true, note = null, questions = emptyList(), variable = "fresh.level", expects = "how many lamps are lit, 0 to 4"),
         GaugeRow(
             "battery", "Leisure battery", GaugeUnit.VOLTS, emptyList(), 8.0, 16.0, "60 to 70 %", "Read yesterday", about = null, counts = false,
             note = "The charger is on. Let the battery rest for an hour first.",
             questions = listOf(QuestionRow("charger", "Is the charger on?", listOf(ChoiceRow("on", "On"), ChoiceRow("off", "Off")), "on")),
+            variable = "battery.charge", expects = "what it shows in volts, 8 to 16",
         ),
         GaugeRow(
             "gas", "Gas in the left cylinder", GaugeUnit.KILOGRAMS, emptyList(), 11.9, 23.9, "Part full", "Read yesterday",
             about = "Weigh the whole cylinder, off its hose: every flame out and its valve shut first. Empty it weighs 12.4 kg, and it holds 11 kg.",
             counts = true, note = null, questions = emptyList(),
+            variable = "gas.level", expects = "the weight of the whole cylinder in kg, 11.9 to 23.9",
         ),
     )
     private val steps = listOf(
