@@ -176,7 +176,7 @@ impl Running {
         let read = said(read_ms, brought.variable, settings, How::Reading);
         let log = if after { vec![begun, read] } else { vec![read, begun] };
         let seen = after && settings == Settings::one(brought.to);
-        Some(Self { log, age, seen, case })
+        Some(Self { case, log, age, seen })
     }
 }
 
