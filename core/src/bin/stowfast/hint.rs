@@ -16,14 +16,16 @@ pub(crate) fn after(
     error: &Error,
     now: &Stamp,
 ) -> Option<String> {
-    let hints = match error {
-        Error::NotFound { kind, id } => {
-            [unknown(engine, kind, id, now), reading(engine, command, now)]
-        }
-        Error::InvalidInput { .. } => [None, reading(engine, command, now)],
-        Error::Conflict { .. } => [unfit(engine, command, now), None],
-        other => [of_pack(other), None],
+    let is_odd = matches!(error, Error::NotFound { .. } | Error::InvalidInput { .. });
+    let unknown_name = if let Error::NotFound { kind, id } = error {
+        unknown(engine, kind, id, now)
+    } else {
+        None
     };
+    let is_unfit = matches!(error, Error::Conflict { .. });
+    let unfit_now = is_unfit.then(|| unfit(engine, command, now)).flatten();
+    let read = is_odd.then(|| reading(engine, command, now)).flatten();
+    let hints = [unknown_name, unfit_now, of_pack(error), read];
     let hints: Vec<_> = hints.into_iter().flatten().collect();
     (!hints.is_empty()).then(|| hints.join("\n"))
 }
