@@ -153,6 +153,10 @@ pub struct GaugeRow {
     pub note: Option<String>,
     /// What only a person can tell.
     pub questions: Vec<QuestionRow>,
+    /// The variable that a reading tells of, as one may also be told it.
+    pub variable: String,
+    /// What is to be said of it, and within which limits, in words.
+    pub expects: String,
 }
 
 /// What one command wrote.

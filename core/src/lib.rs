@@ -21,6 +21,7 @@ pub mod error;
 pub mod fault;
 pub mod fridge;
 pub mod interlock;
+pub mod near;
 pub mod pack;
 pub mod reserve;
 pub mod routine;

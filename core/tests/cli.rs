@@ -4,9 +4,13 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails loudly")]
 
+mod call;
+
 use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
+
+use call::{database, stowfast};
 
 const MORNING: &str = "2026-07-14T08:00:00Z";
 
@@ -16,16 +20,18 @@ struct Place {
 
 impl Place {
     fn new() -> Self {
-        Self { folder: tempfile::tempdir().unwrap() }
+        let folder = tempfile::tempdir().unwrap();
+        std::fs::create_dir(folder.path().join("stowfast")).unwrap();
+        Self { folder }
     }
 
     fn database(&self) -> PathBuf {
-        self.folder.path().join("trip.db")
+        database(self.folder.path())
     }
 
     fn command(&self, now: &str, args: &[&str]) -> Command {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
-        command.arg("--db").arg(self.database()).args(["--now", now]).args(args);
+        let mut command = stowfast(self.folder.path());
+        command.args(["--now", now]).args(args);
         command
     }
 
@@ -237,7 +243,7 @@ fn errors_go_to_standard_error_with_their_codes() {
     assert!(place.fails(3, &["may", "boiler.sing"]).contains("boiler.sing"));
     assert!(place.fails(3, &["report", "boiler.heat", "nuclear"]).contains("off, electric, gas"));
     assert!(place.fails(3, &["read", "fresh", "nan"]).contains("expected"));
-    assert!(place.fails(3, &["read", "battery", "127"]).contains("volts: expected 8 to 16\n"));
+    assert!(place.fails(3, &["read", "battery", "127"]).contains("volts, 8 to 16\n"));
     assert!(place.fails(3, &["--lang", "xx", "targets"]).contains("--lang: expected a language"));
     assert!(place.says(MORNING, &["--lang", "en-GB", "targets"]).contains("Ready to drive"));
     assert!(place.fails(4, &["routine"]).contains("no routine"));
@@ -277,7 +283,7 @@ fn a_damaged_database_is_kept_and_said() {
     let said = String::from_utf8(output.stderr).unwrap();
     assert_eq!(output.status.code(), Some(0));
     assert!(said.contains("Nothing was deleted"), "{said}");
-    assert!(place.folder.path().join("damaged").is_dir());
+    assert!(place.folder.path().join("stowfast/damaged").is_dir());
 }
 
 #[test]
@@ -322,7 +328,7 @@ fn a_reader_that_goes_away_is_no_fault() {
 #[test]
 fn without_a_data_folder_the_database_must_be_named() {
     for relative in ["", "data"] {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
+        let mut command = stowfast(Path::new(relative));
         command.arg("targets").env_remove("HOME").env("XDG_DATA_HOME", relative);
         let output = command.output().unwrap();
         assert_eq!(output.status.code(), Some(3));
@@ -594,7 +600,9 @@ fn everything_is_exported_into_one_file_and_imported_again() {
         assert_eq!(other.says(MORNING, &args), place.says(MORNING, &args), "{args:?}");
     }
     let left: Vec<_> = std::fs::read_dir(place.folder.path()).unwrap().collect();
-    assert_eq!(left.len(), 3, "database, its backups and the file: {left:?}");
+    assert_eq!(left.len(), 2, "the file, and beside it what a database needs: {left:?}");
+    let data = std::fs::read_dir(place.folder.path().join("stowfast")).unwrap();
+    assert_eq!(data.count(), 2, "database and its backups");
 }
 
 #[test]
@@ -627,4 +635,104 @@ fn a_file_that_does_not_read_says_where_and_imports_nothing() {
     let expected = "\"Wren, a coach-built for two\" went on differently here, from entry 7 on";
     assert!(said.contains(expected) && said.contains("stowfast --db OTHER import FILE"), "{said}");
     assert_eq!(place.says(MORNING, &["--json", "log"]), before);
+}
+
+/// Whoever runs it by its path, or names a database, can type what a hint says.
+#[test]
+fn a_hint_works_as_it_is_typed() {
+    let folder = tempfile::tempdir().unwrap();
+    let program = env!("CARGO_BIN_EXE_stowfast");
+    let file = folder.path().join("my trip.db");
+    let said = |command: &mut Command| {
+        let output = command.output().unwrap();
+        String::from_utf8([output.stdout, output.stderr].concat()).unwrap()
+    };
+    let page = said(Command::new(program).arg("--db").arg(&file));
+    let hint = page.lines().find_map(|line| line.strip_prefix("Next: ")).unwrap();
+    let hint = hint.split("   |   ").next().unwrap();
+    assert_eq!(hint, format!("{program} --db '{}' walk ready_to_drive", file.display()));
+    let typed = said(Command::new("sh").args(["-c", hint]).stdin(Stdio::null()));
+    assert!(typed.contains("d all as it says"), "{typed}");
+    let json = said(Command::new(program).arg("--db").arg(&file).args([
+        "--json",
+        "note",
+        "stowfast walk",
+    ]));
+    assert!(json.starts_with('{'), "{json}");
+    let json = said(Command::new(program).arg("--db").arg(&file).args(["--json", "log", "1"]));
+    assert!(json.contains("stowfast walk") && !json.contains(program), "{json}");
+}
+
+#[test]
+fn help_tells_all_or_what_one_command_takes() {
+    let place = Place::new();
+    let all = place.says(MORNING, &["help"]);
+    assert_eq!(all, place.says(MORNING, &["--help"]));
+    assert_eq!(place.says(MORNING, &["version"]), place.says(MORNING, &["--version"]));
+    let plan = place.says(MORNING, &["help", "plan"]);
+    assert!(plan.starts_with("  plan TARGET ") && plan.contains("\n  --people N "), "{plan}");
+    assert!(
+        plan.contains("--only") && !plan.contains("--leave") && !plan.contains("walk ["),
+        "{plan}"
+    );
+    for line in all.lines().skip(3).take_while(|line| *line != "Options") {
+        if let Some(entry) = line.strip_prefix("  ").filter(|entry| !entry.starts_with(' ')) {
+            let name = entry.split(' ').next().unwrap();
+            assert!(place.says(MORNING, &["help", name]).starts_with(line), "{line}");
+        }
+    }
+    assert!(place.fails(2, &["help", "paln"]).contains("`paln` is no command. Did you mean plan"));
+}
+
+#[test]
+fn a_reading_that_cannot_be_says_what_is_expected_of_this_thing() {
+    let place = Place::new();
+    for (args, expected, example) in [
+        (
+            ["read", "gas_left", "part"],
+            "the weight of the whole cylinder in kg, 11.9 to 23.9",
+            "gas_left 18kg",
+        ),
+        (
+            ["read", "gas_left", "45%"],
+            "the weight of the whole cylinder in kg, 11.9 to 23.9",
+            "gas_left 18kg",
+        ),
+        (["read", "battery", "good"], "what it shows in volts, 8 to 16", "battery 12V"),
+        (["read", "battery", "99"], "what it shows in volts, 8 to 16", "battery 12V"),
+        (["read", "fresh", "full"], "how many lamps are lit, 0 to 4", "fresh 2"),
+        (["read", "fresh", "9"], "how many lamps are lit, 0 to 4", "fresh 2"),
+        (["read", "fresh", "1.5"], "how many lamps are lit, 0 to 4", "fresh 2"),
+        (
+            ["report", "gas_left.level", "9kg"],
+            "expected empty, low, part, full; or, where its gauge",
+            "gas_left 18kg",
+        ),
+        (["report", "fresh.level", "2"], "is read, how many lamps are lit, 0 to 4", "fresh 2"),
+        (["report", "battery", "12.6"], "Did you mean battery.charge", "battery 12V"),
+    ] {
+        let said = place.fails(3, &args);
+        let hint = format!("What its gauge shows, for example: stowfast read {example}\n");
+        assert!(said.contains(expected) && said.ends_with(&hint), "{args:?}: {said}");
+        let typed: Vec<_> = example.split(' ').collect();
+        place.says(MORNING, &[&["read"], &typed[..]].concat());
+    }
+    let valve = place.fails(3, &["report", "gas_left.valve", "9kg"]);
+    assert!(!valve.contains("gauge"), "it has none: {valve}");
+}
+
+#[test]
+fn a_kind_that_is_misspelt_says_which_is_meant_and_lists_none() {
+    let place = Place::new();
+    let pack = place.folder.path().join("my.toml");
+    let text = include_str!("../../demo-data/a/pack.toml");
+    std::fs::write(&pack, text.replace("kind = \"fresh_tank\"", "kind = \"fresh_tnak\"")).unwrap();
+    for command in ["check", "add"] {
+        let said = place.fails(3, &[command, pack.to_str().unwrap()]);
+        let expected = "expected a kind of fitting, not `fresh_tnak`. Did you mean fresh_tank?\n\
+                        All of them: stowfast kinds\n";
+        assert!(said.ends_with(expected), "{said}");
+    }
+    let all = place.says(MORNING, &["kinds"]);
+    assert!(all.contains("fresh_tank ") && !all.contains("pitch "), "{all}");
 }

@@ -2,18 +2,17 @@
 
 #![allow(clippy::unwrap_used, reason = "a test that cannot be set up fails")]
 
-use std::process::Command;
+mod call;
+
+use call::stowfast;
 
 /// What the command says of a fresh invented vehicle, after `told` was said.
 fn says(vehicle: &str, told: &[&[&str]], asked: &[&str]) -> String {
     let folder = tempfile::tempdir().unwrap();
     let run = |args: &[&str]| {
-        let out = Command::new(env!("CARGO_BIN_EXE_stowfast"))
-            .arg("--db")
-            .arg(folder.path().join("driver.db"))
+        let out = stowfast(folder.path())
             .args(["--now", "2026-07-14T08:00:00Z"])
             .args(args)
-            .env("NO_COLOR", "1")
             .output()
             .unwrap();
         assert!(out.status.success(), "{args:?}: {}", String::from_utf8_lossy(&out.stderr));
@@ -109,11 +108,8 @@ fn a_departure_says_by_when_to_cool_the_fridge_down() {
 /// What `fridge --leave` says to whoever is two hours ahead of UTC, and how it ends.
 fn leaves(text: &str) -> (Option<i32>, String) {
     let folder = tempfile::tempdir().unwrap();
-    let out = Command::new(env!("CARGO_BIN_EXE_stowfast"))
-        .arg("--db")
-        .arg(folder.path().join("driver.db"))
+    let out = stowfast(folder.path())
         .args(["--now", "2026-07-14T08:00:00+02:00", "fridge", "--leave", text])
-        .env("NO_COLOR", "1")
         .output()
         .unwrap();
     let said = [out.stdout, out.stderr].concat();

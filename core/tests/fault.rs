@@ -11,11 +11,14 @@
     reason = "a test fails loudly"
 )]
 
+mod call;
+
 use std::fmt::Write as _;
 use std::path::Path;
-use std::process::{Command, Output, Stdio};
+use std::process::{Output, Stdio};
 use std::time::Duration;
 
+use call::stowfast;
 use serde_json::Value;
 
 /// A vehicle's database.
@@ -31,9 +34,8 @@ impl Place {
     }
 
     fn run(&self, args: &[&str]) -> Output {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
-        let database = self.folder.path().join("trip.db");
-        command.arg("--db").arg(database).args(["--now", "2026-07-14T08:00:00Z"]).args(args);
+        let mut command = stowfast(self.folder.path());
+        command.args(["--now", "2026-07-14T08:00:00Z"]).args(args);
         command.output().unwrap()
     }
 
@@ -120,11 +122,10 @@ fn a_cause_is_found_mended_and_taken_back() {
 #[test]
 fn a_killed_search_goes_on_where_it_was() {
     let place = Place::new("a");
-    let database = place.folder.path().join("trip.db");
     let mut kept = 0;
     for wait_ms in 0..40 {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
-        command.arg("--db").arg(&database).args(["--now", "2026-07-14T08:00:00Z"]);
+        let mut command = stowfast(place.folder.path());
+        command.args(["--now", "2026-07-14T08:00:00Z"]);
         command.args(["fault", "pump_never_stops", "drain", "open"]);
         let mut killed = command.stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap();
         std::thread::sleep(Duration::from_millis(wait_ms * 2));

@@ -5,8 +5,11 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails loudly")]
 
+mod call;
+
 use std::path::Path;
-use std::process::Command;
+
+use call::stowfast;
 
 /// A vehicle's database.
 struct Place {
@@ -21,9 +24,8 @@ impl Place {
     }
 
     fn says(&self, args: &[&str]) -> String {
-        let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
-        let database = self.folder.path().join("trip.db");
-        command.arg("--db").arg(database).args(["--now", "2026-07-14T08:00:00Z"]).args(args);
+        let mut command = stowfast(self.folder.path());
+        command.args(["--now", "2026-07-14T08:00:00Z"]).args(args);
         let output = command.output().unwrap();
         assert_eq!(output.status.code(), Some(0), "{args:?}");
         String::from_utf8(output.stdout).unwrap()

@@ -2,15 +2,18 @@
 
 #![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails loudly")]
 
+mod call;
+
 use std::path::Path;
-use std::process::Command;
+
+use call::stowfast;
 
 const MORNING: &str = "2026-10-14T08:00:00Z";
 
 /// What the command prints when it succeeds.
 fn says(folder: &Path, args: &[&str]) -> String {
-    let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
-    command.arg("--db").arg(folder.join("trip.db")).args(["--now", MORNING]).args(args);
+    let mut command = stowfast(folder);
+    command.args(["--now", MORNING]).args(args);
     let output = command.output().unwrap();
     let said = String::from_utf8(output.stdout).unwrap();
     assert_eq!(output.status.code(), Some(0), "{args:?}: {said}");

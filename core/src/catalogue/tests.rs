@@ -4,7 +4,7 @@ mod fault;
 mod plain;
 
 use super::kind::{Kind, Severity};
-use super::{Catalogue, Text, embedded};
+use super::{Catalogue, Text};
 use crate::error::Error;
 use crate::units::Units;
 
@@ -295,9 +295,10 @@ fn every_danger_of_the_road_says_to_stop_where_it_is_safe() {
 
 /// The files of the built-in catalogue, with some words put in place of others.
 fn changed(old: &str, new: &str) -> Result<Catalogue, Error> {
-    let files: Vec<(&str, String)> =
-        embedded::CATALOGUE.iter().map(|(path, text)| (*path, text.replace(old, new))).collect();
-    assert!(embedded::CATALOGUE.iter().any(|(_, text)| text.contains(old)), "{old}");
+    let all = super::unpacked().unwrap();
+    assert!(all.iter().any(|(_, text)| text.contains(old)), "{old}");
+    let files = all.into_iter().map(|(path, text)| (path, text.replace(old, new)));
+    let files: Vec<(&str, String)> = files.collect();
     let files: Vec<_> = files.iter().map(|(path, text)| (*path, text.as_str())).collect();
     Catalogue::from_files(&files)
 }

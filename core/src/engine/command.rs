@@ -169,7 +169,8 @@ impl Engine {
     fn told(&mut self, variable: &str, setting: &str, how: How, now: &Stamp) -> Result<Changes> {
         let loaded = self.at(now)?;
         let number = loaded.reportable(variable)?;
-        let place = loaded.vehicle.setting(number, setting)?;
+        let words = loaded.words(&self.language)?;
+        let place = loaded.setting(&words, number, setting)?;
         let mut facts = vec![loaded.fact(number, vec![setting.to_owned()], how)];
         facts.extend(loaded.thrown_back(number, place));
         let entry = NewEntry { facts, ..loaded.entry(Act::Report, now) };

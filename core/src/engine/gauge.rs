@@ -1,8 +1,12 @@
 //! Gauges: what each can show, what a reading gives, and why one does not count.
 
+mod shows;
+
+pub(super) use shows::unit_of;
+
 use super::gas;
 use super::loaded::Loaded;
-use super::page::{GaugeChoice, GaugeRow, GaugeUnit, QuestionRow};
+use super::page::{GaugeRow, GaugeUnit, QuestionRow};
 use super::words::Words;
 use crate::catalogue::Measured;
 use crate::clock::Stamp;
@@ -12,13 +16,12 @@ use crate::reserve::battery::{self, Doubt};
 use crate::reserve::chemistry::{Chemistry, Table};
 use crate::reserve::tank::{self, Tank};
 use crate::reserve::{Amount, Bands, Validity, whole};
-use crate::vehicle::{Fitting, Gauge, Literal, Settings};
+use crate::vehicle::{Fitting, Gauge, Literal, Settings, Variable};
+use shows::VOLTS;
 
 const PERMILLE: u32 = 10;
 const MILLI: u32 = 1_000;
 const MS_PER_H: f64 = 3_600_000.0;
-/// The least and most that a 12 V battery shows. Unit: V.
-const VOLTS: (f64, f64) = (8.0, 16.0);
 
 /// What a reading gives: the bands it touches, in words what it says, and whether it counts.
 pub(super) struct Read {
@@ -65,14 +68,7 @@ impl Loaded {
         now: &Stamp,
     ) -> Result<GaugeRow> {
         let unit = unit_of(fitting, gauge)?;
-        let steps = fitting.numbers("lamp_steps_pct").unwrap_or_default().len();
-        let (value_min, value_max) = match unit {
-            _ if gauge.of == Measured::Gas => gas::range(fitting)?,
-            GaugeUnit::Lamps => (0.0, f64::from(u32::try_from(steps).unwrap_or(0))),
-            GaugeUnit::Percent => (0.0, 100.0),
-            GaugeUnit::Litres => (0.0, fitting.number("capacity_l").unwrap_or(0.0)),
-            GaugeUnit::Volts | GaugeUnit::Kilograms | GaugeUnit::Words => VOLTS,
-        };
+        let (value_min, value_max) = shows::range(fitting, gauge)?;
         let belief = self.state.belief(gauge.variable);
         let settings = belief.map_or(Settings::NONE, |belief| belief.settings);
         let known = belief.and_then(|belief| belief.known.as_ref());
@@ -81,14 +77,9 @@ impl Loaded {
             id: fitting.id.clone(),
             title: Words::sentence(&words.label(gauge.variable)),
             unit,
-            choices: match unit {
-                GaugeUnit::Lamps => lamps(words, steps),
-                GaugeUnit::Words => words_of(words, gauge.variable),
-                GaugeUnit::Percent
-                | GaugeUnit::Litres
-                | GaugeUnit::Volts
-                | GaugeUnit::Kilograms => Vec::new(),
-            },
+            expects: shows::expects(words, fitting, gauge)?,
+            variable: known_as(self.vehicle.variables.get(gauge.variable)),
+            choices: shows::choices(words, fitting, gauge)?,
             value_min,
             value_max,
             current_text: Words::sentence(&words.settings(gauge.variable, settings)),
@@ -104,11 +95,30 @@ impl Loaded {
         let variable = self.vehicle.variables.get(number);
         let known = self.state.belief(number).and_then(|belief| belief.settings.single());
         QuestionRow {
-            variable: variable.map_or_else(String::new, |one| one.id.clone()),
+            variable: known_as(variable),
             title: Words::sentence(&words.label(number)),
             choices: self.choices(words, number, Settings::NONE),
             chosen: known.and_then(|at| Some(variable?.name_of(at)?.to_owned())),
         }
+    }
+
+    /// The place of a setting that is told of a variable. Who tells something else of what has a
+    /// gauge is told how that is read, too.
+    pub(super) fn setting(&self, words: &Words, number: usize, name: &str) -> Result<u8> {
+        let read = |fitting: &Fitting| {
+            let gauge = fitting.gauge.as_ref().filter(|gauge| gauge.variable == number)?;
+            let by_word = unit_of(fitting, gauge).ok()? == GaugeUnit::Words;
+            (!by_word).then(|| shows::expects(words, fitting, gauge).ok())?
+        };
+        self.vehicle.setting(number, name).map_err(|error| {
+            let how = self.vehicle.fittings.iter().find_map(read);
+            let (Some(how), Error::InvalidInput { field, expected }) = (how, &error) else {
+                return error;
+            };
+            let slots = [("settings", expected.as_str()), ("expects", &how)];
+            let expected = words.say("gauge.expects.or_told", &slots);
+            Error::InvalidInput { field: field.clone(), expected }
+        })
     }
 
     /// Reads a gauge: `value` in its `unit`.
@@ -122,14 +132,9 @@ impl Loaded {
     ) -> Result<Read> {
         let missing = || Error::NotFound { kind: "gauge", id: fitting.id.clone() };
         let gauge = fitting.gauge.as_ref().ok_or_else(missing)?;
-        let own = unit_of(fitting, gauge)?;
-        if unit != own {
-            let expected = format!("{own:?}").to_lowercase();
-            return Err(Error::InvalidInput { field: fitting.id.clone(), expected });
-        }
-        if matches!(unit, GaugeUnit::Lamps | GaugeUnit::Words) && value.fract().abs() > 0.0 {
-            let expected = "a whole number".to_owned();
-            return Err(Error::InvalidInput { field: fitting.id.clone(), expected });
+        if !shows::may_be(fitting, gauge, unit, value)? {
+            let expected = shows::expects(words, fitting, gauge)?;
+            return Err(Error::InvalidInput { field: words.title(fitting).to_owned(), expected });
         }
         let (bands, said) = match gauge.of {
             Measured::Tank => {
@@ -261,38 +266,8 @@ impl Loaded {
     }
 }
 
-/// How a gauge is read, as the pack says.
-pub(super) fn unit_of(fitting: &Fitting, gauge: &Gauge) -> Result<GaugeUnit> {
-    match (gauge.of, fitting.word("gauge_shows")) {
-        (Measured::Battery, _) => Ok(GaugeUnit::Volts),
-        (Measured::Gas, _) => Ok(gas::unit_of(fitting)),
-        (Measured::Tank, Some("lamps")) => Ok(GaugeUnit::Lamps),
-        (Measured::Tank, Some("percent")) => Ok(GaugeUnit::Percent),
-        (Measured::Tank, Some("litres")) => Ok(GaugeUnit::Litres),
-        (Measured::Tank, _) => Err(Error::Internal(format!("{}: no gauge", fitting.id))),
-    }
-}
-
-/// Every count of lamps that may be lit.
-fn lamps(words: &Words, steps: usize) -> Vec<GaugeChoice> {
-    let all = (0..=u32::try_from(steps).unwrap_or(0)).map(|lit| GaugeChoice {
-        value: f64::from(lit),
-        text: match lit {
-            0 => words.say("gauge.no_lamps", &[]),
-            _ => words.say("gauge.lamps", &[("n", &lit.to_string())]),
-        },
-    });
-    all.collect()
-}
-
-/// Every word that may be said of it.
-fn words_of(words: &Words, variable: usize) -> Vec<GaugeChoice> {
-    let all = words.vehicle.variables.get(variable).map_or(Settings::NONE, |known| known.all);
-    let of = |place: u8| GaugeChoice {
-        value: f64::from(place),
-        text: words.settings(variable, Settings::one(place)),
-    };
-    all.places().map(of).collect()
+fn known_as(variable: Option<&Variable>) -> String {
+    variable.map_or_else(String::new, |one| one.id.clone())
 }
 
 pub(super) fn bands(fitting: &Fitting) -> Result<Bands> {

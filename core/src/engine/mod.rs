@@ -13,6 +13,7 @@ mod command;
 mod confirm;
 mod demo;
 mod drive_card;
+mod emergency;
 mod entry;
 mod export;
 mod fault;
@@ -20,6 +21,7 @@ mod follow;
 mod gas;
 mod gauge;
 mod ground;
+mod kinds;
 mod list;
 mod loaded;
 mod local;
@@ -45,7 +47,9 @@ mod words;
 use std::path::Path;
 
 pub use confirm::{Line, Odd};
+pub use emergency::emergency;
 pub use export::EXPORT_BYTES_MAX;
+pub use kinds::{KindRow, kinds};
 pub use local::RuleRow;
 pub use page::*;
 

@@ -1,5 +1,7 @@
 //! What an owner sets for all vehicles alike.
 
+use std::sync::Arc;
+
 use super::Engine;
 use super::page::Changes;
 use crate::error::{Error, Result};
@@ -30,6 +32,8 @@ impl Engine {
         self.units = known;
         if let Some(loaded) = &mut self.loaded {
             loaded.units = known;
+            // Its lines say quantities as they were written before.
+            loaded.finder = Arc::default();
         }
         Ok(Changes::default())
     }

@@ -402,6 +402,29 @@ fn a_battery_reads_true_only_unhooked_and_rested() {
     }
 }
 
+/// Both ends are compared as values: "1" is the same as "1", and "1" is not "10".
+#[test]
+fn a_range_whose_ends_are_the_same_is_one_number() {
+    use crate::reserve::Amount;
+    let engine = demo();
+    let words = engine.loaded().unwrap().words("en").unwrap();
+    let said = |lower, upper| words.a_day(Amount::Millilitres, lower, upper);
+    assert_eq!(said(3_000, 3_000), "about 3 litres a day");
+    assert_eq!(said(1_000, 10_000), "about 1 to 10 litres a day");
+    assert_eq!(words.a_day(Amount::Permille, 10, 10), "about 1 per cent a day");
+    assert_eq!(words.between(Amount::Permille, 0, 1), "between 0 and 1 per cent");
+}
+
+#[test]
+fn a_finder_is_made_anew_where_the_units_change() {
+    let mut engine = demo();
+    let kept = |engine: &Engine| engine.loaded().unwrap().finder.lock().unwrap().is_some();
+    engine.find("boiler").unwrap();
+    assert!(kept(&engine));
+    engine.set_units("imperial").unwrap();
+    assert!(!kept(&engine));
+}
+
 #[test]
 fn a_bad_pack_changes_nothing() {
     let mut engine = demo();

@@ -5,9 +5,10 @@ use std::collections::{BTreeMap, BTreeSet};
 use toml::Spanned;
 
 use super::read::Fault;
-use super::{FITTINGS_MAX, Fitting, NOTE_CHARS_MAX, Pack, WALK_S_MAX, ZONES_MAX, measure};
+use super::{FITTINGS_MAX, Fitting, NO_KIND, NOTE_CHARS_MAX, Pack, WALK_S_MAX, ZONES_MAX, measure};
 use crate::catalogue::value::When;
 use crate::catalogue::{Catalogue, Datum, Kind, Literal, Severity, Value};
+use crate::near::{did_you_mean, nearest};
 
 pub(super) type Check = std::result::Result<(), Fault>;
 
@@ -111,11 +112,18 @@ fn walks(pack: &Pack) -> Check {
     }
 }
 
+/// Every kind that a pack may name.
+pub fn fitted_kinds(catalogue: &Catalogue) -> impl Iterator<Item = &String> {
+    catalogue.kinds.values().filter(|kind| kind.always_in.is_none()).map(|kind| &kind.id)
+}
+
 fn check_fitting(pack: &Pack, catalogue: &Catalogue, fitting: &Fitting) -> Check {
-    let kind = catalogue.kinds.get(fitting.kind.get_ref()).filter(|kind| kind.always_in.is_none());
+    let is_named = |id: &&String| *id == fitting.kind.get_ref();
+    let kind = fitted_kinds(catalogue).find(is_named).and_then(|id| catalogue.kinds.get(id));
     let Some(kind) = kind else {
-        let listed = catalogue.kinds.values().filter(|kind| kind.always_in.is_none());
-        return Err(Fault::at(&fitting.kind, one_of("kind", listed.map(|kind| &kind.id))));
+        let named = fitting.kind.get_ref();
+        let meant = did_you_mean(&nearest(named, fitted_kinds(catalogue).cloned()));
+        return Err(Fault::at(&fitting.kind, format!("{NO_KIND}, not `{named}`.{meant}")));
     };
     known_zone(pack, &fitting.zone)?;
     for (variable, zone) in &fitting.zones {

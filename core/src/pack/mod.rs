@@ -13,6 +13,7 @@ use serde::Deserialize;
 use toml::Spanned;
 
 use crate::catalogue::Datum;
+pub use check::fitted_kinds;
 pub use measure::{AXLES_MAX, Axle, Measures};
 pub use read::read;
 
@@ -26,6 +27,8 @@ pub const ZONES_MAX: usize = 40;
 pub const NOTE_CHARS_MAX: usize = 500;
 /// Longest walk between two zones. Unit: s.
 pub const WALK_S_MAX: u32 = 3_600;
+/// What is expected where a pack names a kind that there is not: how such an error begins.
+pub const NO_KIND: &str = "a kind of fitting";
 
 /// One vehicle: its zones, its fittings and what differs from the usual.
 #[derive(Debug, Clone, Deserialize)]

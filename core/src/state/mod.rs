@@ -16,7 +16,7 @@ pub use local::{CARRIER, COUNTRY};
 pub use settle::Held;
 
 use crate::clock::Stamp;
-use crate::vehicle::{AgeOf, Settings, VariableId, Vehicle};
+use crate::vehicle::{Action, AgeOf, Deed, Effect, Settings, VariableId, Vehicle};
 
 /// What is believed of one variable.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -109,8 +109,9 @@ impl State {
         let settled = self.at(vehicle, now);
         let beliefs = settled.beliefs.iter().zip(&vehicle.variables);
         beliefs
-            .map(|(belief, variable)| match &variable.age_of {
-                Some(age) => settled.age(age, now),
+            .enumerate()
+            .map(|(number, (belief, variable))| match &variable.age_of {
+                Some(age) => settled.age(age, settled.left_ms(vehicle, number, age, now)),
                 None => belief.settings,
             })
             .collect()
@@ -118,7 +119,7 @@ impl State {
 
     /// Old, young, or either where it is not known when the setting came about. What must not end
     /// alone and may be over counts as over: somebody goes there, and sees.
-    fn age(&self, age: &AgeOf, now: &Stamp) -> Settings {
+    fn age(&self, age: &AgeOf, left_ms: Option<i64>) -> Settings {
         let (old, young) = (Settings::one(AgeOf::OLD), Settings::one(AgeOf::YOUNG));
         let Some(belief) = self.belief(age.variable) else { return young };
         if !belief.settings.meets(Settings::one(age.setting)) {
@@ -126,12 +127,52 @@ impl State {
         }
         let single = belief.settings.single().is_some();
         let began = belief.known.as_ref().is_some_and(|known| known.began);
-        match self.age_ms(age, now) {
-            Some(age_ms) if single && age_ms >= age.limit_ms => old,
+        match left_ms {
+            Some(0) if single => old,
             Some(_) if single && began => young,
             Some(_) | None if single && age.attended => old,
             _ => old.or(young),
         }
+    }
+
+    /// How long it is until an age is old, as far as is known: no longer once it is seen that what it
+    /// is waited for is so. Unit: ms, ≥ 0.
+    fn left_ms(
+        &self,
+        vehicle: &Vehicle,
+        number: VariableId,
+        age: &AgeOf,
+        now: &Stamp,
+    ) -> Option<i64> {
+        if age.attended && self.is_seen_over(vehicle, number, age, now) {
+            return Some(0);
+        }
+        Some(age.limit_ms.saturating_sub(self.age_ms(age, now)?).max(0))
+    }
+
+    /// Whether all that the end of what runs by itself brings about was said to be so since it runs.
+    fn is_seen_over(
+        &self,
+        vehicle: &Vehicle,
+        number: VariableId,
+        age: &AgeOf,
+        now: &Stamp,
+    ) -> bool {
+        let ran_ms = self.age_ms(age, now);
+        let is_seen = |effect: &Effect| {
+            self.belief(effect.variable).is_some_and(|belief| {
+                let seen = belief.known.as_ref().and_then(|known| known.at.age_ms(now));
+                belief.settings == Settings::one(effect.to)
+                    && ran_ms.zip(seen).is_some_and(|(ran_ms, seen_ms)| seen_ms <= ran_ms)
+            })
+        };
+        let waits = |action: &&Action| action.before.iter().any(|one| one.variable == number);
+        let ends = vehicle.actions.iter().filter(|action| action.deed == Deed::Move).filter(waits);
+        let mut brings = ends
+            .flat_map(|action| &action.effects)
+            .filter(|effect| !effect.spoilt && effect.variable != age.variable)
+            .peekable();
+        brings.peek().is_some() && brings.all(is_seen)
     }
 
     /// How long a variable has been at the setting of an age, as far as is known; at least so long,
@@ -149,8 +190,8 @@ impl State {
         let left = ages.filter_map(|(number, variable)| {
             let age = variable.age_of.as_ref()?;
             let rests = self.belief(age.variable)?.settings == Settings::one(age.setting);
-            let left_ms = age.limit_ms.saturating_sub(self.age_ms(age, now).filter(|_| rests)?);
-            let whole = left_ms.max(0).saturating_add(999).div_euclid(1_000);
+            let left_ms = self.left_ms(vehicle, number, age, now).filter(|_| rests)?;
+            let whole = left_ms.saturating_add(999).div_euclid(1_000);
             Some((number, u32::try_from(whole).ok()?))
         });
         left.collect()

@@ -6,192 +6,11 @@ use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Line, Odd};
 
-use crate::fault::{self, Deed, Fault};
-use crate::hint::{did_you_mean, nearest};
+use crate::command::{Bring, Command, Say, Show};
+use crate::fault::{self, Deed};
+use crate::help::{is_command, unknown};
 use crate::show::leaving;
 use crate::zone::{Zone, given};
-
-/// What `--help` prints. Each command stands on a line of its own, indented by two.
-pub(crate) const HELP: &str = "\
-Stowfast works out what to do in this motorhome in its present state.
-
-stowfast                ready to drive or what blocks it, the way to leave, the fridge
-stowfast COMMAND        one of these:
-
-Get ready
-  targets               what the vehicle can be got ready for
-  plan TARGET           the steps from here, without opening a routine
-                        with --people 2: shared out between two people
-                        with --back ENTRY in place of TARGET: to how things were before it
-  walk [TARGET]         carry a routine out: Enter for each list, a letter for the rest
-  open TARGET           open a routine, to carry it out command by command; also --back ENTRY
-  routine               what is left of it
-  tick STEP             a step is done
-  confirm STEP…         a whole list is as it says; the odd one as STEP=SETTING for what a look
-                        showed, or as STEP=cannot
-  look STEP SETTING     what a look showed
-  cannot STEP [NOTE]    it cannot be done
-  freed ENTRY           what could not be moved can be again
-  left STEP [NOTE]      it is left undone, knowingly
-  pause                 lay the routine aside
-  resume                take it up again
-  close                 end it
-
-On the road
-  drive                 we have driven off
-  arrive [PLACE]        we stand; at PLACE, or the place that a file tells of
-  places                every PLACE that is built in
-  drive-card            height, width, length, mass and tyre pressures
-
-Say and ask
-  report THING SETTING  how something is
-  may STEP              may this be done now? every reason against it
-  alerts                every red lamp that this vehicle can show, what shows first
-  alert ALERT           what it means now, what to do, what to stop, when to call for help
-  cards                 every FITTING, each with its card
-  card FITTING          how to use it: start, use, stop, look after, what is normal
-  faults                everything that may not work in this vehicle
-  fault FAULT [CHECK ANSWER]
-                        find its cause: what to look at next; with what was seen, what comes then
-                        with --undo: take the last answer back; with --again: begin anew
-  find WORDS…           the cards, red lamps and ways that these words may mean
-  things                every THING with its settings, and what is believed of it
-  steps                 every STEP of this vehicle
-  country CODE          which country we are in, as FR, and what is known of its rules
-  carrier SORT          what carries us on this trip: ferry, shuttle_train or tunnel
-  rules                 every rule of countries and carriers, with its source and date
-  fridge [SETTING]      what the fridge runs on, or where you set it
-                        with --leave TIME: by when to begin cooling it down
-  gauges                what the gauges last said
-  read GAUGE VALUE      what a gauge shows now: 2, 45%, 12.3kg, or its word
-  reserves              what is left, what is used in a day, what runs out first
-  note TEXT             something to remember
-  log [LINES]           what was said, newest first, each with the number of its ENTRY
-  undo ENTRY…           take entries back, all of them or none
-
-Vehicles
-  vehicles              all of them
-  choose ID             go on with another one
-  check FILE            check a pack without adding it
-  add FILE              add a vehicle from its pack
-  replace FILE          give this vehicle a corrected pack; its log stays
-  demo ID               add an invented one
-
-Settings
-  units [UNITS]         how quantities are written: metric or imperial
-
-Keep
-  export FILE           everything, with packs and logs, into one file; FILE must not be there yet
-                        with --overwrite: in place of what is there
-  import FILE           all that such a file holds, beside what is here or further
-
-Options
-  --db FILE             the database (default: stowfast/stowfast.db in your data folder)
-  --json                one JSON object, `stowfast_json` tells its version
-  --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z; its zone is then yours
-  --leave TIME          with fridge: when you leave by your clock, as 18:00 or '2026-07-15 18:00'
-  --people N            with plan: for one or two people (default: 1)
-  --only PARTS          with plan, walk and open: some parts only, as waste,water
-  --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the
-                        quickest that nothing has to be chosen for)
-  --lang TAG            language of the words (default: en)
-  NO_COLOR              set it for plain text
-
-Exit codes: 0 done, 2 usage, 3 bad input or unknown name, 4 does not fit what is under way,
-5 storage, 70 a fault of this program.
-
-Stowfast advises. Local rules, the maker's manual and licensed people come first.";
-
-/// The commands as `--help` lists them, each with what it takes.
-fn commands() -> impl Iterator<Item = &'static str> {
-    let commands = HELP.lines().take_while(|line| *line != "Options");
-    commands.filter_map(|line| line.strip_prefix("  ")?.split("  ").next())
-}
-
-/// One command.
-#[derive(Debug)]
-pub(crate) enum Command {
-    Help,
-    Version,
-    /// Check a pack without adding it.
-    Check(PathBuf),
-    Show(Show),
-    /// Carry a routine out.
-    Walk(Option<String>),
-    Say(Say),
-    Bring(Bring),
-    /// Say something in the search for a cause.
-    Fault(Fault),
-}
-
-/// Asks for a page.
-#[derive(Debug)]
-pub(crate) enum Show {
-    Now,
-    Targets,
-    Plan(String),
-    /// The same for two people.
-    Shared(String),
-    Routine,
-    May(String),
-    Steps,
-    Things,
-    /// With when they leave, as they named it.
-    Fridge(Option<String>),
-    Gauges,
-    Reserves,
-    Units,
-    Alerts,
-    Alert(String),
-    Faults,
-    Fault(String),
-    Cards,
-    Card(String),
-    Find(String),
-    /// Rules of countries and carriers.
-    Rules,
-    Log(i32),
-    Vehicles,
-    Places,
-    DriveCard,
-}
-
-/// Says what has happened.
-#[derive(Debug)]
-pub(crate) enum Say {
-    Open(String),
-    Tick(String),
-    Confirm(Vec<Line>),
-    Look(String, String),
-    Undo(Vec<i64>),
-    Cannot(String, String),
-    Left(String, String),
-    Freed(i64),
-    Note(String),
-    Pause,
-    Resume,
-    Close,
-    Drive,
-    Arrive,
-    ArriveAt(String),
-    Report(String, String),
-    Country(String),
-    Carrier(String),
-    Fridge(String),
-    Read(String, String),
-    Units(String),
-}
-
-/// Brings a vehicle in or to the fore.
-#[derive(Debug)]
-pub(crate) enum Bring {
-    Add(PathBuf),
-    Replace(PathBuf),
-    Demo(String),
-    Choose(i64),
-    Export { file: PathBuf, overwrite: bool },
-    Import(PathBuf),
-}
 
 /// The command and its options.
 #[derive(Debug)]
@@ -228,7 +47,7 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
             Long("only") => variant = Some(parser.value()?.string()?.replace(',', "+")),
             Long("back") => back = Some(number::<i64>("--back", &parser.value()?.string()?)?),
             Long("lang") => language = parser.value()?.string()?,
-            Long("help") | Short('h') => command = Some(Command::Help),
+            Long("help") | Short('h') => command = Some(Command::Help(None)),
             Long("version") | Short('V') => command = Some(Command::Version),
             Value(word) => words.push(word.string()?),
             Long(_) | Short(_) => return Err(arg.unexpected()),
@@ -337,10 +156,26 @@ fn of(words: &[&str]) -> Result<Command, lexopt::Error> {
         ["read", gauge, shown @ ..] => Command::Say(Say::Read(own(gauge), shown.join(" "))),
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
-        [first, ..] => match of_vehicles(words)? {
-            Some(command) => command,
-            None => return Err(unknown(first).into()),
-        },
+        [first, ..] => {
+            match without_database(words).map_or_else(|| of_vehicles(words), |one| Ok(Some(one)))? {
+                Some(command) => command,
+                None => return Err(unknown(first).into()),
+            }
+        }
+    })
+}
+
+/// The commands that need no database.
+fn without_database(words: &[&str]) -> Option<Command> {
+    Some(match words {
+        ["help"] => Command::Help(None),
+        ["help", command] if is_command(command) => Command::Help(Some((*command).to_owned())),
+        ["version"] => Command::Version,
+        ["emergency"] => Command::Emergency(None),
+        ["emergency", peril] => Command::Emergency(Some((*peril).to_owned())),
+        ["kinds"] => Command::Kinds,
+        ["check", file] => Command::Check(PathBuf::from(file)),
+        _ => return None,
     })
 }
 
@@ -356,7 +191,7 @@ fn of_vehicles(words: &[&str]) -> Result<Option<Command>, lexopt::Error> {
             Command::Bring(Bring::Export { file: PathBuf::from(file), overwrite: false })
         }
         ["import", file] => Command::Bring(Bring::Import(PathBuf::from(file))),
-        ["check", file] => Command::Check(PathBuf::from(file)),
+        ["help", command] => return Err(unknown(command).into()),
         _ => return Ok(None),
     }))
 }
@@ -369,16 +204,6 @@ fn line(word: &str) -> Line {
         Some((step, setting)) => (step, Some(Odd::Seen(setting.to_owned()))),
     };
     Line { step: step.to_owned(), odd }
-}
-
-/// What a command takes, or which one was meant.
-fn unknown(first: &str) -> String {
-    let name = |command: &'static str| command.split(' ').next().unwrap_or_default();
-    if let Some(command) = commands().find(|command| name(command) == first) {
-        return format!("expected `stowfast {command}`");
-    }
-    let meant = nearest(first, commands().map(name).map(str::to_owned));
-    format!("`{first}` is no command.{}", did_you_mean(&meant))
 }
 
 /// The numbers of entries, at least one.

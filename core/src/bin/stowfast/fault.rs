@@ -4,7 +4,7 @@ use stowfast_core::Result;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::Engine;
 
-use crate::args::{Command, Show};
+use crate::command::{Command, Show};
 use crate::show::Out;
 
 /// What is said of one fault.

@@ -3,11 +3,11 @@
 use stowfast_core::Error;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Engine, StepKind};
+use stowfast_core::near::{did_you_mean, nearest};
+use stowfast_core::pack::NO_KIND;
 
-use crate::args::{Bring, Command, Say, Show};
-
-/// Most names that are suggested.
-const MOST: usize = 4;
+use crate::command::{Bring, Command, Say, Show};
+use crate::shown;
 
 /// What to type after a command that failed, where that can be told.
 pub(crate) fn after(
@@ -16,10 +16,36 @@ pub(crate) fn after(
     error: &Error,
     now: &Stamp,
 ) -> Option<String> {
-    if let Error::NotFound { kind, id } = error {
-        return unknown(engine, kind, id, now);
-    }
-    matches!(error, Error::Conflict { .. }).then(|| unfit(engine, command, now)).flatten()
+    let is_odd = matches!(error, Error::NotFound { .. } | Error::InvalidInput { .. });
+    let unknown_name = if let Error::NotFound { kind, id } = error {
+        unknown(engine, kind, id, now)
+    } else {
+        None
+    };
+    let is_unfit = matches!(error, Error::Conflict { .. });
+    let unfit_now = is_unfit.then(|| unfit(engine, command, now)).flatten();
+    let read = is_odd.then(|| reading(engine, command, now)).flatten();
+    let hints = [unknown_name, unfit_now, of_pack(error), read];
+    let hints: Vec<_> = hints.into_iter().flatten().collect();
+    (!hints.is_empty()).then(|| hints.join("\n"))
+}
+
+/// Where a pack names a kind that there is not: how to see all that there are.
+pub(crate) fn of_pack(error: &Error) -> Option<String> {
+    let of_kind = matches!(error, Error::Pack { expected, .. } if expected.starts_with(NO_KIND));
+    of_kind.then(|| "All of them: stowfast kinds".to_owned())
+}
+
+/// How to say what a gauge shows, where that is what was meant.
+fn reading(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
+    let Command::Say(Say::Read(named, _) | Say::Report(named, _)) = command else { return None };
+    let rows = engine.gauges(now).ok()?;
+    let row = rows.iter().find(|row| row.id == *named || row.variable == *named)?;
+    Some(format!(
+        "What its gauge shows, for example: stowfast read {} {}",
+        row.id,
+        shown::example(row)
+    ))
 }
 
 fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String> {
@@ -78,8 +104,10 @@ fn unfit(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
         Command::Walk(_) | Command::Show(Show::Routine) | Command::Say(_) if no_routine() => {
             Some("Open one: stowfast walk TARGET. All of them: stowfast targets".to_owned())
         }
-        Command::Help
+        Command::Help(_)
         | Command::Version
+        | Command::Emergency(_)
+        | Command::Kinds
         | Command::Check(_)
         | Command::Show(_)
         | Command::Walk(_)
@@ -87,42 +115,4 @@ fn unfit(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
         | Command::Bring(_)
         | Command::Fault(_) => None,
     }
-}
-
-/// " Did you mean a, b?", or nothing.
-pub(crate) fn did_you_mean(names: &[String]) -> String {
-    if names.is_empty() { String::new() } else { format!(" Did you mean {}?", names.join(", ")) }
-}
-
-/// The names nearest to what was typed: those that hold it, then those of which the whole or a part
-/// differs least, as long as no more than half of it is wrong.
-pub(crate) fn nearest(typed: &str, known: impl Iterator<Item = String>) -> Vec<String> {
-    let parts = |name: &str| {
-        name.split('.').chain([name]).map(|part| distance(typed, part)).min().unwrap_or_default()
-    };
-    let near = known.map(|name| (if name.contains(typed) { 0 } else { parts(&name) }, name));
-    let mut near: Vec<_> = near.filter(|(far, _)| *far <= typed.len() / 2).collect();
-    near.sort_by_key(|(far, _)| *far);
-    near.into_iter().take(MOST).map(|(_, name)| name).collect()
-}
-
-/// How many letters must be put in, left out or changed to make one word of the other
-/// (Levenshtein 1966).
-fn distance(one: &str, other: &str) -> usize {
-    let mut row: Vec<usize> = (0..=other.chars().count()).collect();
-    for (at, letter) in one.chars().enumerate() {
-        let mut above_left = at;
-        let mut left = at.saturating_add(1);
-        let mut cells = row.iter_mut();
-        if let Some(first) = cells.next() {
-            *first = left;
-        }
-        for (cell, beside) in cells.zip(other.chars()) {
-            let changed = above_left.saturating_add(usize::from(letter != beside));
-            above_left = *cell;
-            left = changed.min(left.saturating_add(1)).min(above_left.saturating_add(1));
-            *cell = left;
-        }
-    }
-    row.last().copied().unwrap_or_default()
 }

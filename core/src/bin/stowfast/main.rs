@@ -2,8 +2,11 @@
 //! the leaving routine of an invented vehicle, what blocks driving, and what the fridge runs on.
 
 mod args;
+mod called;
 mod carry;
+mod command;
 mod fault;
+mod help;
 mod hint;
 mod json;
 mod show;
@@ -17,10 +20,11 @@ use std::io::{self, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
-use args::{Asked, Bring, Command, HELP, Say, Show};
+use args::Asked;
+use command::{Bring, Command, Say, Show};
 use stowfast_core::catalogue::{Catalogue, text};
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::{Changes, Engine};
+use stowfast_core::engine::{Changes, Engine, emergency, kinds};
 use stowfast_core::pack::BYTES_MAX;
 use stowfast_core::{Error, Result};
 
@@ -36,10 +40,12 @@ fn main() -> ExitCode {
     let asked = match args::parse() {
         Ok(asked) => asked,
         Err(error) => {
-            let _ = writeln!(io::stderr(), "stowfast: {error}\nTry: stowfast --help");
+            called::remember(None);
+            show::notice(&format!("stowfast: {error}\nTry: stowfast help"));
             return ExitCode::from(USAGE);
         }
     };
+    called::remember(asked.database.as_deref());
     match run(&asked) {
         Ok(()) => ExitCode::SUCCESS,
         // A reader that went away (a pager that was quit) is no fault.
@@ -99,9 +105,17 @@ fn run(asked: &Asked) -> std::result::Result<(), Failure> {
     let out = show::Out::new(asked.json, asked.zone);
     let now = asked.now.clone().unwrap_or_else(clock);
     match &asked.command {
-        Command::Help => Ok(show::plain(HELP)?),
+        Command::Help(None) => Ok(show::plain(help::HELP)?),
+        Command::Help(Some(command)) => Ok(show::plain(&help::about(command))?),
         Command::Version => Ok(show::plain(concat!("stowfast ", env!("CARGO_PKG_VERSION")))?),
-        Command::Check(file) => Ok(check(&out, file)?),
+        Command::Emergency(peril) => {
+            Ok(out.emergency_page(&emergency(&asked.language, peril.as_deref())?)?)
+        }
+        Command::Kinds => Ok(out.kinds(&kinds(&asked.language)?)?),
+        Command::Check(file) => check(&out, file).map_err(|error| {
+            let hint = hint::of_pack(&error);
+            Failure { error, hint }
+        }),
         command @ (Command::Show(_)
         | Command::Walk(_)
         | Command::Say(_)
@@ -124,7 +138,11 @@ fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> R
         Command::Say(what) => out.changes(&say(engine, what, now)?, next(what)),
         Command::Bring(what) => bring(engine, what, out, now),
         Command::Fault(what) => fault::say(engine, what, out, now),
-        Command::Help | Command::Version | Command::Check(_) => Ok(()),
+        Command::Help(_)
+        | Command::Version
+        | Command::Emergency(_)
+        | Command::Kinds
+        | Command::Check(_) => Ok(()),
     }
 }
 

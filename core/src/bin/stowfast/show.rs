@@ -26,6 +26,7 @@ use stowfast_core::engine::{
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
 
+use crate::called::as_typed;
 use crate::json;
 use crate::zone::Zone;
 
@@ -33,8 +34,12 @@ const BOLD: Style = Style::new().bold();
 const FAINT: Style = Style::new().dimmed();
 const CAUTION: Style = AnsiColor::Yellow.on_default();
 
-/// A line to standard output.
+/// A line to standard output, its hints as they have to be typed.
 pub(crate) fn plain(text: &str) -> Result<()> {
+    line(&as_typed(text))
+}
+
+fn line(text: &str) -> Result<()> {
     writeln!(io::stdout(), "{text}")
         .map_err(|source| Error::Io { path: PathBuf::from("standard output"), source })
 }
@@ -46,13 +51,13 @@ pub(crate) const TELL: &str =
 /// Something to know beside the answer: to standard error, so that the answer stays whole. That
 /// nobody reads there is no reason not to answer.
 pub(crate) fn notice(text: &str) {
-    let _ = writeln!(io::stderr(), "{text}");
+    let _ = writeln!(io::stderr(), "{}", as_typed(text));
 }
 
 /// A page as one line of JSON.
 fn object(name: &str, value: &impl Serialize) -> Result<()> {
-    let line = json::object(name, value).map_err(|error| Error::Internal(error.to_string()))?;
-    plain(&line)
+    let said = json::object(name, value).map_err(|error| Error::Internal(error.to_string()))?;
+    line(&said)
 }
 
 /// Where pages go.

@@ -25,30 +25,25 @@ pub(crate) fn of(row: &GaugeRow, typed: &str) -> Result<(GaugeUnit, f64)> {
     }
     let named = ENDINGS.iter().find_map(|(end, unit)| Some((typed.strip_suffix(end)?, *unit)));
     let (number, unit) = named.unwrap_or((&typed, row.unit));
-    let number = number
-        .trim()
-        .replace(',', ".")
-        .parse()
-        .map_err(|_| Error::InvalidInput { field: row.id.clone(), expected: takes(row) })?;
+    let number = number.trim().replace(',', ".").parse().map_err(|_| Error::InvalidInput {
+        field: row.id.clone(),
+        expected: row.expects.clone(),
+    })?;
     Ok((unit, number))
 }
 
-/// What a gauge can show: its range with the unit, or its words.
-pub(crate) fn takes(row: &GaugeRow) -> String {
-    if row.unit == GaugeUnit::Words {
-        let words: Vec<_> = row.choices.iter().map(|choice| choice.text.as_str()).collect();
-        return words.join(", ");
-    }
-    format!("{} to {} {}", row.value_min, row.value_max, unit(row.unit))
-}
-
-fn unit(unit: GaugeUnit) -> &'static str {
-    match unit {
-        GaugeUnit::Lamps => "lamps lit",
-        GaugeUnit::Percent => "per cent",
-        GaugeUnit::Litres => "litres",
-        GaugeUnit::Volts => "volts",
+/// Something that a gauge may show, as it is typed.
+pub(crate) fn example(row: &GaugeRow) -> String {
+    let middle = f64::midpoint(row.value_min, row.value_max).round();
+    let unit = match row.unit {
+        GaugeUnit::Words => {
+            return row.choices.first().map_or_else(String::new, |choice| choice.text.clone());
+        }
+        GaugeUnit::Lamps => "",
+        GaugeUnit::Percent => "%",
+        GaugeUnit::Litres => "l",
+        GaugeUnit::Volts => "V",
         GaugeUnit::Kilograms => "kg",
-        GaugeUnit::Words => "as seen",
-    }
+    };
+    format!("{middle}{unit}")
 }

@@ -34,8 +34,12 @@ pub struct GaugeRow {
     pub id: String,
     /// What it shows.
     pub title: String,
+    /// The variable that a reading tells of, as one may also be told it.
+    pub variable: String,
     /// How it is read.
     pub unit: GaugeUnit,
+    /// What is to be said of it, and within which limits.
+    pub expects: String,
     /// The values that it can show; none where any in the range can be typed.
     pub choices: Vec<GaugeChoice>,
     /// The least that can be entered, in `unit`.

@@ -2,7 +2,7 @@
 
 use super::{MIN, at, demo, tell};
 use crate::clock::{Monotonic, Stamp};
-use crate::engine::Engine;
+use crate::engine::{Engine, StepKind};
 
 const THERE: &str = "Outside, door side: be there in about";
 
@@ -79,4 +79,21 @@ fn after_a_restart_nobody_knows_for_how_long_it_has_filled_so_one_goes_there() {
     engine.tick("fresh.start_filling", &on("one", 11)).unwrap();
     assert!(said(&engine, &on("one", 12)).concat().contains("about 9 min"));
     assert!(said(&engine, &on("two", 12)).concat().contains("go there now"));
+}
+
+#[test]
+fn whoever_says_full_while_it_fills_is_not_told_to_wait() {
+    let mut engine = filling();
+    engine.report("fresh.level", "full", &at(9)).unwrap();
+    engine.tick("fresh.start_filling", &at(10)).unwrap();
+    engine.open_run("serviced", &at(12)).unwrap();
+    assert!(said(&engine, &at(12)).concat().contains(THERE), "what was said before it ran");
+    engine.report("fresh.level", "full", &at(13)).unwrap();
+    assert!(said(&engine, &at(13)).concat().contains("go there now"));
+    let page = engine.routine(&at(13)).unwrap().unwrap();
+    let first = page.steps.first().unwrap();
+    assert_eq!((first.id.as_str(), first.wait_s), ("fresh.end_filling", 0));
+    assert!(page.waits_s.is_none() && page.steps.iter().all(|step| step.kind != StepKind::Wait));
+    engine.tick("fresh.end_filling", &at(14)).unwrap();
+    assert_eq!(said(&engine, &at(14)), [""; 0]);
 }

@@ -86,7 +86,8 @@ fn what_a_cylinder_cannot_weigh_is_refused_with_what_was_expected() {
         refused(odd);
     }
     let unit = engine.enter_reading("gas_left", GaugeUnit::Percent, 45.0, &at(1)).unwrap_err();
-    assert_eq!(unit.to_string(), "gas_left: expected kilograms");
+    let takes = "left gas cylinder: expected the weight of the whole cylinder in kg, 11.9 to 23.9";
+    assert_eq!(unit.to_string(), takes);
     assert_eq!(engine.log(100).unwrap().len(), entries, "nothing was written");
     // What scale and stamp may be out is not refused.
     assert!(weigh(&mut engine, "gas_left", 11.9, 1)[0].contains("empty"));
@@ -116,7 +117,7 @@ fn without_tare_or_contents_it_is_told_by_a_word() {
         assert!(row.between_text.as_deref().unwrap_or_default().ends_with(of), "{row:?}");
         assert_eq!(gas_text(&engine, 1), None, "the other one is not known");
         let odd = engine.enter_reading("gas_left", GaugeUnit::Words, 4.0, &at(1)).unwrap_err();
-        assert!(odd.to_string().ends_with("expected 0 to 3"), "{odd}");
+        assert!(odd.to_string().ends_with("empty, nearly empty, part full, full"), "{odd}");
     }
 }
 
@@ -299,10 +300,12 @@ fn a_tare_of_odd_grams_is_read_at_both_ends_of_its_range() {
 #[test]
 fn a_word_or_a_lamp_is_whole() {
     let mut engine = changed(WEIGHED, "");
-    for (id, unit) in [("gas_left", GaugeUnit::Words), ("fresh", GaugeUnit::Lamps)] {
+    for (id, unit, takes) in [
+        ("gas_left", GaugeUnit::Words, "a word for it: empty, nearly empty, part full, full"),
+        ("fresh", GaugeUnit::Lamps, "how many lamps are lit, 0 to 4"),
+    ] {
         let said = engine.enter_reading(id, unit, 1.6, &at(1));
-        assert!(
-            matches!(said, Err(Error::InvalidInput { expected, .. }) if expected == "a whole number")
-        );
+        assert!(matches!(said, Err(Error::InvalidInput { expected, .. }) if expected == takes));
+        assert_eq!(gauge(&engine, id).expects, takes);
     }
 }

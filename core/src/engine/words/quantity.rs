@@ -3,6 +3,7 @@
 use super::{MS_PER_MIN, Words};
 use crate::reserve::Amount;
 use crate::state::{GaugeUnit, Reading};
+use crate::units::Written;
 use crate::vehicle::Settings;
 
 const MS_PER_H: i64 = 60 * MS_PER_MIN;
@@ -19,28 +20,22 @@ impl Words<'_> {
     /// outward.
     pub(in crate::engine) fn between(&self, amount: Amount, lower: i64, upper: i64) -> String {
         let (lower, upper) = self.ends(amount, lower, upper, true);
-        self.say("gauge.between", &[("lower", &lower), ("upper", &upper)])
+        self.say("gauge.between", &[("lower", &lower.n), ("upper", &self.written(&upper))])
     }
 
     /// "about 8 to 12 litres a day", rounded outward.
     pub(in crate::engine) fn a_day(&self, amount: Amount, lower: i64, upper: i64) -> String {
         let (lower, upper) = self.ends(amount, lower, upper, false);
-        let same = upper.split(' ').next() == Some(&lower);
-        self.range("reserve.used", &lower, same, &upper)
+        self.range("reserve.used", &lower.n, lower == upper, &self.written(&upper))
     }
 
-    /// The number of the lower end, and the upper end with its unit, rounded outward; `fine` as of
-    /// [`crate::units::Units::volumes`].
-    fn ends(&self, amount: Amount, lower: i64, upper: i64, fine: bool) -> (String, String) {
-        let (lower, upper) = match amount {
+    /// Both ends in one unit, rounded outward; `fine` as of [`crate::units::Units::volumes`].
+    fn ends(&self, amount: Amount, lower: i64, upper: i64, fine: bool) -> (Written, Written) {
+        match amount {
             Amount::Millilitres => self.units.volumes(lower, upper, fine),
             Amount::Grams => self.units.masses(lower, upper),
-            Amount::Permille => {
-                let (lower, upper) = per_cent(lower, upper);
-                return (lower, self.say("unit.per_cent", &[("n", &upper)]));
-            }
-        };
-        (lower.n, self.written(&upper))
+            Amount::Permille => per_cent(lower, upper),
+        }
     }
 
     /// "about 2 to 4 days", rounded outward: hours below two days, no number beyond two months.
@@ -133,6 +128,7 @@ impl Span {
 }
 
 /// Whole per cents around tenths of them.
-fn per_cent(lower: i64, upper: i64) -> (String, String) {
-    (lower.div_euclid(10).to_string(), upper.saturating_add(9).div_euclid(10).to_string())
+fn per_cent(lower: i64, upper: i64) -> (Written, Written) {
+    let of = |n: i64| Written { unit: "per_cent", n: n.to_string(), m: String::new() };
+    (of(lower.div_euclid(10)), of(upper.saturating_add(9).div_euclid(10)))
 }

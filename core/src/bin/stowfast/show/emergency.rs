@@ -1,9 +1,9 @@
 //! What to do at once.
 
 use stowfast_core::Result;
-use stowfast_core::engine::EmergencyRow;
+use stowfast_core::engine::{EmergencyPage, EmergencyRow};
 
-use super::{BOLD, Out, plain};
+use super::{BOLD, Out, object, plain};
 
 impl Out {
     /// What to do now, sentence by sentence, and how to say that it is over: no list and no plan.
@@ -20,5 +20,22 @@ impl Out {
             }
         }
         Ok(())
+    }
+
+    /// What to do when people are in danger, of any vehicle.
+    pub(crate) fn emergency_page(&self, page: &EmergencyPage) -> Result<()> {
+        if self.json {
+            return object("emergency", page);
+        }
+        plain(&self.styled(BOLD, &page.intro))?;
+        for peril in &page.perils {
+            plain("")?;
+            plain(&self.styled(BOLD, &peril.title))?;
+            for (number, step) in (1..).zip(&peril.steps) {
+                plain(&format!("  {number}. {step}"))?;
+            }
+        }
+        plain("")?;
+        plain(&page.foot)
     }
 }

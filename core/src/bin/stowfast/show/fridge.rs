@@ -4,7 +4,7 @@ use stowfast_core::Result;
 use stowfast_core::engine::{FridgePage, LeaveRow};
 
 use super::{BOLD, CAUTION, FAINT, Out, object, plain};
-use crate::args::{Command, Show};
+use crate::command::{Command, Show};
 
 impl Out {
     pub(crate) fn fridge(&self, page: Option<&FridgePage>) -> Result<()> {

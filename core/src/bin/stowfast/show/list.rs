@@ -2,11 +2,18 @@
 
 use chrono::DateTime;
 use stowfast_core::Result;
-use stowfast_core::engine::{DoneRow, PlaceRow, RuleRow, TargetRow, VehicleRow};
+use stowfast_core::engine::{DoneRow, KindRow, PlaceRow, RuleRow, TargetRow, VehicleRow};
 
 use super::{Out, object, plain};
 
 impl Out {
+    pub(crate) fn kinds(&self, rows: &[KindRow]) -> Result<()> {
+        if self.json {
+            return object("kinds", &rows);
+        }
+        rows.iter().try_for_each(|row| plain(&format!("{:<20} {}", row.id, row.title)))
+    }
+
     pub(crate) fn targets(&self, rows: &[TargetRow]) -> Result<()> {
         if self.json {
             return object("targets", &rows);

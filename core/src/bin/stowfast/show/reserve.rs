@@ -4,7 +4,6 @@ use stowfast_core::Result;
 use stowfast_core::engine::{GaugeRow, ReservePage, ReserveRow};
 
 use super::{BOLD, Out, object, plain};
-use crate::shown;
 
 impl Out {
     pub(crate) fn gauges(&self, rows: &[GaugeRow]) -> Result<()> {
@@ -14,8 +13,7 @@ impl Out {
         for row in rows {
             let age = row.age_text.as_deref().unwrap_or("never read");
             plain(&format!("{}: {} ({age})", row.title, row.current_text))?;
-            let takes = shown::takes(row);
-            plain(&format!("  stowfast read {} VALUE, {takes}", row.id))?;
+            plain(&format!("  stowfast read {} VALUE: {}", row.id, row.expects))?;
             row.about.iter().try_for_each(|about| plain(&format!("  {about}")))?;
             if let Some(note) = &row.note {
                 let against = if row.counts { "" } else { "A reading would not count: " };
