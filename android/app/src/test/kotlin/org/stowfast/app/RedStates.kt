@@ -29,7 +29,7 @@ object RedStates {
         "alert-wait" to { AlertScreen(AlertState(page = null, planned = emptySet(), reports = 0, problem = null), ways, nowhere) {} },
     )
 
-    private val nowhere = AlertWays({}, {}, {})
+    private val nowhere = AlertWays({}, {}, {}, {})
 
     @Composable
     private fun alert(page: AlertPage, ways: Ways) = AlertScreen(AlertState(page, setOf("tank.empty"), reports = 0, problem = null), ways, nowhere) {}
@@ -67,6 +67,6 @@ object RedStates {
 
     private fun page(row: AlertRow, meanings: List<MeaningRow>, cleared: ReportRow?) = AlertPage(
         row, meanings, cleared, help = listOf("It stays on with an empty tank: ask a workshop."),
-        cautions = listOf("Empty it only where that is allowed."), cards = listOf(LinkRow("tank", "Waste tank")), source = "common practice, no source",
+        cautions = listOf("Empty it only where that is allowed."), cards = listOf(LinkRow("tank", "Waste tank")), faults = listOf(LinkRow("tank_stays_full", "Waste tank does not drain")), source = "common practice, no source",
     )
 }
