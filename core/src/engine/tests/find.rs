@@ -113,7 +113,7 @@ fn the_technicians_title_and_note_count_and_a_corrected_pack_is_read_anew() {
 fn quantities_in_what_is_found_follow_the_units() {
     let mut engine = demo("c");
     let lines = |engine: &Engine| {
-        let found = engine.find("valve closes above").unwrap();
+        let found = engine.find("above").unwrap();
         found.into_iter().map(|hit| hit.line).collect::<String>()
     };
     engine.set_units("imperial").unwrap();
