@@ -30,7 +30,7 @@ pub struct ReportRow {
     pub text: String,
 }
 
-/// Something that leads on: a routine, an alert or a card, as the field says that it stands in.
+/// Something that leads on: a routine, an alert, a fault or a card, as the field says that it stands in.
 #[uniffi::remote(Record)]
 pub struct LinkRow {
     /// Names it to the engine.
@@ -102,6 +102,8 @@ pub struct AlertPage {
     pub cautions: Vec<String>,
     /// The cards that help, by fitting.
     pub cards: Vec<LinkRow>,
+    /// The searches for a cause that begin from it.
+    pub faults: Vec<LinkRow>,
     /// Where it comes from.
     pub source: String,
 }

@@ -1,7 +1,7 @@
 //! How to use a fitting: the shapes that cross, as in `page.rs`, and their calls.
 
 use stowfast_core::engine::{
-    CardPage, CardRow, LinkRow, MayPage, MoveRow, SectionRow, StepKind, StepRow,
+    CardPage, CardRow, HitKind, HitRow, LinkRow, MayPage, MoveRow, SectionRow, StepKind, StepRow,
 };
 
 use crate::{Engine, EngineError, Moment};
@@ -81,14 +81,55 @@ pub struct CardPage {
     pub sections: Vec<SectionRow>,
     /// What it can show red, or helps with.
     pub alerts: Vec<LinkRow>,
+    /// What may not work of it, or where it helps.
+    pub faults: Vec<LinkRow>,
     /// The routines that these lead to.
     pub routines: Vec<LinkRow>,
     /// Everything that can be done or looked at, and whether it may be now.
     pub steps: Vec<MoveRow>,
 }
 
+/// What sort of page was found.
+#[uniffi::remote(Enum)]
+pub enum HitKind {
+    /// How to use a fitting: one of [`Engine::cards`].
+    Card,
+    /// What shows red: one of [`Engine::alerts`].
+    Alert,
+    /// What does not work, and the search for its cause.
+    Fault,
+    /// A way to somewhere: one of [`Engine::targets`].
+    Routine,
+}
+
+/// A page that answers an owner's words.
+#[uniffi::remote(Record)]
+pub struct HitRow {
+    /// What sort of page it is.
+    pub kind: HitKind,
+    /// Names the page to the engine.
+    pub id: String,
+    /// What it is called.
+    pub title: String,
+    /// Of a card and a fault where it is, of an alert how it shows; empty for a routine.
+    pub about: String,
+    /// The line of it that was found; empty where its name was.
+    pub line: String,
+    /// True for an alarm of life: what to do at once comes before any page of it.
+    pub emergency: bool,
+}
+
 #[uniffi::export]
 impl Engine {
+    /// The pages that an owner's own words may mean, the likeliest first. Nothing that is typed is an
+    /// error, and only its beginning is read. The first call after a vehicle was read takes longer.
+    ///
+    /// # Errors
+    /// [`EngineError::Conflict`] where no vehicle is chosen.
+    pub fn find(&self, asked: String) -> Result<Vec<HitRow>> {
+        Ok(self.lock()?.find(&asked)?)
+    }
+
     /// Every fitting, in walking order; each has a card.
     ///
     /// # Errors

@@ -3,7 +3,7 @@
 
 pub mod search;
 
-use crate::vehicle::{Action, Alert, Deed, Fitting, Variable, Vehicle};
+use crate::vehicle::{Action, Alert, Deed, Fault, Fitting, Variable, Vehicle};
 
 /// What a card says, in this order: start, use and stop, look after, what is normal, cautions.
 pub const SECTIONS: [&str; 6] = ["start", "use", "stop", "care", "normal", "caution"];
@@ -38,4 +38,9 @@ pub fn steps(vehicle: &Vehicle, fitting: usize) -> impl Iterator<Item = &Action>
 /// The alerts that a fitting shows, or that its card helps with.
 pub fn alerts(vehicle: &Vehicle, fitting: usize) -> impl Iterator<Item = &Alert> {
     vehicle.alerts.iter().filter(move |alert| alert.cards.contains(&fitting))
+}
+
+/// What may not work of a fitting, or may not where its card helps.
+pub fn faults(vehicle: &Vehicle, fitting: usize) -> impl Iterator<Item = &Fault> {
+    vehicle.faults.iter().filter(move |fault| fault.cards.contains(&fitting))
 }

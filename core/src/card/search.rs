@@ -6,7 +6,8 @@
 //! words are meant by it, `near.rs` tells.
 //!
 //! A line counts by what it is ([`Part`]) and by how much of it was asked for; a word by how well
-//! it is met and by how few pages have it. All in whole numbers, so that every platform ranks alike.
+//! it is met and by how few pages have it; a page by what it is about ([`Sort`]). All in whole
+//! numbers, so that every platform ranks alike.
 //! The weights are ours, chosen on two thirds of `tests/data/asked.csv`.
 
 mod near;
@@ -59,6 +60,39 @@ impl Part {
     }
 }
 
+/// What a page is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Sort {
+    /// How something is used or done, or what it shows.
+    Plain,
+    /// Something that does not work.
+    Amiss,
+    /// Something that lives hang on.
+    Life,
+}
+
+impl Sort {
+    /// What such a page counts, where the owner's words complain and where they do not. Unit: per
+    /// cent.
+    fn weight(self, complains: bool) -> u64 {
+        match (self, complains) {
+            (Self::Plain, _) => 100,
+            (Self::Amiss, true) => 160,
+            (Self::Amiss, false) => 90,
+            (Self::Life, _) => 125,
+        }
+    }
+}
+
+/// A page to be searched.
+#[derive(Debug, Clone, Copy)]
+pub struct Page<'a> {
+    /// What it is about.
+    pub sort: Sort,
+    /// Its lines, with what each is.
+    pub lines: &'a [(Part, String)],
+}
+
 /// A page that was found.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Hit {
@@ -66,6 +100,8 @@ pub struct Hit {
     pub page: usize,
     /// The number of its line that answers best.
     pub line: usize,
+    /// All of what it is called, in two words or more, was asked for.
+    pub named: bool,
 }
 
 /// Pages, ready to be searched.
@@ -73,8 +109,8 @@ pub struct Hit {
 pub struct Index {
     words: Connection,
     vocabulary: Vocabulary,
-    ignored: Vec<String>,
-    pages: u64,
+    speech: Speech,
+    pages: Vec<Sort>,
     /// By the number of the line's row.
     lines: BTreeMap<i64, Line>,
 }
@@ -100,7 +136,7 @@ impl Index {
     ///
     /// # Errors
     /// [`crate::Error::Database`] if SQLite refuses, as without memory.
-    pub fn new(pages: &[&[(Part, String)]], speech: &Speech) -> Result<Self> {
+    pub fn new(pages: &[Page], speech: Speech) -> Result<Self> {
         let mut words = Connection::open_in_memory()?;
         words.execute_batch(include_str!("search/index.sql"))?;
         let mut lines = BTreeMap::new();
@@ -116,10 +152,9 @@ impl Index {
             }
         }
         transaction.commit()?;
-        let ignored = speech.ignored.clone();
         let vocabulary = Vocabulary::of(&words)?;
-        let pages = u64::try_from(pages.len()).unwrap_or(u64::MAX);
-        let mut index = Self { words, vocabulary, ignored, pages, lines };
+        let pages = pages.iter().map(|page| page.sort).collect();
+        let mut index = Self { words, vocabulary, speech, pages, lines };
         index.measure();
         Ok(index)
     }
@@ -127,7 +162,7 @@ impl Index {
     /// Counts the words of each line.
     fn measure(&mut self) {
         let counted = self.vocabulary.words.iter();
-        for word in counted.filter(|word| !self.ignored.contains(&word.term)) {
+        for word in counted.filter(|word| !self.speech.ignored.contains(&word.term)) {
             for row in &word.rows {
                 if let Some(line) = self.lines.get_mut(row) {
                     line.length = line.length.saturating_add(1);
@@ -142,7 +177,9 @@ impl Index {
     /// # Errors
     /// [`crate::Error::Database`] if SQLite refuses; nothing that is asked makes it.
     pub fn find(&self, asked: &str) -> Result<Vec<Hit>> {
-        let words = self.asked(asked)?;
+        let split = self.split(asked)?;
+        let complains = split.iter().any(|word| self.speech.amiss.contains(word));
+        let words = self.asked(&split);
         let mut pages: BTreeMap<usize, Score> = BTreeMap::new();
         for word in &words {
             let mut best: BTreeMap<usize, u64> = BTreeMap::new();
@@ -157,20 +194,27 @@ impl Index {
                 score.words = score.words.saturating_add(worth);
             }
         }
-        for (row, worth) in self.rows(&words) {
+        for (row, (worth, named)) in self.rows(&words) {
             let Some(line) = self.lines.get(&row) else { continue };
-            pages.entry(line.page).or_default().take(line.place, worth);
+            let score = pages.entry(line.page).or_default();
+            score.named |= named;
+            score.take(line.place, worth);
         }
-        let mut found: Vec<_> = pages.into_iter().collect();
-        found.sort_by_key(|(page, score)| (std::cmp::Reverse(score.sum()), *page));
-        let least = found.first().map_or(0, |(_, best)| best.sum() / LEAST);
-        let near = found.into_iter().take_while(|(_, score)| score.sum() >= least);
-        Ok(near.take(FOUND_MAX).map(|(page, score)| Hit { page, line: score.line }).collect())
+        let weigh = |(page, score): (usize, Score)| {
+            let sort = self.pages.get(page).copied().unwrap_or(Sort::Plain);
+            let sum = score.sum().saturating_mul(sort.weight(complains));
+            (sum, Hit { page, line: score.line, named: score.named })
+        };
+        let mut found: Vec<_> = pages.into_iter().map(weigh).collect();
+        found.sort_by_key(|(sum, hit)| (std::cmp::Reverse(*sum), hit.page));
+        let least = found.first().map_or(0, |(best, _)| best / LEAST);
+        let near = found.into_iter().take_while(|(sum, _)| *sum >= least);
+        Ok(near.take(FOUND_MAX).map(|(_, hit)| hit).collect())
     }
 
     /// What each line is worth as a whole: all its words that were asked for, by how much of the
-    /// line that is.
-    fn rows(&self, words: &[Asked]) -> BTreeMap<i64, u64> {
+    /// line that is. And whether it is a name of which nothing is left out.
+    fn rows(&self, words: &[Asked]) -> BTreeMap<i64, (u64, bool)> {
         let mut rows: BTreeMap<i64, (u64, u64)> = BTreeMap::new();
         for word in words {
             for (row, like) in &word.rows {
@@ -184,22 +228,22 @@ impl Index {
             let worth = worth.saturating_mul(line.part.weight());
             let length = line.length.max(met).max(1);
             let part = worth.saturating_mul(met).checked_div(length)?;
-            Some((row, if line.part.names() { part } else { part / 2 }))
+            let named = line.part.names() && (2..=met).contains(&line.length);
+            Some((row, (if line.part.names() { part } else { part / 2 }, named)))
         };
         rows.into_iter().filter_map(whole).collect()
     }
 
     /// The words of what is asked that count, each with what meets it.
-    fn asked(&self, asked: &str) -> Result<Vec<Asked>> {
-        let all = self.split(asked)?;
+    fn asked(&self, all: &[String]) -> Vec<Asked> {
         let telling: Vec<_> = all.iter().filter(|word| !self.is_ignored(word)).collect();
         let last = all.last().filter(|_| telling.is_empty());
         let words = telling.into_iter().chain(last).take(WORDS_MAX);
-        Ok(words.map(|word| self.meet(word)).collect())
+        words.map(|word| self.meet(word)).collect()
     }
 
     fn is_ignored(&self, word: &str) -> bool {
-        self.ignored.iter().any(|known| known == word)
+        self.speech.ignored.iter().any(|known| known == word)
     }
 
     /// What meets a word, and how well.
@@ -216,7 +260,8 @@ impl Index {
         let pages: BTreeSet<_> =
             rows.keys().filter_map(|row| Some(self.lines.get(row)?.page)).collect();
         let met = u64::try_from(pages.len()).unwrap_or(u64::MAX).max(1);
-        let rare = self.pages.checked_div(met).unwrap_or_default().max(1);
+        let pages = u64::try_from(self.pages.len()).unwrap_or(u64::MAX);
+        let rare = pages.checked_div(met).unwrap_or_default().max(1);
         Asked { rows, rarity: u64::from(rare.saturating_mul(rare).ilog2()).saturating_add(1) }
     }
 
@@ -240,6 +285,8 @@ struct Score {
     whole: u64,
     /// Which one that is.
     line: usize,
+    /// Whether one of its names was asked for from end to end.
+    named: bool,
 }
 
 impl Score {
@@ -255,10 +302,8 @@ impl Score {
 }
 
 /// Every line with the numbers of its page and of itself within it.
-fn numbered<'a>(
-    pages: &[&'a [(Part, String)]],
-) -> impl Iterator<Item = (usize, usize, &'a (Part, String))> {
-    pages.iter().enumerate().flat_map(|(page, lines)| {
-        lines.iter().enumerate().map(move |(number, line)| (page, number, line))
+fn numbered<'a>(pages: &[Page<'a>]) -> impl Iterator<Item = (usize, usize, &'a (Part, String))> {
+    pages.iter().enumerate().flat_map(|(number, page)| {
+        page.lines.iter().enumerate().map(move |(place, line)| (number, place, line))
     })
 }

@@ -27,6 +27,12 @@ pub struct Fault {
     pub source: String,
     /// Where the weights of its causes come from, or "judgement, no source".
     pub likelihood: String,
+    /// Other kinds whose cards help.
+    #[serde(default)]
+    pub cards: Vec<String>,
+    /// From which alerts its search begins: `kind.alert`; of its own kind those of its fitting.
+    #[serde(default)]
+    pub alerts: Vec<String>,
     /// What may cause it. The last is anything else: it hangs on nothing, and a workshop is asked.
     #[serde(rename = "cause")]
     pub causes: Vec<Cause>,

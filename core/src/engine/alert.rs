@@ -1,6 +1,7 @@
 //! Alerts in words: what shows red, what it means as things stand, and what to do.
 
 use super::Engine;
+use super::card::{card_links, fault_link};
 use super::loaded::Loaded;
 use super::page::{AlertPage, AlertRow, LinkRow, MeaningRow, ReportRow};
 use super::words::Words;
@@ -9,7 +10,7 @@ use crate::card;
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::interlock::{Goal, ways_out};
-use crate::vehicle::{Action, Alert, Deed, Literal, Meaning, Settings};
+use crate::vehicle::{Action, Alert, Deed, Fault, Literal, Meaning, Settings};
 
 impl Engine {
     /// Everything that this vehicle's fittings can show: what shows and is not as it should be
@@ -80,17 +81,17 @@ impl Loaded {
         let row = |(meaning, certain): &(&Meaning, bool)| {
             self.meaning_row(words, alert, meaning, *certain, beliefs)
         };
-        let cards = alert.cards.iter().filter_map(|number| {
-            let fitting = self.vehicle.fittings.get(*number)?;
-            Some(LinkRow { id: fitting.id.clone(), title: Words::sentence(words.title(fitting)) })
-        });
+        let number = self.vehicle.alerts.iter().position(|one| one.id == alert.id);
+        let begins = |fault: &&Fault| number.is_some_and(|number| fault.alerts.contains(&number));
+        let faults = self.vehicle.faults.iter().filter(begins);
         AlertPage {
             alert: self.alert_row(words, known),
             meanings: known.meanings.iter().map(row).collect(),
             cleared: self.cleared(words, known, beliefs),
             help: lines("help"),
             cautions: lines("caution"),
-            cards: cards.collect(),
+            cards: card_links(words, &alert.cards),
+            faults: faults.map(|fault| fault_link(words, fault)).collect(),
             source: alert.source.clone(),
         }
     }

@@ -9,7 +9,7 @@ use super::words::{Words, once};
 use crate::card::{self, SECTIONS};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
-use crate::vehicle::Fitting;
+use crate::vehicle::{Alert, Fault, Fitting};
 pub(super) use find::Finder;
 
 impl Engine {
@@ -66,10 +66,8 @@ impl Loaded {
             title: words.say(&format!("card.{id}"), &[]),
             lines: words.lines(number, &format!("card.{id}")),
         };
-        let alerts = card::alerts(&self.vehicle, number).map(|alert| {
-            let said = words.fitting(alert.fitting, &format!("{}.title", alert.words));
-            LinkRow { id: alert.id.clone(), title: Words::sentence(&said) }
-        });
+        let alerts = card::alerts(&self.vehicle, number);
+        let faults = card::faults(&self.vehicle, number);
         let meanings = card::alerts(&self.vehicle, number).flat_map(|alert| &alert.meanings);
         // What it can never mean here leads nowhere.
         let meanings = meanings.filter(|meaning| !meaning.ways.is_empty());
@@ -80,9 +78,29 @@ impl Loaded {
             card: self.card_row(words, number, fitting),
             note: Self::note(words, fitting),
             sections: SECTIONS.map(section).into(),
-            alerts: alerts.collect(),
+            alerts: alerts.map(|alert| alert_link(words, alert)).collect(),
+            faults: faults.map(|fault| fault_link(words, fault)).collect(),
             routines: routines.iter().filter_map(|key| self.routine_link(words, key)).collect(),
             steps: steps.map(|action| self.move_row(words, action, &beliefs)).collect(),
         }
     }
+}
+
+/// The cards of fittings.
+pub(super) fn card_links(words: &Words, fittings: &[usize]) -> Vec<LinkRow> {
+    let known = fittings.iter().filter_map(|number| words.vehicle.fittings.get(*number));
+    let link = |fitting: &Fitting| LinkRow {
+        id: fitting.id.clone(),
+        title: Words::sentence(words.title(fitting)),
+    };
+    known.map(link).collect()
+}
+
+pub(super) fn alert_link(words: &Words, alert: &Alert) -> LinkRow {
+    let said = words.fitting(alert.fitting, &format!("{}.title", alert.words));
+    LinkRow { id: alert.id.clone(), title: Words::sentence(&said) }
+}
+
+pub(super) fn fault_link(words: &Words, fault: &Fault) -> LinkRow {
+    LinkRow { id: fault.id.clone(), title: words.fault(fault, "title") }
 }

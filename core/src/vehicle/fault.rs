@@ -16,6 +16,10 @@ pub struct Fault {
     pub source: String,
     /// Where the weights of its causes come from.
     pub likelihood: String,
+    /// The fittings whose cards help, its own first.
+    pub cards: Vec<usize>,
+    /// The alerts from which its search begins, by number.
+    pub alerts: Vec<usize>,
     /// What may cause it; the last is anything else, for a workshop.
     pub causes: Vec<Cause>,
     /// What tells them apart, in the order of the file.

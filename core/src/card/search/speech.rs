@@ -8,17 +8,20 @@ use crate::catalogue::Text;
 pub struct Speech {
     /// Words that tell nothing of what is looked for.
     pub(super) ignored: Vec<String>,
+    /// Words of somebody for whom something does not work.
+    pub(super) amiss: Vec<String>,
     /// Words of which each may stand for each.
     same: Vec<Vec<String>>,
 }
 
 impl Speech {
-    /// As `search.ignored` and the lines of `search.same` have it.
+    /// As `search.ignored`, `search.amiss` and the lines of `search.same` have it.
     #[must_use]
     pub fn of(text: &Text) -> Self {
         let split = |said: &str| said.split_whitespace().map(str::to_owned).collect::<Vec<_>>();
         Self {
             ignored: split(text.get("search.ignored").unwrap_or_default()),
+            amiss: split(text.get("search.amiss").unwrap_or_default()),
             same: text.get("search.same").unwrap_or_default().lines().map(split).collect(),
         }
     }

@@ -33,6 +33,13 @@ fn check_fault(catalogue: &Catalogue, one: &Fault) -> Check {
     if one.literals().any(|literal| literal.limit().is_some()) {
         return Err("ages belong to rules".to_owned());
     }
+    one.cards.iter().try_for_each(|other| kind(catalogue, other).map(|_| ()))?;
+    let known = |path: &String| {
+        catalogue.alerts.iter().any(|alert| format!("{}.{}", alert.kind, alert.id) == *path)
+    };
+    if let Some(path) = one.alerts.iter().find(|path| !known(path)) {
+        return Err(format!("no alert `{path}`"));
+    }
     unique("cause", one.causes.iter().map(|cause| &cause.id))?;
     unique("check", one.questions.iter().map(|question| &question.id))?;
     one.causes.iter().try_for_each(|cause| check_cause(catalogue, one, cause))?;
@@ -150,6 +157,7 @@ pub(super) fn keys(one: &Fault, keys: &mut Vec<(String, Need)>) {
             must(format!("answer.{}.{}", question.id, answer.id));
         }
     }
+    keys.push((format!("{at}.words"), Need::May));
     for question in &one.questions {
         let need = if question.danger { Need::Must } else { Need::May };
         keys.push((format!("{at}.danger.{}", question.id), need));

@@ -33,6 +33,12 @@ fn a_fault_that_leads_nowhere_fails_the_check() {
         "after = [\"own\", \"lead\"]",
         "`after` names earlier checks",
     );
+    refused(
+        "alerts = [\"pump.never_stops\"]",
+        "alerts = [\"pump.never\"]",
+        "no alert `pump.never`",
+    );
+    refused("cards = [\"main_switch\", \"post\"]", "cards = [\"mane\"]", "no kind `mane`");
     refused("kinds = [\"mains_lead\"]", "kinds = [\"mains_lid\"]", "no kind `mains_lid`");
     refused(
         "steps = [\"tap.shut\", \"outside",

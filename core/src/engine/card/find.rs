@@ -1,4 +1,4 @@
-//! Search by an owner's words, in words: cards, alerts and routines of this vehicle.
+//! Search by an owner's words, in words: cards, alerts, faults and routines of this vehicle.
 
 use std::sync::PoisonError;
 
@@ -6,12 +6,15 @@ use super::super::Engine;
 use super::super::loaded::Loaded;
 use super::super::page::{HitKind, HitRow};
 use super::super::words::Words;
-use crate::card::search::{Hit, Index, Part, Speech};
+use crate::card::search::{Hit, Index, Page, Part, Sort, Speech};
 use crate::card::{self, SECTIONS};
 use crate::catalogue::Severity;
 use crate::error::Result;
 use crate::units::Units;
-use crate::vehicle::{Alert, Fitting, Literal};
+use crate::vehicle::{Alert, Fault, Fitting, Literal};
+
+/// An alarm of life among so many hits may be what is meant.
+const NEAR: usize = 3;
 
 /// Lines of one page, with what each is.
 type Lines = Vec<(Part, String)>;
@@ -26,8 +29,9 @@ pub(in super::super) struct Finder {
 }
 
 impl Engine {
-    /// The cards, alerts and routines that an owner's own words may mean, the likeliest first; from
-    /// the first letter on, and in spite of typing errors. Nothing that is typed is an error.
+    /// The cards, alerts, faults and routines that an owner's own words may mean, the likeliest
+    /// first, but for an alarm of life; from the first letter on, and in spite of typing errors.
+    /// Nothing that is typed is an error.
     ///
     /// # Errors
     /// [`crate::Error::Conflict`] while no vehicle is chosen.
@@ -39,15 +43,11 @@ impl Engine {
             None => loaded.finder(&loaded.words(&self.language)?)?,
         };
         let hits = finder.index.find(asked)?;
-        let mut rows: Vec<_> = hits.iter().filter_map(|hit| finder.row(hit)).collect();
+        let row = |hit: &Hit| Some((finder.row(hit)?, hit.named));
+        let mut rows: Vec<_> = hits.iter().filter_map(row).collect();
         *kept = Some(finder);
-        // An alarm that sounds comes before the card of the same alarm.
-        if let [first, second, ..] = rows.as_mut_slice()
-            && loaded.is_of_life(second, &first.id)
-        {
-            std::mem::swap(first, second);
-        }
-        Ok(rows)
+        loaded.life_first(&mut rows);
+        Ok(rows.into_iter().map(|(row, _)| row).collect())
     }
 }
 
@@ -62,36 +62,53 @@ impl Finder {
 }
 
 impl Loaded {
-    /// Whether a hit is an alert of a fitting whose report alone is a danger: an alarm that sounds.
-    fn is_of_life(&self, hit: &HitRow, fitting: &str) -> bool {
-        let alerts = self.vehicle.alerts.iter().filter(|alert| alert.id == hit.id);
-        let own = |alert: &&Alert| {
-            self.vehicle.fittings.get(alert.fitting).is_some_and(|one| one.id == fitting)
+    /// An alarm of life that may be meant comes before the card of the same alarm and before what
+    /// does not work; one that was named, before all but other alerts.
+    fn life_first(&self, rows: &mut [(HitRow, bool)]) {
+        let of_life = |(_, (hit, _)): &(usize, &(HitRow, bool))| hit.emergency;
+        let named = rows.iter().enumerate().filter(of_life).find(|(_, (_, named))| *named);
+        let near = rows.iter().enumerate().take(NEAR).find(of_life);
+        let Some((place, (life, named))) = named.or(near) else { return };
+        let alert = self.vehicle.alerts.iter().find(|alert| alert.id == life.id);
+        let own = alert.and_then(|alert| self.vehicle.fittings.get(alert.fitting));
+        let yields = |(hit, _): &(HitRow, bool)| match hit.kind {
+            HitKind::Card => *named || own.is_some_and(|own| own.id == hit.id),
+            HitKind::Routine => *named,
+            HitKind::Fault => true,
+            HitKind::Alert => false,
         };
-        let mut reports = alerts.filter(own).filter_map(|alert| alert.report);
-        let is_danger = |report: Literal| {
+        if rows.iter().take(place).all(yields)
+            && let Some(before) = rows.get_mut(..=place)
+        {
+            before.rotate_right(1);
+        }
+    }
+
+    /// Whether the report of an alert is a danger by itself: an alarm that sounds.
+    fn is_of_life(&self, alert: &Alert) -> bool {
+        alert.report.is_some_and(|report| {
             self.vehicle.clauses.iter().any(|clause| {
                 let own = |one: &Literal| one.variable == report.variable;
-                clause.severity == Severity::Danger
-                    && clause
-                        .literals
-                        .iter()
-                        .all(|one| own(one) && one.settings.meets(report.settings))
+                let met = |one: &Literal| own(one) && one.settings.meets(report.settings);
+                clause.severity == Severity::Danger && clause.literals.iter().all(met)
             })
-        };
-        hit.kind == HitKind::Alert && reports.any(is_danger)
+        })
     }
 
     /// Reads everything that this vehicle has words about.
     fn finder(&self, words: &Words) -> Result<Finder> {
         let cards = card::all(&self.vehicle).into_iter();
         let cards = cards.map(|(number, fitting)| self.card_found(words, number, fitting));
-        let alerts = self.vehicle.alerts.iter().map(|alert| alert_found(words, alert));
+        let alerts = self.vehicle.alerts.iter().map(|alert| {
+            let (row, lines) = alert_found(words, alert);
+            (HitRow { emergency: self.is_of_life(alert), ..row }, lines)
+        });
+        let faults = self.vehicle.faults.iter().map(|fault| self.fault_found(words, fault));
         let targets = self.catalogue.targets.iter().filter(|one| self.lacking(one).is_none());
         let routines = targets.map(|target| routine_found(words, &target.id));
-        let pages: Vec<_> = cards.chain(alerts).chain(routines).collect();
-        let lines: Vec<_> = pages.iter().map(|(_, lines)| lines.as_slice()).collect();
-        let index = Index::new(&lines, &Speech::of(words.text))?;
+        let pages: Vec<_> = cards.chain(alerts).chain(faults).chain(routines).collect();
+        let listed = pages.iter().map(|(row, lines)| Page { sort: sort(row), lines });
+        let index = Index::new(&listed.collect::<Vec<_>>(), Speech::of(words.text))?;
         Ok(Finder { index, pages, units: self.units })
     }
 
@@ -106,6 +123,26 @@ impl Loaded {
         let steps = card::steps(&self.vehicle, number).map(|action| words.step(action));
         lines.extend(said.chain(steps).map(|line| (Part::Body, line)));
         (hit(HitKind::Card, row.id, row.title, row.zone_title), lines)
+    }
+
+    fn fault_found(&self, words: &Words, fault: &Fault) -> (HitRow, Lines) {
+        let title = words.fault(fault, "title");
+        let zones = card::zones(&self.vehicle, fault.fitting);
+        let about = zones.first().map_or_else(String::new, |zone| words.zone(*zone));
+        let mut lines = vec![(Part::Title, title.clone())];
+        lines.extend(named(&words.fault_lines(fault, "words").join("\n")));
+        // What its fitting is called tells which of several it is.
+        let kind = self.vehicle.fittings.get(fault.fitting).map_or("", |one| one.kind.as_str());
+        let called = own(words, &format!("kind.{kind}.words")).into_iter();
+        let called = called.map(|(_, line)| line);
+        let called = called.chain([words.text.say(&format!("kind.{kind}.title"), &[])]);
+        lines.extend(called.map(|line| (Part::Sign, line)));
+        let causes = fault.causes.iter().flat_map(|cause| {
+            let say = |part| words.fault_lines(fault, &format!("{part}.{}", cause.id));
+            [say("cause"), say("remedy")].concat()
+        });
+        lines.extend(causes.map(|line| (Part::Body, line)));
+        (hit(HitKind::Fault, fault.id.clone(), title, about), lines)
     }
 }
 
@@ -138,11 +175,23 @@ fn routine_found(words: &Words, target: &str) -> (HitRow, Lines) {
 }
 
 /// What an owner may call it: one thing between commas.
-fn own(words: &Words, key: &str) -> Vec<(Part, String)> {
-    let said = words.text.get(key).unwrap_or_default().split([',', '\n']).map(str::trim);
+fn own(words: &Words, key: &str) -> Lines {
+    named(words.text.get(key).unwrap_or_default())
+}
+
+fn named(said: &str) -> Lines {
+    let said = said.split([',', '\n']).map(str::trim);
     said.filter(|one| !one.is_empty()).map(|one| (Part::Own, one.to_owned())).collect()
 }
 
+fn sort(row: &HitRow) -> Sort {
+    match row.kind {
+        HitKind::Fault => Sort::Amiss,
+        _ if row.emergency => Sort::Life,
+        HitKind::Card | HitKind::Alert | HitKind::Routine => Sort::Plain,
+    }
+}
+
 fn hit(kind: HitKind, id: String, title: String, about: String) -> HitRow {
-    HitRow { kind, id, title, about, line: String::new() }
+    HitRow { kind, id, title, about, line: String::new(), emergency: false }
 }

@@ -1,9 +1,10 @@
 //! The pages of a search, in words.
 
 use super::super::alert::changes;
+use super::super::card::{alert_link, card_links};
 use super::super::loaded::Loaded;
 use super::super::page::{
-    AnswerRow, CauseRow, CheckRow, FaultPage, FaultRow, FaultStage, LikelyRow, LinkRow, TriedRow,
+    AnswerRow, CauseRow, CheckRow, FaultPage, FaultRow, FaultStage, LikelyRow, TriedRow,
 };
 use super::super::run::seconds;
 use super::super::words::Words;
@@ -48,6 +49,7 @@ impl Loaded {
             text: words.fault(fault, &format!("cause.{}", cause.id)),
             chance_pct: rounded(chance * 100.0),
         });
+        let alerts = fault.alerts.iter().filter_map(|at| self.vehicle.alerts.get(*at));
         let found = search.found().filter(|_| stage != FaultStage::Mended);
         let mut page = FaultPage {
             fault: self.fault_row(words, search),
@@ -65,6 +67,8 @@ impl Loaded {
             settled: settled.chain(anew).collect(),
             tried: tried.collect(),
             account: String::new(),
+            cards: card_links(words, &fault.cards),
+            shows_red: alerts.map(|alert| alert_link(words, alert)).collect(),
             source: fault.source.clone(),
             likelihood: fault.likelihood.clone(),
         };
@@ -122,10 +126,6 @@ impl Loaded {
         let fault = search.fault;
         let actions = cause.steps.iter().filter_map(|number| self.vehicle.actions.get(*number));
         let steps = actions.filter(|action| changes(action, &search.beliefs));
-        let cards = cause.cards.iter().filter_map(|number| {
-            let fitting = self.vehicle.fittings.get(*number)?;
-            Some(LinkRow { id: fitting.id.clone(), title: Words::sentence(words.title(fitting)) })
-        });
         let helper = cause.ask.map(Helper::code);
         let number = fault.causes.iter().position(|one| one.id == cause.id);
         let answers = number.map_or_else(Vec::new, |number| answers_to(fault, number));
@@ -140,7 +140,7 @@ impl Loaded {
             helper_text: helper.map(|who| words.say(&format!("fault.helper.{who}"), &[])),
             routine: cause.routine.iter().find_map(|key| self.routine_link(words, key)),
             steps: steps.map(|action| Self::action_row(words, action)).collect(),
-            cards: cards.collect(),
+            cards: card_links(words, &cause.cards),
             answers: answers.collect(),
         }
     }

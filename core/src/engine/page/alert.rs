@@ -88,6 +88,8 @@ pub struct AlertPage {
     pub cautions: Vec<String>,
     /// The cards that help, by fitting.
     pub cards: Vec<LinkRow>,
+    /// The searches for a cause that begin from it.
+    pub faults: Vec<LinkRow>,
     /// Where it comes from.
     pub source: String,
 }

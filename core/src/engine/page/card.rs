@@ -77,6 +77,8 @@ pub struct CardPage {
     pub sections: Vec<SectionRow>,
     /// What it can show red, or helps with.
     pub alerts: Vec<LinkRow>,
+    /// What may not work of it, or where it helps.
+    pub faults: Vec<LinkRow>,
     /// The routines that these lead to.
     pub routines: Vec<LinkRow>,
     /// Everything that can be done or looked at, and whether it may be now.
@@ -91,6 +93,8 @@ pub enum HitKind {
     Card,
     /// What shows red; its id is one of [`super::AlertRow`].
     Alert,
+    /// What does not work; its id is one of [`super::FaultRow`].
+    Fault,
     /// A way to somewhere; its id is one of [`super::TargetRow`].
     Routine,
 }
@@ -104,8 +108,10 @@ pub struct HitRow {
     pub id: String,
     /// What it is called.
     pub title: String,
-    /// Of a card where it is, of an alert how it shows; empty for a routine.
+    /// Of a card and a fault where it is, of an alert how it shows; empty for a routine.
     pub about: String,
     /// The line of it that was found; empty where its name was.
     pub line: String,
+    /// It is an alarm of life: what to do at once comes before any page of it.
+    pub emergency: bool,
 }

@@ -141,6 +141,10 @@ pub struct FaultPage {
     pub tried: Vec<TriedRow>,
     /// All of it as text, to be handed on.
     pub account: String,
+    /// The cards that help, by fitting.
+    pub cards: Vec<LinkRow>,
+    /// What may show red with it: the alerts from which it begins.
+    pub shows_red: Vec<LinkRow>,
     /// Where its facts come from.
     pub source: String,
     /// Where the likelihoods come from.

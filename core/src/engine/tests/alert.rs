@@ -181,6 +181,10 @@ fn every_link_of_every_alert_and_card_resolves() {
                 row.id
             );
             assert!(!page.cards.is_empty(), "{} has a card", row.id);
+            for link in &page.faults {
+                let back = engine.fault(&link.id, &at(0)).unwrap().shows_red;
+                assert!(back.iter().any(|one| one.id == row.id), "{}: {}", row.id, link.id);
+            }
             assert!(row.report.iter().all(can_be));
             for meaning in page.meanings {
                 assert!(!meaning.do_now.is_empty() && !meaning.stop_now.is_empty());
@@ -196,11 +200,51 @@ fn every_link_of_every_alert_and_card_resolves() {
             let answers = |link: &LinkRow| engine.alert(&link.id, &at(0)).is_ok();
             assert!(page.alerts.iter().all(answers), "{}", row.id);
             assert!(page.routines.iter().all(is_aim), "{}", row.id);
+            for link in &page.faults {
+                let back = engine.fault(&link.id, &at(0)).unwrap().cards;
+                assert!(back.iter().any(|one| one.id == row.id), "{}: {}", row.id, link.id);
+            }
             assert!(page.steps.iter().all(|step| step.id.starts_with(&format!("{}.", row.id))));
             followed += 1;
         }
     }
     assert!(followed > 80, "only {followed}");
+}
+
+#[test]
+fn every_link_of_every_fault_leads_there_and_back() {
+    let mut begun = 0;
+    for id in ["a", "b", "c"] {
+        let engine = demo(id);
+        for row in engine.faults(&at(0)).unwrap() {
+            let page = engine.fault(&row.id, &at(0)).unwrap();
+            assert!(!page.cards.is_empty(), "{} has a card", row.id);
+            for card in &page.cards {
+                let back = engine.card(&card.id, &at(0)).unwrap().faults;
+                assert!(back.iter().any(|link| link.id == row.id), "{}: {}", row.id, card.id);
+            }
+            for alert in &page.shows_red {
+                let back = engine.alert(&alert.id, &at(0)).unwrap().faults;
+                assert!(back.iter().any(|link| link.id == row.id), "{}: {}", row.id, alert.id);
+                begun += 1;
+            }
+        }
+    }
+    assert!(begun > 20, "only {begun}");
+}
+
+#[test]
+fn an_alert_names_the_searches_that_begin_from_it_and_an_alarm_of_life_none() {
+    let engine = demo("c");
+    let faults = |alert: &str| -> Vec<String> {
+        let rows = engine.alert(alert, &at(0)).unwrap().faults;
+        rows.into_iter().map(|link| link.id).collect()
+    };
+    assert_eq!(faults("boiler.locked_out"), ["no_hot_water", "boiler_locks_out"]);
+    assert_eq!(faults("waste_bath.full"), ["waste_does_not_drain.waste_bath"], "its own tank");
+    for alarm in ["co_alarm.sounds", "gas_alarm.sounds", "smoke_alarm.sounds"] {
+        assert!(faults(alarm).is_empty(), "{alarm}: nobody searches for a cause then");
+    }
 }
 
 #[test]

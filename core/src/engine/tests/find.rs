@@ -72,13 +72,14 @@ fn every_hit_leads_to_a_page() {
                 let leads = match hit.kind {
                     HitKind::Card => engine.card(&hit.id, &at(0)).is_ok(),
                     HitKind::Alert => engine.alert(&hit.id, &at(0)).is_ok(),
+                    HitKind::Fault => engine.fault(&hit.id, &at(0)).is_ok(),
                     HitKind::Routine => targets.iter().any(|known| known.id == hit.id),
                 };
                 assert!(leads, "{hit:?}");
                 kinds.push(hit.kind);
             }
         }
-        for kind in [HitKind::Card, HitKind::Alert, HitKind::Routine] {
+        for kind in [HitKind::Card, HitKind::Alert, HitKind::Fault, HitKind::Routine] {
             assert!(kinds.contains(&kind), "{id}: no {kind:?}");
         }
     }
@@ -112,7 +113,7 @@ fn the_technicians_title_and_note_count_and_a_corrected_pack_is_read_anew() {
 fn quantities_in_what_is_found_follow_the_units() {
     let mut engine = demo("c");
     let lines = |engine: &Engine| {
-        let found = engine.find("closes above").unwrap();
+        let found = engine.find("above").unwrap();
         found.into_iter().map(|hit| hit.line).collect::<String>()
     };
     engine.set_units("imperial").unwrap();
@@ -213,6 +214,24 @@ fn what_owners_say_is_data_and_each_word_of_it_finds_something() {
     }
 }
 
+#[test]
+fn a_complaint_finds_what_does_not_work_and_a_thing_alone_its_card() {
+    let engine = demo("c");
+    for (asked, id) in [
+        ("pump never stops", "pump_never_stops"),
+        ("no hot water", "no_hot_water"),
+        ("loo won't flush", "toilet_does_not_flush"),
+        ("oven doesn\u{2019}t light", "cooker_does_not_light.oven"),
+        ("lights flicker", "lights_flicker"),
+    ] {
+        let hit = first(&engine, asked);
+        assert_eq!((hit.kind, hit.id.as_str()), (HitKind::Fault, id), "{asked}");
+    }
+    for asked in ["pump", "hot water", "toilet", "oven", "battery", "roof light", "step"] {
+        assert_eq!(first(&engine, asked).kind, HitKind::Card, "{asked}");
+    }
+}
+
 /// What may be meant of an alarm that sounds comes before the card of the alarm.
 #[test]
 fn where_life_may_be_meant_it_comes_first() {
@@ -221,9 +240,27 @@ fn where_life_may_be_meant_it_comes_first() {
         ("gas leak", "gas_alarm.sounds"),
         ("co alarm sounds", "co_alarm.sounds"),
         ("smoke alarm going off", "smoke_alarm.sounds"),
+        ("smell of gas, hob does not light", "gas_alarm.sounds"),
+        ("no hot water and the co alarm sounds", "co_alarm.sounds"),
     ] {
         let engine = demo("c");
         let first = engine.find(asked).unwrap().remove(0);
         assert_eq!((first.kind, first.id.as_str()), (HitKind::Alert, alert), "{asked}");
+        assert!(first.emergency, "{asked}");
     }
+}
+
+#[test]
+fn only_an_alarm_that_sounds_is_marked_as_one() {
+    let engine = demo("c");
+    let mut marked: Vec<_> =
+        ["alarm", "smoke", "gas", "co alarm", "red lamp", "battery low", "brakes"]
+            .iter()
+            .flat_map(|asked| engine.find(asked).unwrap())
+            .filter(|hit| hit.emergency)
+            .map(|hit| hit.id)
+            .collect();
+    marked.sort();
+    marked.dedup();
+    assert_eq!(marked, ["co_alarm.sounds", "gas_alarm.sounds", "smoke_alarm.sounds"]);
 }

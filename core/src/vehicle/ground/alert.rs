@@ -36,15 +36,6 @@ fn ground(vehicle: &Vehicle, part: &Part, alert: &catalogue::Alert) -> Result<Al
     for condition in &alert.shows {
         shows.extend(ways(vehicle, part, condition)?);
     }
-    let numbered = vehicle.fittings.iter().enumerate();
-    let others = numbered.filter(|(_, one)| alert.cards.contains(&one.kind));
-    let kin = alert.once.then(|| vehicle.of_kind(&known.kind)).into_iter().flatten();
-    let mut cards = vec![part.number];
-    for (number, _) in kin.chain(others) {
-        if !cards.contains(&number) {
-            cards.push(number);
-        }
-    }
     let meaning = |known: &catalogue::Meaning| {
         Ok(Meaning {
             id: known.id.clone(),
@@ -65,10 +56,25 @@ fn ground(vehicle: &Vehicle, part: &Part, alert: &catalogue::Alert) -> Result<Al
         fitting: part.number,
         report: report.concat().first().copied(),
         shows,
-        cards,
+        cards: cards(vehicle, part, alert.once, &alert.cards),
         source: alert.source.clone(),
         meanings: alert.meanings.iter().map(meaning).collect::<Result<_>>()?,
     })
+}
+
+/// The fittings whose cards help: its own, all of its kind where there is one page for them, then
+/// those of other kinds.
+pub(super) fn cards(vehicle: &Vehicle, part: &Part, once: bool, kinds: &[String]) -> Vec<usize> {
+    let numbered = vehicle.fittings.iter().enumerate();
+    let others = numbered.filter(|(_, one)| kinds.contains(&one.kind));
+    let kin = once.then(|| vehicle.of_kind(&part.kind.id)).into_iter().flatten();
+    let mut cards = vec![part.number];
+    for (number, _) in kin.chain(others) {
+        if !cards.contains(&number) {
+            cards.push(number);
+        }
+    }
+    cards
 }
 
 /// The ways in which a condition holds: for each of what any one will do, with all of the rest.

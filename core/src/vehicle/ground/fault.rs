@@ -59,9 +59,28 @@ fn ground(
         fitting: part.number,
         source: fault.source.clone(),
         likelihood: fault.likelihood.clone(),
+        cards: alert::cards(vehicle, part, fault.once, &fault.cards),
+        alerts: alerts(vehicle, part, fault),
         questions: asked.iter().map(question).collect::<Result<_>>()?,
         causes: causes.iter().map(|one| cause(vehicle, part, one)).collect::<Result<_>>()?,
     })
+}
+
+/// The alerts from which the search begins, by number.
+fn alerts(vehicle: &Vehicle, part: &Part, fault: &catalogue::Fault) -> Vec<usize> {
+    let numbered = vehicle.alerts.iter().enumerate();
+    let named = numbered.filter(|(_, alert)| {
+        let kind = vehicle.fittings.get(alert.fitting).map(|one| one.kind.as_str());
+        let own = |path: &String| {
+            path.split_once('.').is_some_and(|(of, id)| {
+                kind == Some(of)
+                    && alert.words == format!("alert.{id}")
+                    && (of != part.kind.id || fault.once || alert.cards.contains(&part.number))
+            })
+        };
+        fault.alerts.iter().any(own)
+    });
+    named.map(|(number, _)| number).collect()
 }
 
 /// A fitting and a zone, or anywhere.

@@ -48,6 +48,7 @@ impl Out {
             out => ("It no longer shows", out),
         };
         self.reports(what, row.as_slice())?;
+        self.links("Find the cause", "fault", &page.faults)?;
         self.links("Card", "card", &page.cards)?;
         plain(&self.styled(FAINT, &format!("({})", page.source)))
     }

@@ -33,6 +33,7 @@ impl Out {
             let command = match row.kind {
                 HitKind::Card => "card",
                 HitKind::Alert => "alert",
+                HitKind::Fault => "fault",
                 HitKind::Routine => "plan",
             };
             plain(&self.styled(FAINT, &format!("      stowfast {command} {}", row.id)))
@@ -53,6 +54,7 @@ impl Out {
         }
         plain("")?;
         self.links("Red", "alert", &page.alerts)?;
+        self.links("Does not work", "fault", &page.faults)?;
         self.links("Routine", "plan", &page.routines)?;
         for step in &page.steps {
             let stands = Some(step.stands_text.as_str()).filter(|text| !text.is_empty());

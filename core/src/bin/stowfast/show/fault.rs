@@ -59,6 +59,12 @@ impl Out {
             plain("")?;
             plain(&page.account)?;
         }
+        self.links("It may show red", "alert", &page.shows_red)?;
+        // The cards of a cause that was found stand there.
+        let shown = page.found.iter().flat_map(|row| &row.cards);
+        let shown: Vec<_> = shown.map(|link| &link.id).collect();
+        let cards = page.cards.iter().filter(|link| !shown.contains(&&link.id));
+        self.links("Card", "card", &cards.cloned().collect::<Vec<_>>())?;
         if !page.tried.is_empty() {
             let back = format!("Take the last answer back: stowfast fault {id} --undo");
             plain(&self.styled(FAINT, &back))?;

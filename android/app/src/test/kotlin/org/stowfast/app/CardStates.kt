@@ -6,22 +6,34 @@ import org.stowfast.app.card.CardState
 import org.stowfast.app.card.CardWays
 import org.stowfast.app.cards.CardsScreen
 import org.stowfast.app.cards.CardsState
+import org.stowfast.app.cards.CardsWays
 import org.stowfast.app.ui.Ways
 import org.stowfast.engine.CardPage
 
 /** How to use what is fitted. */
 object CardStates {
     fun screens(ways: Ways): Map<String, @Composable () -> Unit> = mapOf(
-        "cards" to { CardsScreen(CardsState(morning.get { cards() }, problem = null), ways, {}, {}) {} },
-        "cards-none" to { CardsScreen(CardsState(emptyList(), problem = null), ways, {}, {}) {} },
+        "cards" to { cards(ways, "") },
+        "cards-found" to { cards(ways, "hot water") },
+        "cards-life" to { cards(ways, "smell of gas", coach) },
+        "cards-nothing" to { cards(ways, "xylophone") },
+        "cards-none" to { CardsScreen(CardsState(emptyList(), asked = "", found = null, problem = null), ways, anywhere) {} },
         "card" to { card(morning.get { card("gas_left") }, ways) },
         "card-moves" to { card(morning.get { card("boiler") }.copy(note = "", sections = emptyList()), ways) },
         "card-wait" to { CardScreen(CardState(page = null, problem = null), ways, nowhere) {} },
         "card-gone" to { CardScreen(CardState(page = null, morning.problem { card("hob") }), ways, nowhere) {} },
     )
 
-    private val nowhere = CardWays({}, {}, {})
+    private val nowhere = CardWays({}, {}, {}, {})
+    private val anywhere = CardsWays({}, {}, {}, {}, {})
     private val morning = Scene()
+    private val coach = Scene("c")
+
+    @Composable
+    private fun cards(ways: Ways, asked: String, scene: Scene = morning) {
+        val found = asked.takeIf { it.isNotEmpty() }?.let { scene.get { find(it) } }
+        CardsScreen(CardsState(scene.get { cards() }, asked, found, problem = null), ways, anywhere) {}
+    }
 
     @Composable
     private fun card(page: CardPage, ways: Ways) = CardScreen(CardState(page, problem = null), ways, nowhere) {}

@@ -9,6 +9,8 @@ import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
 import org.robolectric.annotation.Config
 import org.stowfast.engine.GaugeUnit
+import org.stowfast.engine.HitKind
+import org.stowfast.engine.HitRow
 import org.stowfast.engine.Line
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.Outcome
@@ -118,6 +120,9 @@ class EngineTest {
         val card = engine.get { card(page.cards.first().id) }
         assertTrue(card.card in engine.get { cards() })
         for (row in card.steps) assertEquals(row.refused, engine.get { may(row.id) }.against.isNotEmpty())
+        assertTrue(page.faults.any { it.id == "pump_does_not_run" } && card.faults.any { it.id == "pump_does_not_run" })
+        assertEquals(HitKind.CARD to card.card.id, engine.get { find(card.card.title) }.first().let { it.kind to it.id })
+        assertEquals(emptyList<HitRow>(), engine.get { find("\uD83D") })
         assertTrue(card.alerts.any { it.id == fresh.id } && card.sections.all { it.lines.isNotEmpty() })
     }
 

@@ -22,7 +22,7 @@ object RedStates {
         "alert-wait" to { AlertScreen(AlertState(page = null, planned = emptySet(), reports = 0, problem = null), ways, nowhere) {} },
     )
 
-    private val nowhere = AlertWays({}, {}, {})
+    private val nowhere = AlertWays({}, {}, {}, {})
 
     /** The waste tank is full and the boiler's lamp is red, on the way out. */
     private val full = Scene {

@@ -70,6 +70,15 @@ class RestoreTest {
     }
 
     @Test
+    fun aFreshProcessHasWhatWasAskedAndItsAnswer() {
+        go("cards")
+        screen.onNodeWithTag("seek").performTextInput("pump runs on")
+        again()
+        screen.onNodeWithText("pump runs on").assertIsDisplayed()
+        screen.onNodeWithTag("hit-pump_never_stops").assertIsDisplayed()
+    }
+
+    @Test
     fun aFreshProcessHasTheReadingThatWasBegun() {
         go("reserves")
         go("read-battery")

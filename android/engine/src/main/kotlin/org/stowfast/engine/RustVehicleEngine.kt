@@ -105,6 +105,9 @@ class RustVehicleEngine(
 
     override suspend fun card(fittingId: String) = ask { card(fittingId, clock()) }
 
+    // Half of a letter, as is left of one that was cut in two, does not cross.
+    override suspend fun find(asked: String) = asked.encodeToByteArray().decodeToString().let { words -> ask { find(words) } }
+
     override suspend fun may(stepId: String) = ask { may(stepId, clock()) }
 
     override suspend fun log(limit: Int) = ask { log(limit) }

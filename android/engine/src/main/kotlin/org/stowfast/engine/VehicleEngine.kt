@@ -101,6 +101,9 @@ interface VehicleEngine : AutoCloseable {
     /** How to use one of [cards]. A step belongs to the fitting that its id begins with. */
     suspend fun card(fittingId: String): Outcome<CardPage>
 
+    /** The pages that an owner's own words may mean, the likeliest first; whatever was typed. */
+    suspend fun find(asked: String): Outcome<List<HitRow>>
+
     /** Whether a move or look may be taken now, with every reason against it and all cautions. */
     suspend fun may(stepId: String): Outcome<MayPage>
 

@@ -33,6 +33,7 @@ import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
+import org.stowfast.app.ui.links
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
@@ -46,7 +47,7 @@ import org.stowfast.engine.Shown
 import org.stowfast.engine.VehicleEngine
 
 /** Where a page of an alert leads on to. */
-data class AlertWays(val preview: (String) -> Unit, val step: (String) -> Unit, val card: (String) -> Unit)
+data class AlertWays(val preview: (String) -> Unit, val step: (String) -> Unit, val card: (String) -> Unit, val fault: (String) -> Unit)
 
 @Composable
 fun AlertRoute(engine: VehicleEngine, ways: Ways, alertId: String, on: AlertWays) {
@@ -87,12 +88,8 @@ private fun LazyListScope.answer(page: AlertPage, planned: Set<String>, on: Aler
             advice(other, planned, on, report)
         }
     }
-    if (page.cards.isNotEmpty()) item { SectionHeading(stringResource(R.string.cards_heading)) }
-    items(page.cards, key = { "card-" + it.id }) { card ->
-        Panel(Modifier.testTag("card-" + card.id), onClick = { on.card(card.id) }, end = R.drawable.ic_forward) {
-            Marked(R.drawable.ic_card) { Text(card.title, style = MaterialTheme.typography.titleMedium) }
-        }
-    }
+    links(page.faults, R.string.alert_faults, R.drawable.ic_fault, "fault", on.fault)
+    links(page.cards, R.string.cards_heading, R.drawable.ic_card, "card", on.card)
     item {
         Text(
             stringResource(R.string.now_source, page.source),

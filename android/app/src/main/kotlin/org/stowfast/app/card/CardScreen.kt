@@ -1,7 +1,5 @@
 package org.stowfast.app.card
 
-import androidx.annotation.DrawableRes
-import androidx.annotation.StringRes
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
@@ -27,15 +25,15 @@ import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
+import org.stowfast.app.ui.links
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.CardPage
-import org.stowfast.engine.LinkRow
 import org.stowfast.engine.SectionRow
 import org.stowfast.engine.VehicleEngine
 
 /** Where a card leads on to. */
-data class CardWays(val alert: (String) -> Unit, val preview: (String) -> Unit, val may: (String) -> Unit)
+data class CardWays(val alert: (String) -> Unit, val fault: (String) -> Unit, val preview: (String) -> Unit, val may: (String) -> Unit)
 
 @Composable
 fun CardRoute(engine: VehicleEngine, ways: Ways, fittingId: String, on: CardWays) {
@@ -86,6 +84,7 @@ private fun LazyListScope.card(page: CardPage, on: CardWays) {
     if (page.steps.isNotEmpty()) item { SectionHeading(stringResource(R.string.card_moves)) }
     items(page.steps, key = { "may-" + it.id }) { Move(it.id, it.kind, it.text, row = it, on.may) }
     links(page.alerts, R.string.card_alerts, R.drawable.ic_red, "alert", on.alert)
+    links(page.faults, R.string.card_faults, R.drawable.ic_fault, "fault", on.fault)
     links(page.routines, R.string.card_routines, R.drawable.ic_route, "routine", on.preview)
 }
 
@@ -105,19 +104,3 @@ private fun Section(section: SectionRow) {
 
 @Composable
 private fun Title(text: String) = Text(text, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
-
-private fun LazyListScope.links(
-    rows: List<LinkRow>,
-    @StringRes heading: Int,
-    @DrawableRes icon: Int,
-    tag: String,
-    open: (String) -> Unit,
-) {
-    if (rows.isEmpty()) return
-    item { SectionHeading(stringResource(heading)) }
-    items(rows, key = { "$tag-${it.id}" }) { row ->
-        Panel(Modifier.testTag("$tag-${row.id}"), onClick = { open(row.id) }, end = R.drawable.ic_forward) {
-            Marked(icon) { Text(row.title, style = MaterialTheme.typography.titleMedium) }
-        }
-    }
-}

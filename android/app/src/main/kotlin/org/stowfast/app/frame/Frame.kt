@@ -38,6 +38,7 @@ import org.stowfast.app.alert.AlertWays
 import org.stowfast.app.card.CardRoute
 import org.stowfast.app.card.CardWays
 import org.stowfast.app.cards.CardsRoute
+import org.stowfast.app.cards.CardsWays
 import org.stowfast.app.crash.CrashOffer
 import org.stowfast.app.crash.CrashRoute
 import org.stowfast.app.crash.Crashes
@@ -127,6 +128,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
         gauge = id
         go(Place.READING)
     }
+    fun fault(@Suppress("UNUSED_PARAMETER") id: String) = go(Place.RED)
     fun home() {
         while (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
@@ -167,10 +169,10 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.DRIVE_CARD -> DriveCardRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)
             Place.RED -> RedRoute(engine, ways, ::alert)
-            Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep, ::card))
+            Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep, ::card, ::fault))
             Place.LIFE -> LifeScreen(ways)
-            Place.CARDS -> CardsRoute(engine, ways, { go(Place.STEPS) }, ::card)
-            Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::preview, ::may))
+            Place.CARDS -> CardsRoute(engine, ways, CardsWays({ go(Place.STEPS) }, ::card, ::alert, ::fault, ::preview))
+            Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::fault, ::preview, ::may))
             Place.STEPS -> StepsRoute(engine, ways, ::may)
             Place.MAY -> MayRoute(engine, ways, asked, ::card)
             Place.ABOUT -> AboutScreen(ways, crashes.report != null, ::go)

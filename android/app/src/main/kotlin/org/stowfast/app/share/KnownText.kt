@@ -7,6 +7,7 @@ import org.stowfast.app.card.CAUTION
 import org.stowfast.app.card.CardState
 import org.stowfast.app.card.inOrder
 import org.stowfast.app.cards.CardsState
+import org.stowfast.app.cards.word
 import org.stowfast.app.place.PLACE_SEPARATOR
 import org.stowfast.app.place.PlaceState
 import org.stowfast.app.record.RecordState
@@ -45,6 +46,7 @@ fun Told.alert(state: AlertState) {
         say(other.text)
         advice(other)
     }
+    section(R.string.alert_faults, page.faults.map { it.title })
     section(R.string.cards_heading, page.cards.map { it.title })
     part()
     say(R.string.now_source, page.source)
@@ -71,11 +73,28 @@ private fun Told.section(@StringRes title: Int, lines: List<String>) {
 
 fun Told.cards(state: CardsState) {
     val rows = state.rows ?: return
+    if (state.asked.isNotBlank()) return found(state)
     if (rows.isEmpty()) say(R.string.cards_none)
     for (row in rows) {
         part()
         say(row.title)
         say(row.zoneTitle)
+    }
+}
+
+private fun Told.found(state: CardsState) {
+    val found = state.found ?: return
+    if (found.isEmpty()) {
+        say(R.string.cards_nothing)
+        say(R.string.cards_try)
+    }
+    for (row in found) {
+        part()
+        say(row.title)
+        val sort = context.getString(row.kind.word())
+        if (row.about.isEmpty()) say(sort) else say(R.string.red_where, sort, row.about)
+        if (row.emergency) say(R.string.hit_emergency)
+        say(row.line)
     }
 }
 
@@ -94,6 +113,7 @@ fun Told.card(state: CardState) {
     }
     moves(page.steps)
     section(R.string.card_alerts, page.alerts.map { it.title })
+    section(R.string.card_faults, page.faults.map { it.title })
     section(R.string.card_routines, page.routines.map { it.title })
 }
 
