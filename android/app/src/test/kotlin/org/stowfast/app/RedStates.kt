@@ -20,9 +20,9 @@ import org.stowfast.engine.StepKind
 /** What shows red. All words are invented. */
 object RedStates {
     fun screens(ways: Ways): Map<String, @Composable () -> Unit> = mapOf(
-        "red" to { RedScreen(RedState(rows, problem = null), ways, {}) {} },
-        "red-none" to { RedScreen(RedState(emptyList(), problem = null), ways, {}) {} },
-        "red-failed" to { RedScreen(RedState(null, Problem.Internal("disk I/O error")), ways, {}) {} },
+        "red" to { RedScreen(RedState(rows, problem = null), ways, {}, {}) {} },
+        "red-none" to { RedScreen(RedState(emptyList(), problem = null), ways, {}, {}) {} },
+        "red-failed" to { RedScreen(RedState(null, Problem.Internal("disk I/O error")), ways, {}, {}) {} },
         "alert" to { alert(fault, ways) },
         "alert-normal" to { alert(page(rows[1], listOf(meaning("on", "The pump is on.", certain = true, normal = true)), null), ways) },
         "alert-unknown" to { alert(page(rows[2], fault.meanings.map { it.copy(certain = false) }, null), ways) },

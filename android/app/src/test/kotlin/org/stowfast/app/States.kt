@@ -135,7 +135,7 @@ object States {
         { NowScreen(nowState(null).copy(problem = problem), home, {}, {}) }
 
     val all: Map<String, @Composable () -> Unit>
-        get() = screens + DriveCardStates.screens(deeper, fridge, NOW_UTC_MS) + RedStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + MayStates.screens(deeper, steps.first()) + SystemStates.all + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
+        get() = screens + DriveCardStates.screens(deeper, fridge, NOW_UTC_MS) + RedStates.screens(deeper) + FaultStates.screens(deeper) + ReserveStates.screens(deeper) + CardStates.screens(deeper) + TripStates.screens(deeper, routinePage(steps, paused = false), steps) + MayStates.screens(deeper, steps.first()) + SystemStates.all + problems.map { (name, problem) -> "problem-$name" to failed(problem) }
 
     /**
      * A state is named after its screen, up to the first dash. The first state of a screen stands for it in dark, large
