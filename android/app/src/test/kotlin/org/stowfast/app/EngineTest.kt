@@ -124,7 +124,7 @@ class EngineTest {
 
     /** A search is begun, answered, undone, ended and begun anew. */
     private fun faults(engine: VehicleEngine) {
-        val id = engine.get { faults() }.first { it.id == "pump_never_stops" }.id
+        val id = engine.get { faults() }.first { row -> engine.get { fault(row.id) }.question != null }.id
         val before = engine.get { fault(id) }
         val row = before.question ?: throw AssertionError("nothing is asked")
         engine.get { answerFault(id, row.id, row.answers.first().id) }

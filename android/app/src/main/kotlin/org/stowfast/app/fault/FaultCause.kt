@@ -5,6 +5,7 @@ import android.content.ClipboardManager
 import android.content.Context
 import android.content.Intent
 import androidx.annotation.DrawableRes
+import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.heightIn
@@ -43,7 +44,9 @@ internal fun LazyListScope.cause(page: FaultPage, row: CauseRow, on: FaultWays) 
     row.routine?.let { link("routine", R.drawable.ic_route, it, on.preview) }
     items(row.steps, key = { "step-" + it.id }) { Step(it, on.may) }
     for (card in row.cards) link("card", R.drawable.ic_card, card, on.card)
-    if (page.fault.stage == FaultStage.HELPER) item(key = "account") { Account(page) }
+    if (page.fault.stage != FaultStage.HELPER) return
+    item { SectionHeading(stringResource(R.string.fault_account)) }
+    item(key = "account") { Account(page) }
 }
 
 @Composable
@@ -89,10 +92,9 @@ private fun Step(step: ActionRow, onMay: (String) -> Unit) {
 /** All that was known and tried, in words that can be picked out, copied or sent as they stand. */
 @Composable
 private fun Account(page: FaultPage) {
-    SectionHeading(stringResource(R.string.fault_account))
     Panel(Modifier.testTag("account")) {
         SelectionContainer {
-            Column { for (line in page.account.lines()) Text(line, style = MaterialTheme.typography.bodyLarge) }
+            Column(verticalArrangement = Arrangement.spacedBy(6.dp)) { for (line in page.account.lines()) Text(line, style = MaterialTheme.typography.bodyLarge) }
         }
         val context = LocalContext.current
         QuietButton(stringResource(R.string.fault_account_share), { context.send(page) }, Modifier.fillMaxWidth().testTag("share-account"), R.drawable.ic_share)

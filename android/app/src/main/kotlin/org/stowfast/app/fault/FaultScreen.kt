@@ -78,28 +78,27 @@ fun FaultScreen(state: FaultState, ways: Ways, on: FaultWays, onEvent: (FaultEve
         when {
             page == null -> if (state.problem == null) item { Working() }
             page.emergency.isNotEmpty() -> item { Emergency(page, ways, on.home) }
-            else -> answer(page, ways, on)
+            else -> answer(page, on)
         }
     }
 }
 
-private fun LazyListScope.answer(page: FaultPage, ways: Ways, on: FaultWays) {
-    if (page.cautions.isNotEmpty()) item(key = "life") { Life(page.cautions, ways) }
+private fun LazyListScope.answer(page: FaultPage, on: FaultWays) {
+    if (page.cautions.isNotEmpty()) item(key = "life") { Life(page.cautions) }
     items(page.contrary) { Contrary(it) }
     page.question?.let { item(key = "check-" + it.id) { Check(page, it) } }
     page.found?.let { cause(page, it, on) }
     if (page.question == null && page.found == null) item { Headline(page) }
 }
 
-/** People before things: what to mind in this search, and the way to what to do in danger. */
+/** People before things: what to mind in this search; what to do in danger is a tap away, at the top. */
 @Composable
-private fun Life(cautions: List<String>, ways: Ways) {
+private fun Life(cautions: List<String>) {
     Panel(Modifier.testTag("life"), tone = roles.unknown) {
         Marked(R.drawable.ic_danger, tint = roles.unknown.mark) {
             Text(stringResource(R.string.fault_life), style = MaterialTheme.typography.titleMedium)
         }
         Lines(cautions)
-        ways.emergency?.let { QuietButton(stringResource(R.string.fault_emergency), it, Modifier.testTag("to-life"), R.drawable.ic_emergency) }
     }
 }
 
