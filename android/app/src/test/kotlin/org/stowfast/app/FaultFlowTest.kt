@@ -3,6 +3,7 @@ package org.stowfast.app
 import android.content.ClipboardManager
 import android.content.Intent
 import androidx.compose.ui.test.assertIsDisplayed
+import androidx.compose.ui.test.assertTextEquals
 import androidx.compose.ui.test.onNodeWithContentDescription
 import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onNodeWithText
@@ -40,7 +41,7 @@ class FaultFlowTest : OnScreen() {
         var asked = 0
         while (page().fault.stage == FaultStage.ASKING) {
             val row = page().question ?: throw AssertionError("nothing is asked")
-            screen.onNodeWithText(row.text).assertIsDisplayed()
+            screen.onNodeWithTag("asks").assertTextEquals(row.text).assertIsDisplayed()
             // All is well but for the drain of the boiler.
             answer(if (row.id == "drain") "open" else row.answers[row.answers.size - 2].id)
             asked++
@@ -49,7 +50,7 @@ class FaultFlowTest : OnScreen() {
         val found = page().found ?: throw AssertionError("no cause")
         assertEquals("cause.drain_open", found.id)
         page("cause", tag = true)
-        screen.onNodeWithText(found.text).assertIsDisplayed()
+        screen.onNodeWithTag("asks").assertTextEquals(found.text).assertIsDisplayed()
         draw("real-fault-found")
         tap("step-boiler.shut_drain")
         screen.onNodeWithTag("asked").assertIsDisplayed()
@@ -72,7 +73,7 @@ class FaultFlowTest : OnScreen() {
         assertEquals(1, page().tried.size)
         tap("undo")
         assertEquals(before.copy(expectedText = page().expectedText), page())
-        screen.onNodeWithText(before.question!!.text).assertIsDisplayed()
+        screen.onNodeWithTag("asks").assertTextEquals(before.question!!.text).assertIsDisplayed()
         engine.get { answerFault("fridge_does_not_cool", "weigh", "empty") }
         engine.get { answerFault("fridge_does_not_cool", "door", "gap") }
         screen.waitForIdle()
@@ -101,7 +102,7 @@ class FaultFlowTest : OnScreen() {
         next = Robolectric.buildActivity(MainActivity::class.java).also { it.setup() }
         screen.waitForIdle()
         assertEquals(before.question, page().question)
-        screen.onNodeWithText(before.question!!.text).assertIsDisplayed()
+        screen.onNodeWithTag("asks").assertTextEquals(before.question!!.text).assertIsDisplayed()
         screen.onNodeWithContentDescription("Back").performClick()
         screen.waitForIdle()
         screen.onNodeWithTag("fault-no_12v").assertExists()

@@ -11,6 +11,8 @@ import androidx.compose.foundation.layout.height
 import androidx.compose.foundation.layout.heightIn
 import androidx.compose.foundation.rememberScrollState
 import androidx.compose.foundation.verticalScroll
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.getValue
@@ -29,12 +31,12 @@ import org.stowfast.app.ui.wide
 import org.stowfast.engine.AnswerRow
 import org.stowfast.engine.FaultPage
 
-/** What is asked now, by its name to the engine, and what may be said to it. [first] of these are what may be seen. */
-data class Asked(val id: String, val answers: List<AnswerRow>, val first: Int)
+/** What is asked now, by its name to the engine and in words, and what may be said. [first] of these are what may be seen. */
+data class Asked(val id: String, val text: String, val answers: List<AnswerRow>, val first: Int)
 
 /** A question, or else whether what was found is mended. */
-fun FaultPage.asks(): Asked? = question?.let { Asked(it.id, it.answers, it.answers.size - 1) }
-    ?: found?.takeIf { it.answers.isNotEmpty() }?.let { Asked(it.id, it.answers, 1) }
+fun FaultPage.asks(): Asked? = question?.let { Asked(it.id, it.text, it.answers, it.answers.size - 1) }
+    ?: found?.takeIf { it.answers.isNotEmpty() }?.let { Asked(it.id, it.text, it.answers, 1) }
 
 /** From here on letters are too large for two answers side by side on a phone. */
 private const val LARGE_LETTERS = 1.3f
@@ -42,10 +44,16 @@ private const val LARGE_LETTERS = 1.3f
 /** How many answers fit below each other before they take two columns. */
 private const val IN_A_COLUMN = 3
 
+/** How many answers stand side by side in a wide window. */
+private const val IN_A_ROW = 3
+
 /** How much of the window the answers take at most; beyond it they scroll. */
 private const val SHARE = 0.45f
 
-/** All that may be said, under the thumb: 64 dp each, and none of them by a thumb that still bounces. */
+/**
+ * All that may be said, under the thumb: 64 dp each, and none of them by a thumb that still bounces. What it answers
+ * stands above it, wherever the page is scrolled to.
+ */
 @Composable
 fun Answers(asked: Asked, onEvent: (FaultEvent) -> Unit) {
     var settled by remember(asked) { mutableStateOf(false) }
@@ -55,14 +63,15 @@ fun Answers(asked: Asked, onEvent: (FaultEvent) -> Unit) {
     }
     val window = LocalConfiguration.current
     val columns = when {
-        window.fontScale >= LARGE_LETTERS && !wide() -> 1
-        wide() || asked.answers.size > IN_A_COLUMN -> 2
+        wide() -> IN_A_ROW
+        window.fontScale < LARGE_LETTERS && asked.answers.size > IN_A_COLUMN -> 2
         else -> 1
     }
     Column(
         Modifier.fillMaxWidth().heightIn(max = (window.screenHeightDp * SHARE).dp).verticalScroll(rememberScrollState()),
         Arrangement.spacedBy(8.dp),
     ) {
+        Text(asked.text, Modifier.testTag("asks"), style = MaterialTheme.typography.titleMedium)
         for (row in asked.answers.withIndex().chunked(columns)) {
             Row(Modifier.height(IntrinsicSize.Min), Arrangement.spacedBy(8.dp)) {
                 for ((index, answer) in row) {

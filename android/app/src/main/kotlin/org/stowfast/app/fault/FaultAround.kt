@@ -1,6 +1,8 @@
 package org.stowfast.app.fault
 
 import android.content.Context
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
@@ -13,6 +15,7 @@ import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.routine.duration
 import org.stowfast.app.ui.Folding
@@ -20,6 +23,7 @@ import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.engine.CheckRow
 import org.stowfast.engine.FaultPage
@@ -71,10 +75,10 @@ private fun Tried(row: TriedRow, last: Boolean, onEvent: (FaultEvent) -> Unit) {
         Marked(R.drawable.ic_word) { Text(row.text, style = MaterialTheme.typography.bodyLarge) }
     }
     if (open) {
-        MainButton(
+        QuietButton(
             stringResource(if (last) R.string.fault_undo else R.string.fault_take_back),
             { onEvent(if (last) FaultEvent.Undo else FaultEvent.TakeBack(row.entry)) },
-            Modifier.testTag(if (last) "undo" else "take-back-" + row.entry),
+            Modifier.fillMaxWidth().padding(top = 8.dp).testTag(if (last) "undo" else "take-back-" + row.entry),
             icon = R.drawable.ic_undo,
         )
     }
@@ -94,7 +98,7 @@ private fun Again(onAgain: () -> Unit) {
         MainButton(stringResource(R.string.fault_again_go), {
             open = false
             onAgain()
-        }, Modifier.testTag("again-go"))
+        }, Modifier.padding(top = 8.dp).testTag("again-go"))
     }
 }
 

@@ -84,12 +84,17 @@ fun FaultScreen(state: FaultState, ways: Ways, on: FaultWays, onEvent: (FaultEve
 }
 
 private fun LazyListScope.answer(page: FaultPage, on: FaultWays) {
-    if (page.cautions.isNotEmpty()) item(key = "life") { Life(page.cautions) }
+    val life = page.cautions.isNotEmpty()
+    if (life && page.isNew()) item(key = "life") { Life(page.cautions) }
     items(page.contrary) { Contrary(it) }
     page.question?.let { item(key = "check-" + it.id) { Check(page, it) } }
     page.found?.let { cause(page, it, on) }
     if (page.question == null && page.found == null) item { Headline(page) }
+    if (life && !page.isNew()) item(key = "life") { Life(page.cautions) }
 }
+
+/** What to mind comes first, until it was read and something was said: then the question does. */
+fun FaultPage.isNew(): Boolean = tried.isEmpty()
 
 /** People before things: what to mind in this search; what to do in danger is a tap away, at the top. */
 @Composable

@@ -3,6 +3,7 @@ package org.stowfast.app.share
 import androidx.annotation.StringRes
 import org.stowfast.app.R
 import org.stowfast.app.fault.FaultState
+import org.stowfast.app.fault.isNew
 import org.stowfast.app.fault.lasts
 import org.stowfast.app.faults.FaultsState
 import org.stowfast.app.faults.word
@@ -31,8 +32,7 @@ fun Told.fault(state: FaultState) {
         }
         return say(page.headline)
     }
-    if (page.cautions.isNotEmpty()) mind(context.getString(R.string.fault_life))
-    list(page.cautions)
+    if (page.isNew()) life(page)
     for (row in page.contrary) {
         part()
         say(row.text)
@@ -42,7 +42,14 @@ fun Told.fault(state: FaultState) {
     say(page.headline)
     page.question?.let { check(it) }
     page.found?.let { cause(page, it) }
+    if (!page.isNew()) life(page)
     around(page)
+}
+
+private fun Told.life(page: FaultPage) {
+    part()
+    if (page.cautions.isNotEmpty()) mind(context.getString(R.string.fault_life))
+    list(page.cautions)
 }
 
 private fun Told.check(row: CheckRow) {
