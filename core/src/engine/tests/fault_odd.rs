@@ -110,7 +110,7 @@ fn a_warm_compressor_fridge_that_hums_without_end_and_makes_no_cold_is_for_a_wor
     assert_eq!(page.likely[0].chance_text, "likely");
 }
 
-/// The list works out once what is known; it must not grow with the number of faults.
+/// What is known is worked out once for all rows: each says the same as its page.
 #[test]
 fn the_list_says_how_far_each_search_has_come() {
     let mut engine: Engine = demo("c");

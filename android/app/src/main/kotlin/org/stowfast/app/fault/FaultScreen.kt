@@ -84,17 +84,19 @@ fun FaultScreen(state: FaultState, ways: Ways, on: FaultWays, onEvent: (FaultEve
 }
 
 private fun LazyListScope.answer(page: FaultPage, on: FaultWays) {
-    val life = page.cautions.isNotEmpty()
-    if (life && page.isNew()) item(key = "life") { Life(page.cautions) }
+    if (page.cautions.isNotEmpty()) item(key = "life") { Life(page.first()) }
     items(page.contrary) { Contrary(it) }
     page.question?.let { item(key = "check-" + it.id) { Check(page, it) } }
     page.found?.let { cause(page, it, on) }
     if (page.question == null && page.found == null) item { Headline(page) }
-    if (life && !page.isNew()) item(key = "life") { Life(page.cautions) }
+    items(page.later()) { Caution(it) }
 }
 
-/** What to mind comes first, until it was read and something was said: then the question does. */
-fun FaultPage.isNew(): Boolean = tried.isEmpty()
+/** What to mind before all else: everything, until it was read and something was said; then what comes first in it. */
+fun FaultPage.first(): List<String> = if (tried.isEmpty()) cautions else cautions.take(1)
+
+/** What to mind besides. */
+fun FaultPage.later(): List<String> = cautions - first().toSet()
 
 /** People before things: what to mind in this search; what to do in danger is a tap away, at the top. */
 @Composable

@@ -3,8 +3,9 @@ package org.stowfast.app.share
 import androidx.annotation.StringRes
 import org.stowfast.app.R
 import org.stowfast.app.fault.FaultState
-import org.stowfast.app.fault.isNew
+import org.stowfast.app.fault.first
 import org.stowfast.app.fault.lasts
+import org.stowfast.app.fault.later
 import org.stowfast.app.faults.FaultsState
 import org.stowfast.app.faults.word
 import org.stowfast.engine.CauseRow
@@ -32,7 +33,8 @@ fun Told.fault(state: FaultState) {
         }
         return say(page.headline)
     }
-    if (page.isNew()) life(page)
+    if (page.cautions.isNotEmpty()) mind(context.getString(R.string.fault_life))
+    list(page.first())
     for (row in page.contrary) {
         part()
         say(row.text)
@@ -42,14 +44,8 @@ fun Told.fault(state: FaultState) {
     say(page.headline)
     page.question?.let { check(it) }
     page.found?.let { cause(page, it) }
-    if (!page.isNew()) life(page)
+    page.later().forEach(::mind)
     around(page)
-}
-
-private fun Told.life(page: FaultPage) {
-    part()
-    if (page.cautions.isNotEmpty()) mind(context.getString(R.string.fault_life))
-    list(page.cautions)
 }
 
 private fun Told.check(row: CheckRow) {
