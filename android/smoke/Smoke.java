@@ -49,7 +49,7 @@ public class Smoke {
 
     /** Whether the call answered. Anything but an answer and the engine's own problem ends the test. */
     private static boolean answers(Engine engine, Method call) throws Exception {
-        for (String text : List.of("ready_to_drive", "a", "fresh.empty", "boiler", "gas", "lead.unplug")) {
+        for (String text : List.of("ready_to_drive", "a", "fresh.empty", "boiler", "gas", "lead.unplug", "no_12v")) {
             Object[] arguments = Arrays.stream(call.getParameterTypes()).map(type -> argument(type, text)).toArray();
             try {
                 call.invoke(engine, arguments);

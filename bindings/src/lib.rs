@@ -14,6 +14,7 @@ mod card;
 mod drive_card;
 mod error;
 mod export;
+mod fault;
 mod list;
 mod moment;
 mod page;

@@ -83,3 +83,22 @@ fn everything_goes_into_one_text_and_comes_back() {
     assert_eq!((file.as_str(), line > 1), ("kept.json", true));
     assert_eq!(other.export_text(), Ok(text));
 }
+
+#[test]
+fn a_search_is_answered_undone_and_begun_anew() {
+    let engine = engine();
+    engine.add_demo("a".into(), now()).unwrap();
+    let fault = || "pump_never_stops".to_owned();
+    assert!(engine.faults(now()).unwrap().iter().any(|row| row.id == fault()));
+    let before = engine.fault(fault(), now()).unwrap();
+    let said = engine.answer_fault(fault(), "taps".into(), "open".into(), now()).unwrap();
+    let after = engine.fault(fault(), now()).unwrap();
+    assert_eq!((after.tried[0].entry, after.fault.said_count), (said.entries[0], 1));
+    engine.undo_fault(fault(), now()).unwrap();
+    assert_eq!(engine.fault(fault(), now()), Ok(before));
+    engine.restart_fault(fault(), now()).unwrap();
+    let none = engine.undo_fault(fault(), now());
+    assert!(none.is_ok(), "that it began anew can be taken back: {none:?}");
+    let wrong = engine.answer_fault(fault(), "taps".into(), "ajar".into(), now());
+    assert!(matches!(wrong, Err(EngineError::InvalidInput { .. })), "{wrong:?}");
+}

@@ -168,7 +168,7 @@ impl Loaded {
         let then = target.back_to.map(|entry| self.before(entry));
         let goal = |(number, variable): (VariableId, &Variable)| {
             let is = self.state.belief(number)?.said();
-            let moved = self.found.get(&number).filter(|_| under_way).copied();
+            let moved = self.as_found.get(&number).filter(|_| under_way).copied();
             let known = then.as_ref().and_then(|then| Some(then.belief(number)?.said()));
             let known = known.filter(|was| *was != variable.all);
             let was = moved.map_or(is, |found| known.unwrap_or(found));

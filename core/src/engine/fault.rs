@@ -29,8 +29,9 @@ impl Engine {
     pub fn faults(&self, now: &Stamp) -> Result<Vec<FaultRow>> {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
+        let known = loaded.known_now(now);
         let rows = loaded.vehicle.faults.iter();
-        Ok(rows.map(|fault| loaded.fault_row(&words, &loaded.searched(fault, now))).collect())
+        Ok(rows.map(|fault| loaded.fault_row(&words, &loaded.searched(fault, &known))).collect())
     }
 
     /// The search for the cause of one fault: what to look at next, or what was found. It begins
@@ -41,7 +42,9 @@ impl Engine {
     pub fn fault(&self, id: &str, now: &Stamp) -> Result<FaultPage> {
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;
-        Ok(loaded.fault_page(&words, &loaded.searched(loaded.known_fault(id)?, now), now))
+        let known = loaded.known_now(now);
+        let search = loaded.searched(loaded.known_fault(id)?, &known);
+        Ok(loaded.fault_page(&words, &search, now))
     }
 
     /// Records an answer: one of the question's own or `cannot`; of `cause.ID`, what mends it being
@@ -88,19 +91,25 @@ impl Engine {
     }
 }
 
+/// What somebody said of the vehicle, and where the person is: the same for every search.
+struct Known {
+    beliefs: Vec<Settings>,
+    zone: usize,
+}
+
 /// A search as it stands.
 struct Search<'a> {
     fault: &'a Fault,
     graph: Graph<'a>,
     said: Vec<(i64, Said)>,
     stand: Stand,
-    beliefs: Vec<Settings>,
+    beliefs: &'a [Settings],
 }
 
 impl Search<'_> {
     /// The cause to see to once nothing more is to be asked: what the owner can mend before what
     /// somebody else has to and before anything else, then the likelier.
-    fn found(&self) -> Option<(usize, &Cause)> {
+    fn cause(&self) -> Option<(usize, &Cause)> {
         if self.graph.open(&self.stand.node).next().is_some() {
             return None;
         }
@@ -115,7 +124,7 @@ impl Search<'_> {
     }
 
     fn stage(&self) -> FaultStage {
-        match (self.said.last(), self.found()) {
+        match (self.said.last(), self.cause()) {
             (Some((_, Said::Mended { .. })), _) => FaultStage::Mended,
             (_, None) => FaultStage::Asking,
             (_, Some((_, cause))) if cause.normal => FaultStage::Normal,
@@ -196,11 +205,7 @@ impl Loaded {
         own.into_iter().skip(begun.max(ended).unwrap_or(0))
     }
 
-    fn searched<'a>(&'a self, fault: &'a Fault, now: &Stamp) -> Search<'a> {
-        let said = self.findings(fault).filter_map(|(entry, one)| {
-            Some((entry, said_by(fault, &one.asked, &one.answer).ok()?))
-        });
-        let said: Vec<_> = said.collect();
+    fn known_now(&self, now: &Stamp) -> Known {
         // What nobody has said is no knowledge, whatever it counts as elsewhere.
         let told = |(at, settings)| {
             let said = self.state.belief(at).is_some_and(|belief| belief.known.is_some());
@@ -208,11 +213,21 @@ impl Loaded {
             if said { settings } else { all }
         };
         let settings = self.state.settings(&self.vehicle, now).into_iter();
-        let beliefs: Vec<_> = settings.enumerate().map(told).collect();
-        let zone = self.state.zone_at(&self.vehicle, now);
+        Known {
+            beliefs: settings.enumerate().map(told).collect(),
+            zone: self.state.zone_at(&self.vehicle, now),
+        }
+    }
+
+    fn searched<'a>(&'a self, fault: &'a Fault, known: &'a Known) -> Search<'a> {
+        let said = self.findings(fault).filter_map(|(entry, one)| {
+            Some((entry, said_by(fault, &one.asked, &one.answer).ok()?))
+        });
+        let said: Vec<_> = said.collect();
         let told: Vec<_> = said.iter().map(|(_, said)| *said).collect();
-        let stand = stand(fault, &beliefs, &told, zone);
-        Search { fault, graph: fault.graph(&self.vehicle.walks), said, stand, beliefs }
+        let stand = stand(fault, &known.beliefs, &told, known.zone);
+        let graph = fault.graph(&self.vehicle.walks);
+        Search { fault, graph, said, stand, beliefs: &known.beliefs }
     }
 
     /// What an answer says of the vehicle.
@@ -250,7 +265,7 @@ impl Loaded {
     }
 
     /// What a finding of the log says.
-    pub(super) fn found(&self, words: &Words, finding: &Finding) -> String {
+    pub(super) fn finding_text(&self, words: &Words, finding: &Finding) -> String {
         let Finding { symptom, fitting, asked, answer } = finding;
         let own = |fault: &&Fault| {
             let known = self.vehicle.fittings.get(fault.fitting);

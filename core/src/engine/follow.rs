@@ -37,7 +37,7 @@ impl Loaded {
     /// of its order puts them back.
     pub(super) fn note_found(&mut self, entry: &Entry) {
         if let Act::Open { .. } = entry.said.act {
-            self.found.clear();
+            self.as_found.clear();
         }
         let Act::Tick { .. } = entry.said.act else { return };
         let moved = entry.said.facts.iter().filter_map(|fact| {
@@ -47,7 +47,7 @@ impl Loaded {
         let put_back: Vec<_> =
             moved.filter(|(moved, was)| self.brings_back(*moved, *was)).collect();
         for (moved, was) in put_back {
-            self.found.entry(moved).or_insert(was);
+            self.as_found.entry(moved).or_insert(was);
         }
     }
 

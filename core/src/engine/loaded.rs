@@ -34,7 +34,7 @@ pub(super) struct Loaded {
     /// How the routine under way goes on.
     pub(super) followed: Option<Followed>,
     /// How what the routine under way has moved, and is to put back, stood before that.
-    pub(super) found: BTreeMap<VariableId, Settings>,
+    pub(super) as_found: BTreeMap<VariableId, Settings>,
     /// The last way to each target.
     pub(super) ways: Arc<Mutex<BTreeMap<String, Arc<Way>>>>,
     /// What can be found by an owner's words, once somebody looked.
@@ -60,7 +60,7 @@ impl Loaded {
             state,
             units,
             followed: None,
-            found: BTreeMap::new(),
+            as_found: BTreeMap::new(),
             ways: Arc::default(),
             finder: Arc::default(),
         };
@@ -96,7 +96,7 @@ impl Loaded {
     fn fold(&mut self) {
         self.voided = Arc::new(fold_voided(&self.entries));
         self.followed = None;
-        self.found.clear();
+        self.as_found.clear();
         self.state = State::fold(&self.vehicle, self.catalogue, &[]);
         let (entries, voided) = (Arc::clone(&self.entries), Arc::clone(&self.voided));
         let counted = entries.iter().filter(|entry| !voided.contains(&entry.seq));

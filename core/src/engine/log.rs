@@ -30,7 +30,7 @@ impl Loaded {
         };
         match &entry.said.act {
             Act::Report if entry.said.finding.is_some() => {
-                let found = entry.said.finding.iter().map(|one| self.found(words, one));
+                let found = entry.said.finding.iter().map(|one| self.finding_text(words, one));
                 found.collect()
             }
             Act::Report => {

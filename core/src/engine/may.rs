@@ -4,11 +4,12 @@ use super::Engine;
 use super::loaded::Loaded;
 use super::page::{MayPage, MoveRow, StepKind};
 use super::words::Words;
+use crate::catalogue::Severity;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::interlock::refusals;
+use crate::interlock::{Standing, refusals, standing};
 use crate::state::How;
-use crate::vehicle::{Action, Deed, Settings};
+use crate::vehicle::{Action, Clause, Deed, Settings};
 
 impl Engine {
     /// Whether a move or look may be taken now, with every reason against it and all cautions.
@@ -22,11 +23,14 @@ impl Engine {
         let beliefs = loaded.state.settings(&loaded.vehicle, now);
         let from = loaded.state.zone_at(&loaded.vehicle, now);
         let mut row = loaded.step(&words, action, &beliefs, from);
+        let leads_into = loaded.leads_into(&words, action, &beliefs);
+        row.cautions.splice(..0, leads_into.iter().cloned());
         row.cautions.extend(loaded.old_grounds(&words, action, &beliefs, &[], now));
         let against = loaded.objections(&words, action, &beliefs);
         let answer = match (against.is_empty(), loaded.is_so(action, &beliefs)) {
             (false, _) => "not_now",
             (true, true) => "is_so",
+            (true, false) if !leads_into.is_empty() => "mind",
             (true, false) => "now",
         };
         let answer = words.say(&format!("may.{answer}"), &[]);
@@ -62,6 +66,24 @@ impl Loaded {
             is_so,
             stands_text: stands,
         }
+    }
+
+    /// The nuisances that a move would lead into, in words.
+    fn leads_into(&self, words: &Words, action: &Action, beliefs: &[Settings]) -> Vec<String> {
+        let mut after = beliefs.to_vec();
+        for effect in action.effects.iter().filter(|_| action.deed == Deed::Move) {
+            if let Some(settings) = after.get_mut(effect.variable) {
+                *settings = action.outcome(effect, *settings);
+            }
+        }
+        let broken =
+            |beliefs: &[Settings], clause: &Clause| standing(beliefs, clause) == Standing::Broken;
+        let bothers = self.vehicle.clauses.iter().filter(|clause| {
+            clause.severity == Severity::Nuisance
+                && broken(&after, clause)
+                && !broken(beliefs, clause)
+        });
+        bothers.map(|clause| words.clause(clause)).collect()
     }
 
     /// Whether a move would leave everything that it is for as somebody has said it to be. What is only

@@ -8,6 +8,7 @@ mod clock;
 mod drive_card;
 mod facts;
 mod fault;
+mod fault_odd;
 mod find;
 mod fridge;
 mod gas;

@@ -8,7 +8,7 @@ mod exact;
 mod greedy;
 mod stand;
 
-pub use stand::{Said, Stand, stand};
+pub use stand::{Said, Stand, contrary, stand};
 
 use crate::vehicle::Walks;
 

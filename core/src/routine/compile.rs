@@ -319,7 +319,7 @@ fn step(numbers: &Numbers, number: usize, action: &Action) -> Option<Step> {
         Some(Change {
             var: numbers.var(effect.variable)?,
             to: Settings::one(effect.to).bits(),
-            found: action
+            seen: action
                 .outcome(effect, believed(&numbers.problem.beliefs, effect.variable))
                 .bits(),
             middle,

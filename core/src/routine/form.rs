@@ -48,8 +48,8 @@ pub(super) struct Rule {
 pub(super) struct Change {
     pub(super) var: usize,
     pub(super) to: u8,
-    /// What a look finds at first; of a move, what it sets.
-    pub(super) found: u8,
+    /// What a look sees at first; of a move, what it sets.
+    pub(super) seen: u8,
     pub(super) middle: u8,
     pub(super) spoilt: bool,
     /// A look could show it.
@@ -196,7 +196,7 @@ impl Compiled {
     /// The steps that can begin a clock: by moving a thing to its setting, or finding it there.
     pub(super) fn beginning(&self, clock: &Clock) -> Vec<usize> {
         let begins = |change: &Change| {
-            Some(change.var) == clock.of && (change.to | change.found) & clock.setting != 0
+            Some(change.var) == clock.of && (change.to | change.seen) & clock.setting != 0
         };
         let steps = self.steps.iter().enumerate();
         let found = steps.filter(|(_, step)| step.changes.iter().any(begins));
@@ -318,7 +318,7 @@ impl Step {
     pub(super) fn may_bring_about(&self, lit: Lit, fresh: bool) -> bool {
         self.changes.iter().filter(|change| change.var == lit.var).any(|change| {
             let freshens = fresh && self.deed == Deed::Look && !change.spoilt;
-            freshens || change.found & !lit.set == 0
+            freshens || change.seen & !lit.set == 0
         })
     }
 

@@ -70,7 +70,7 @@ pub(super) fn may_be_reached(compiled: &Compiled) -> bool {
             grown = true;
             for change in &step.changes {
                 if let Some(cell) = seen.get_mut(change.var) {
-                    *cell |= change.found;
+                    *cell |= change.seen;
                 }
             }
         }

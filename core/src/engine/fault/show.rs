@@ -4,13 +4,15 @@ use super::super::alert::changes;
 use super::super::card::{alert_link, card_links};
 use super::super::loaded::Loaded;
 use super::super::page::{
-    AnswerRow, CauseRow, CheckRow, FaultPage, FaultRow, FaultStage, LikelyRow, TriedRow,
+    AnswerRow, CauseRow, CheckRow, ContraryRow, FaultPage, FaultRow, FaultStage, LikelyRow,
+    LinkRow, TriedRow,
 };
 use super::super::run::seconds;
 use super::super::words::Words;
 use super::{CANNOT, CAUSE, Search, answers_to};
+use crate::alert::{Shown, shown};
 use crate::clock::Stamp;
-use crate::fault::{Plan, STATES_MAX, Said, plan};
+use crate::fault::{Plan, STATES_MAX, Said, contrary, plan};
 use crate::interlock::must_hold;
 use crate::vehicle::{Cause, Helper, Literal, Tool};
 
@@ -35,7 +37,6 @@ impl Loaded {
         let asking = stage == FaultStage::Asking;
         let settled = search.stand.settled.iter();
         let settled = settled.map(|known| self.known_answer(words, search, *known, now));
-        let anew = search.stand.anew.then(|| words.say("fault.anew", &[]));
         // Of what was said of one thing the last counts.
         let counts = |(place, (_, said)): &(usize, &(i64, Said))| {
             let later = search.said.get(place.saturating_add(1)..).unwrap_or_default();
@@ -48,12 +49,18 @@ impl Loaded {
             id: cause.id.clone(),
             text: words.fault(fault, &format!("cause.{}", cause.id)),
             chance_pct: rounded(chance * 100.0),
+            chance_text: words.say(likelihood_key(chance), &[]),
         });
+        let emergency = self.emergency(words, now);
+        let calm = emergency.is_empty();
+        let found = search.cause().filter(|_| calm && stage != FaultStage::Mended);
+        let asking = asking && calm;
+        let headline = if calm { stage_key(stage) } else { "impossible.emergency" };
         let alerts = fault.alerts.iter().filter_map(|at| self.vehicle.alerts.get(*at));
-        let found = search.found().filter(|_| stage != FaultStage::Mended);
         let mut page = FaultPage {
             fault: self.fault_row(words, search),
-            headline: words.say(stage_key(stage), &[]),
+            emergency,
+            headline: words.say(headline, &[]),
             cautions: words.fault_lines(fault, "caution"),
             question: next
                 .question
@@ -64,7 +71,9 @@ impl Loaded {
             expected_text: if asking { expected(words, &next) } else { String::new() },
             found: found.map(|(_, cause)| self.cause_row(words, search, cause)),
             likely: likely.collect(),
-            settled: settled.chain(anew).collect(),
+            settled: settled.collect(),
+            contrary: self.contrary_rows(words, search, now),
+            alerts: self.red_now(words, search),
             tried: tried.collect(),
             account: String::new(),
             cards: card_links(words, &fault.cards),
@@ -74,6 +83,28 @@ impl Loaded {
         };
         page.account = self.account(words, &page);
         page
+    }
+
+    /// What the fitting is known to show red now.
+    fn red_now(&self, words: &Words, search: &Search) -> Vec<LinkRow> {
+        let own = self.vehicle.alerts.iter().filter(|alert| {
+            alert.fitting == search.fault.fitting && shown(alert, search.beliefs) == Shown::Yes
+        });
+        own.map(|alert| alert_link(words, alert)).collect()
+    }
+
+    /// What does not fit together, in words, and what to look at again.
+    fn contrary_rows(&self, words: &Words, search: &Search, now: &Stamp) -> Vec<ContraryRow> {
+        let said: Vec<_> = search.said.iter().map(|(_, said)| *said).collect();
+        let answers = contrary(search.fault, &said).into_iter();
+        let answers = answers.map(|(at, answer)| words.answered(search.fault, at, answer));
+        let doubted = search.stand.doubted.iter();
+        let doubted = doubted.map(|known| self.known_answer(words, search, *known, now));
+        let row = |key: &str, look_again| ContraryRow { text: words.say(key, &[]), look_again };
+        let answers: Vec<_> = answers.collect();
+        let answers = (!answers.is_empty()).then(|| row("fault.contrary", answers));
+        let anew = search.stand.anew.then(|| row("fault.anew", doubted.collect()));
+        answers.into_iter().chain(anew).collect()
     }
 
     /// An answer that the vehicle's state gives, and how long ago what it rests on was said.
@@ -86,7 +117,7 @@ impl Loaded {
     ) -> String {
         let asked = search.fault.questions.get(question);
         let ways = asked.and_then(|asked| Some(&asked.answers.get(answer)?.known));
-        let holds = |way: &&Vec<_>| way.iter().all(|one| must_hold(&search.beliefs, one));
+        let holds = |way: &&Vec<_>| way.iter().all(|one| must_hold(search.beliefs, one));
         let way = ways.and_then(|ways| ways.iter().find(holds));
         let known = |one: &Literal| self.state.belief(one.variable)?.known.as_ref();
         let ages: Option<Vec<i64>> =
@@ -125,7 +156,7 @@ impl Loaded {
     fn cause_row(&self, words: &Words, search: &Search, cause: &Cause) -> CauseRow {
         let fault = search.fault;
         let actions = cause.steps.iter().filter_map(|number| self.vehicle.actions.get(*number));
-        let steps = actions.filter(|action| changes(action, &search.beliefs));
+        let steps = actions.filter(|action| changes(action, search.beliefs));
         let helper = cause.ask.map(Helper::code);
         let number = fault.causes.iter().position(|one| one.id == cause.id);
         let answers = number.map_or_else(Vec::new, |number| answers_to(fault, number));
@@ -172,6 +203,16 @@ fn stage_key(stage: FaultStage) -> &'static str {
         FaultStage::Normal => "fault.normal",
         FaultStage::Helper => "fault.ask_helper",
         FaultStage::Mended => "fault.all_well",
+    }
+}
+
+/// How likely a cause is, in a word: a sense of size, no more than that.
+fn likelihood_key(chance: f64) -> &'static str {
+    match chance {
+        _ if chance >= 0.995 => "fault.chance.sure",
+        _ if chance >= 0.5 => "fault.chance.likely",
+        _ if chance >= 0.15 => "fault.chance.may_be",
+        _ => "fault.chance.seldom",
     }
 }
 

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{ActionRow, LinkRow};
+use super::{ActionRow, EmergencyRow, LinkRow};
 
 /// How far a search has come.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
@@ -103,6 +103,17 @@ pub struct LikelyRow {
     pub text: String,
     /// How likely it is by all that is known, rounded.
     pub chance_pct: i32,
+    /// The same in a word.
+    pub chance_text: String,
+}
+
+/// What does not fit together in a search.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct ContraryRow {
+    /// That it does not, and what counts now.
+    pub text: String,
+    /// What to look at again. Never empty where answers contradict each other.
+    pub look_again: Vec<String>,
 }
 
 /// What was said in a search.
@@ -119,6 +130,8 @@ pub struct TriedRow {
 pub struct FaultPage {
     /// What it is.
     pub fault: FaultRow,
+    /// What to do at once: dangers that no step leads out of. While one stands nothing is asked.
+    pub emergency: Vec<EmergencyRow>,
     /// Where the search stands, in a line.
     pub headline: String,
     /// The usual cautions.
@@ -137,6 +150,10 @@ pub struct FaultPage {
     pub likely: Vec<LikelyRow>,
     /// What the vehicle's state tells without asking.
     pub settled: Vec<String>,
+    /// What does not fit together. Empty where all does.
+    pub contrary: Vec<ContraryRow>,
+    /// Alerts that its fitting is known to show now.
+    pub alerts: Vec<LinkRow>,
     /// What was said, in its order.
     pub tried: Vec<TriedRow>,
     /// All of it as text, to be handed on.

@@ -93,8 +93,8 @@ impl Bound<'_> {
             && steps.all(|(number, step)| {
                 let known = task.steps.contains(&number) || comes_later(step);
                 step.changes.iter().all(|one| {
-                    (one.var != lit.var || known || one.found & !lit.set != 0)
-                        && (one.var != done.var || one.found & !done.set == 0)
+                    (one.var != lit.var || known || one.seen & !lit.set != 0)
+                        && (one.var != done.var || one.seen & !done.set == 0)
                 })
             })
     }
@@ -102,7 +102,7 @@ impl Bound<'_> {
     /// Whether a literal can be certain where another on the same variable is not.
     fn is_certain_outside(&self, lit: Lit, done: Lit) -> bool {
         let changes = self.compiled.steps.iter().flat_map(|step| &step.changes);
-        let mut found = changes.filter(|one| one.var == lit.var).map(|one| one.found);
+        let mut found = changes.filter(|one| one.var == lit.var).map(|one| one.seen);
         let start = settings_of(at(&self.compiled.start, lit.var));
         let outside = |known: u8| known & !lit.set == 0 && known & !done.set != 0;
         outside(start) || found.any(outside)

@@ -1,7 +1,9 @@
 //! What does not work, and the search for its cause.
 
 use stowfast_core::Result;
-use stowfast_core::engine::{CauseRow, Changes, CheckRow, FaultPage, FaultRow, FaultStage};
+use stowfast_core::engine::{
+    CauseRow, Changes, CheckRow, ContraryRow, FaultPage, FaultRow, FaultStage,
+};
 
 use super::{BOLD, CAUTION, FAINT, Out, kind, notice, object, plain};
 
@@ -35,6 +37,9 @@ impl Out {
         if self.json {
             return object("fault", page);
         }
+        if !page.emergency.is_empty() {
+            return self.emergency(&page.emergency);
+        }
         plain(&self.styled(BOLD, &page.fault.title))?;
         page.cautions
             .iter()
@@ -42,6 +47,8 @@ impl Out {
         let tried: Vec<_> = page.tried.iter().map(|row| row.text.clone()).collect();
         self.lines("Known already", &page.settled)?;
         self.lines("Said", &tried)?;
+        page.contrary.iter().try_for_each(|row| self.contrary(row))?;
+        self.links("It shows red", "alert", &page.alerts)?;
         plain("")?;
         plain(&self.styled(BOLD, &page.headline))?;
         let id = &page.fault.id;
@@ -71,6 +78,12 @@ impl Out {
             plain(&self.styled(FAINT, &format!("Begin anew: stowfast fault {id} --again")))?;
         }
         plain(&self.styled(FAINT, &format!("({}; likelihoods: {})", page.source, page.likelihood)))
+    }
+
+    fn contrary(&self, row: &ContraryRow) -> Result<()> {
+        plain("")?;
+        plain(&self.styled(CAUTION, &row.text))?;
+        row.look_again.iter().try_for_each(|line| plain(&format!("  – {line}")))
     }
 
     fn check(&self, id: &str, row: &CheckRow) -> Result<()> {

@@ -57,6 +57,7 @@ class EngineTest {
         assertTrue(engine.get { log(5) }.size == 5)
         reserves(engine, gauge.id)
         redAndCards(engine)
+        faults(engine)
         everywhere(engine)
         val kept = engine.get { exportText() }
         assertEquals(emptyList<Long>(), engine.get { importText(kept, "kept.json") }.entries)
@@ -126,6 +127,20 @@ class EngineTest {
         assertTrue(card.alerts.any { it.id == fresh.id } && card.sections.all { it.lines.isNotEmpty() })
     }
 
+    /** A search is begun, answered, undone, ended and begun anew. */
+    private fun faults(engine: VehicleEngine) {
+        val id = engine.get { faults() }.first { row -> engine.get { fault(row.id) }.question != null }.id
+        val before = engine.get { fault(id) }
+        val row = before.question ?: throw AssertionError("nothing is asked")
+        engine.get { answerFault(id, row.id, row.answers.first().id) }
+        assertEquals(1, engine.get { fault(id) }.fault.saidCount)
+        engine.get { undoFault(id) }
+        assertEquals(before.likely, engine.get { fault(id) }.likely)
+        engine.get { answerFault(id, row.id, "cannot") }
+        engine.get { restartFault(id) }
+        assertEquals(0, engine.get { fault(id) }.fault.saidCount)
+    }
+
     /** Places, roads, and what there is to know of all that the vehicle has. */
     private fun everywhere(engine: VehicleEngine) {
         engine.get { arriveAt(engine.get { places() }.first { it.id == "ferry" }.id) }
@@ -174,6 +189,7 @@ class EngineTest {
     @Test
     fun whatIsAskedWronglyIsSaidToBeSo() = bench.engine().use { engine ->
         assertTrue(engine.problem { nowPage() } is Problem.Conflict)
+        assertTrue(engine.problem { faults() } is Problem.Conflict)
         assertTrue(engine.problem { pause() } is Problem.Conflict)
         assertEquals(Problem.NotFound("demonstration", "nothing"), engine.problem { addDemo("nothing") })
         engine.get { addDemo("a") }
@@ -190,6 +206,11 @@ class EngineTest {
         assertEquals(Problem.NotFound("alert", "nothing"), engine.problem { alert("nothing") })
         assertEquals(Problem.NotFound("card", "nothing"), engine.problem { card("nothing") })
         assertTrue(engine.problem { leftAnyway("step.in", "") } is Problem.Conflict)
+        assertEquals(Problem.NotFound("fault", "nothing"), engine.problem { fault("nothing") })
+        assertEquals(Problem.NotFound("fault", "nothing"), engine.problem { restartFault("nothing") })
+        assertEquals(Problem.NotFound("check", "tops"), engine.problem { answerFault("pump_never_stops", "tops", "open") })
+        assertTrue(engine.problem { answerFault("pump_never_stops", "taps", "ajar") } is Problem.InvalidInput)
+        assertTrue(engine.problem { undoFault("pump_never_stops") } is Problem.Conflict)
     }
 
     @Test

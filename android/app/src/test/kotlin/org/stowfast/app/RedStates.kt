@@ -12,9 +12,9 @@ import org.stowfast.engine.Problem
 /** What shows red. */
 object RedStates {
     fun screens(ways: Ways): Map<String, @Composable () -> Unit> = mapOf(
-        "red" to { RedScreen(RedState(full.get { alerts() }, problem = null), ways, {}) {} },
-        "red-none" to { RedScreen(RedState(emptyList(), problem = null), ways, {}) {} },
-        "red-failed" to { RedScreen(RedState(null, Problem.Internal("disk I/O error")), ways, {}) {} },
+        "red" to { RedScreen(RedState(full.get { alerts() }, problem = null), ways, {}, {}) {} },
+        "red-none" to { RedScreen(RedState(emptyList(), problem = null), ways, {}, {}) {} },
+        "red-failed" to { RedScreen(RedState(null, Problem.Internal("disk I/O error")), ways, {}, {}) {} },
         "alert" to { alert("waste.full", ways) },
         "alert-uncertain" to { alert("boiler.locked_out", ways) },
         "alert-normal" to { alert("step.open", ways) },

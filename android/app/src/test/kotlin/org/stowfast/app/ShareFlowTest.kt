@@ -69,6 +69,7 @@ class ShareFlowTest : OnScreen() {
                 more("share")
             }
             Place.ALERT -> from(Place.RED, "alert-waste.full")
+            Place.FAULT -> from(Place.FAULTS, "fault-pump_never_stops")
             Place.CARD -> from(Place.CARDS, "card-boiler")
             Place.MAY -> from(Place.STEPS, "may-engine.drive_off")
             Place.CRASH -> {

@@ -110,6 +110,17 @@ class RustVehicleEngine(
 
     override suspend fun may(stepId: String) = ask { may(stepId, clock()) }
 
+    override suspend fun faults() = ask { faults(clock()) }
+
+    override suspend fun fault(faultId: String) = ask { fault(faultId, clock()) }
+
+    override suspend fun answerFault(faultId: String, asked: String, answer: String) =
+        command { answerFault(faultId, asked, answer, clock()) }
+
+    override suspend fun undoFault(faultId: String) = command { undoFault(faultId, clock()) }
+
+    override suspend fun restartFault(faultId: String) = command { restartFault(faultId, clock()) }
+
     override suspend fun log(limit: Int) = ask { log(limit) }
 
     override suspend fun steps() = ask { steps() }

@@ -107,6 +107,21 @@ interface VehicleEngine : AutoCloseable {
     /** Whether a move or look may be taken now, with every reason against it and all cautions. */
     suspend fun may(stepId: String): Outcome<MayPage>
 
+    /** Everything that may not work in the vehicle. */
+    suspend fun faults(): Outcome<List<FaultRow>>
+
+    /** The search for the cause of one of [faults]; it begins with the first answer. */
+    suspend fun fault(faultId: String): Outcome<FaultPage>
+
+    /** Answers what is asked, or of a cause whether it was mended. */
+    suspend fun answerFault(faultId: String, asked: String, answer: String): Outcome<Changes>
+
+    /** Takes back what was said last in a search. */
+    suspend fun undoFault(faultId: String): Outcome<Changes>
+
+    /** Begins a search anew. */
+    suspend fun restartFault(faultId: String): Outcome<Changes>
+
     suspend fun log(limit: Int): Outcome<List<DoneRow>>
 
     /** Every move and look of the vehicle, in walking order. */

@@ -43,6 +43,9 @@ import org.stowfast.app.crash.CrashOffer
 import org.stowfast.app.crash.CrashRoute
 import org.stowfast.app.crash.Crashes
 import org.stowfast.app.drivecard.DriveCardRoute
+import org.stowfast.app.fault.FaultRoute
+import org.stowfast.app.fault.FaultWays
+import org.stowfast.app.faults.FaultsRoute
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.may.MayRoute
@@ -71,7 +74,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY, FAULTS, FAULT }
 
 /**
  * The pages, the way between them, and the notices that a command brought back. It begins where it was when the process
@@ -88,6 +91,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     var card by rememberSaveable { mutableStateOf("") }
     var asked by rememberSaveable { mutableStateOf("") }
     var gauge by rememberSaveable { mutableStateOf("") }
+    var fault by rememberSaveable { mutableStateOf(where.fault) }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
         (engine.notices() as? Outcome.Done)?.let { opened -> notices += opened.value }
@@ -128,7 +132,11 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
         gauge = id
         go(Place.READING)
     }
-    fun fault(@Suppress("UNUSED_PARAMETER") id: String) = go(Place.RED)
+    fun fault(id: String) {
+        fault = id
+        where.fault = id
+        go(Place.FAULT)
+    }
     fun home() {
         while (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
@@ -168,13 +176,15 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.SETTINGS -> SettingsRoute(engine, ways) { go(Place.ABOUT) }
             Place.DRIVE_CARD -> DriveCardRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)
-            Place.RED -> RedRoute(engine, ways, ::alert)
+            Place.RED -> RedRoute(engine, ways, { go(Place.FAULTS) }, ::alert)
             Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep, ::card, ::fault))
             Place.LIFE -> LifeScreen(ways)
             Place.CARDS -> CardsRoute(engine, ways, CardsWays({ go(Place.STEPS) }, ::card, ::alert, ::fault, ::preview))
             Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::fault, ::preview, ::may))
             Place.STEPS -> StepsRoute(engine, ways, ::may)
             Place.MAY -> MayRoute(engine, ways, asked, ::card)
+            Place.FAULTS -> FaultsRoute(engine, ways, ::fault)
+            Place.FAULT -> FaultRoute(engine, ways, fault, FaultWays(::preview, ::may, ::card, ::alert, ::home))
             Place.ABOUT -> AboutScreen(ways, crashes.report != null, ::go)
             Place.LICENCES -> LicencesRoute(ways)
             Place.CRASH -> CrashRoute(ways, crashes)

@@ -14,6 +14,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.red
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -28,18 +29,19 @@ import org.stowfast.engine.Shown
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun RedRoute(engine: VehicleEngine, ways: Ways, onOpen: (String) -> Unit) {
+fun RedRoute(engine: VehicleEngine, ways: Ways, onFaults: () -> Unit, onOpen: (String) -> Unit) {
     val model = viewModel(key = "red") { RedViewModel(engine) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(RedEvent.Shown) }
-    RedScreen(state, ways, onOpen, model::onEvent)
+    RedScreen(state, ways, onFaults, onOpen, model::onEvent)
 }
 
 /** All that this vehicle can show red, each by what is to be seen of it. */
 @Composable
-fun RedScreen(state: RedState, ways: Ways, onOpen: (String) -> Unit, onEvent: (RedEvent) -> Unit) {
+fun RedScreen(state: RedState, ways: Ways, onFaults: () -> Unit, onOpen: (String) -> Unit, onEvent: (RedEvent) -> Unit) {
     Page(stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(RedEvent.Dismiss) }, told = telling(state.rows != null) { red(state) }) {
         item { Text(stringResource(R.string.red_about), style = MaterialTheme.typography.bodyLarge) }
+        item { Door(R.drawable.ic_fault, R.string.faults_heading, stringResource(R.string.faults_door), "faults", onFaults) }
         when {
             state.rows == null -> if (state.problem == null) item { Working() }
             state.rows.isEmpty() -> item { Text(stringResource(R.string.red_none), style = MaterialTheme.typography.bodyLarge) }

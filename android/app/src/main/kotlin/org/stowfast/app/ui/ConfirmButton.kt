@@ -52,7 +52,7 @@ import kotlinx.coroutines.launch
 import org.stowfast.app.R
 
 /** A bounce of the thumb that confirmed one step must not confirm the next. Unit: ms. */
-private const val SETTLE_MS = 350L
+const val SETTLE_MS = 350L
 
 /** How long a deliberate press lasts. Unit: ms. */
 private const val HOLD_MS = 800
