@@ -16,6 +16,7 @@ mod drive_card;
 mod entry;
 mod export;
 mod fault;
+mod figure;
 mod follow;
 mod gas;
 mod gauge;
@@ -33,6 +34,7 @@ mod reserve;
 mod run;
 mod settings;
 mod share;
+mod stay;
 mod stop;
 mod take_back;
 #[cfg(test)]

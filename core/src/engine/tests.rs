@@ -18,6 +18,7 @@ mod report;
 mod reserve;
 mod same_order;
 mod settled;
+mod stay;
 mod take_back;
 mod two;
 mod variant;

@@ -7,6 +7,7 @@ use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Line, Odd};
 
+use crate::ahead::{self, Ahead};
 use crate::fault::{self, Deed, Fault};
 use crate::hint::{did_you_mean, nearest};
 use crate::show::leaving;
@@ -65,6 +66,9 @@ Say and ask
   gauges                what the gauges last said
   read GAUGE VALUE      what a gauge shows now: 2, 45%, 12.3kg, or its word
   reserves              what is left, what is used in a day, what runs out first
+  figures               every FIGURE that only you can tell: people on board, showers a day
+  figure FIGURE VALUE   tell one; unknown where it is no longer known
+  stay NIGHTS           without services: what holds, what to fill or empty before
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
   undo ENTRY…           take entries back, all of them or none
@@ -122,6 +126,7 @@ pub(crate) enum Command {
     Bring(Bring),
     /// Say something in the search for a cause.
     Fault(Fault),
+    Ahead(Ahead),
 }
 
 /// Asks for a page.
@@ -341,10 +346,12 @@ fn of(words: &[&str]) -> Result<Command, lexopt::Error> {
         ["read", gauge, shown @ ..] => Command::Say(Say::Read(own(gauge), shown.join(" "))),
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
-        [first, ..] => match of_vehicles(words)? {
-            Some(command) => command,
-            None => return Err(unknown(first).into()),
-        },
+        [first, ..] => {
+            match of_vehicles(words)?.map_or_else(|| ahead::command(words), |one| Ok(Some(one)))? {
+                Some(command) => command,
+                None => return Err(unknown(first).into()),
+            }
+        }
     })
 }
 
@@ -390,6 +397,6 @@ fn entries(what: &str, first: &str, rest: &[&str]) -> Result<Vec<i64>, lexopt::E
     std::iter::once(&first).chain(rest).map(|entry| number(what, entry)).collect()
 }
 
-fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {
+pub(crate) fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {
     text.parse().map_err(|_| format!("{what}: expected a number, not `{text}`").into())
 }
