@@ -21,6 +21,7 @@ mod page;
 mod place;
 mod reserve;
 mod run;
+mod stay;
 mod stop;
 mod target;
 #[cfg(test)]

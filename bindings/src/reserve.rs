@@ -32,8 +32,12 @@ pub struct ReserveRow {
     pub between_text: Option<String>,
     /// What is used in a day, as an average.
     pub used_text: Option<String>,
+    /// On what that rests.
+    pub rests_text: Option<String>,
     /// How long it lasts at that rate.
     pub left_text: Option<String>,
+    /// How much more goes in for certain before it is full; null where there is nothing to say.
+    pub room_text: Option<String>,
     /// What is missing for that, or did not count.
     pub missing: Vec<String>,
     /// The least used in a day. Unit: mL; of gas by weight g; of a battery, and of gas of which the

@@ -119,6 +119,31 @@ fn reserves_golden_files_hold() {
     assert!(said.contains("metric or imperial"), "{said}");
 }
 
+/// What people tell of themselves, and four nights without services on each vehicle.
+#[test]
+fn stay_golden_files_hold() {
+    for vehicle in ["a", "b", "c"] {
+        let place = Place::new();
+        place.says(MORNING, &["demo", vehicle]);
+        golden(&format!("{vehicle}/figures.txt"), &place.says(MORNING, &["figures"]));
+        for (figure, value) in [("people", "2"), ("flushes_a_day", "4"), ("flush_l", "0.3")] {
+            place.run(MORNING, &["figure", figure, value]);
+        }
+        if vehicle == "c" {
+            place.says(MORNING, &["figure", "showers_a_day", "0.5"]);
+            place.says(MORNING, &["figure", "shower_l", "12"]);
+        }
+        golden(&format!("{vehicle}/stay.txt"), &place.says(MORNING, &["stay", "4"]));
+        golden(&format!("{vehicle}/stay.json"), &place.says(MORNING, &["stay", "4", "--json"]));
+        golden(&format!("{vehicle}/reserves_told.txt"), &place.says(MORNING, &["reserves"]));
+    }
+    let place = Place::new();
+    let said = place.fails(3, &["figure", "people", "0"]);
+    assert!(said.contains("people: expected 1 to 12, in steps of 1"), "{said}");
+    let said = place.fails(3, &["stay", "0"]);
+    assert!(said.contains("nights: expected 1 to 60"), "{said}");
+}
+
 /// Arrived on the road, the vehicle is hooked up, and the order follows from clauses.
 #[test]
 fn arriving_on_hook_up() {
@@ -196,7 +221,7 @@ fn a_list_is_confirmed_with_one_command() {
 fn every_answer_comes_as_json_of_a_known_version() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
-    let asked: [&[&str]; 24] = [
+    let asked: [&[&str]; 27] = [
         &["now"],
         &["targets"],
         &["plan", "ready_to_drive"],
@@ -220,6 +245,9 @@ fn every_answer_comes_as_json_of_a_known_version() {
         &["alert", "fresh.empty"],
         &["cards"],
         &["card", "boiler"],
+        &["figures"],
+        &["figure", "people", "2"],
+        &["stay", "2"],
         &["arrive", "ferry"],
     ];
     for args in asked {
@@ -385,8 +413,13 @@ fn everything_that_can_be_named_is_listed_and_a_wrong_name_finds_it() {
         (["plan", "hookup"], "Did you mean pitched_hookup?"),
         (["alert", "fresh.emty"], "Did you mean fresh.empty? All of them: stowfast alerts"),
         (["card", "bioler"], "Did you mean boiler"),
+        (["figure", "peopel"], "Did you mean people?"),
     ] {
-        let args = if args[0] == "look" { vec![args[0], args[1], "shut"] } else { args.to_vec() };
+        let args = if ["look", "figure"].contains(&args[0]) {
+            vec![args[0], args[1], if args[0] == "look" { "shut" } else { "2" }]
+        } else {
+            args.to_vec()
+        };
         let said = place.fails(3, &args);
         assert!(said.contains(meant), "{args:?}: {said}");
     }
@@ -617,7 +650,7 @@ fn a_file_that_does_not_read_says_where_and_imports_nothing() {
     for (bad, expected) in [
         (text.chars().take(5_000).collect(), "expected the rest of the file: it ends too early"),
         (text.replace("\"act\":\"note\"", "\"act\":\"tick\""), "in entry 7 of \"Wren"),
-        (text.replacen(":3,", ":4,", 1), "a newer Stowfast wrote this one: 4"),
+        (text.replacen(":4,", ":5,", 1), "a newer Stowfast wrote this one: 5"),
         (PACK.to_owned(), "kept.json:1: expected a file that Stowfast exported"),
     ] {
         std::fs::write(&file, bad).unwrap();

@@ -188,6 +188,7 @@ fn entry(ms: i64, facts: Vec<Fact>) -> Entry {
         facts,
         reading: None,
         finding: None,
+        figure: None,
         note: String::new(),
     };
     Entry { seq: ms, said }

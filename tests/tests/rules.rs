@@ -221,6 +221,7 @@ fn entry(seq: i64, at_ms: i64, (act, facts): (Act, Vec<Fact>)) -> Entry {
             facts,
             reading: None,
             finding: None,
+            figure: None,
             note: String::new(),
         },
     }

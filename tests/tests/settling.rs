@@ -37,6 +37,7 @@ fn entry(seq: i64, at: Stamp, act: Act, facts: Vec<Fact>) -> Entry {
             facts,
             reading: None,
             finding: None,
+            figure: None,
             note: String::new(),
         },
     }

@@ -1,6 +1,7 @@
 //! What a catalogue must satisfy before anything is computed from it.
 
 mod alert;
+mod figure;
 mod gesture;
 mod local;
 mod settling;
@@ -38,6 +39,7 @@ pub(super) fn catalogue(catalogue: &Catalogue) -> Result<()> {
     }
     alert::check(catalogue)?;
     symptom::check(catalogue)?;
+    figure::check(catalogue)?;
     for (id, rows) in &catalogue.local {
         local::check(rows).map_err(|detail| fault(&format!("local/{id}.toml"), &detail))?;
     }

@@ -313,6 +313,11 @@ pub struct Gauge {
     /// The setting at which what it shows has run out: below the middle one for what is used up,
     /// above it for what fills.
     pub ends_at: String,
+    /// Which habits use it up or fill it.
+    pub used_by: Option<Habit>,
+    /// Nothing uses it while the vehicle stands.
+    #[serde(default)]
+    pub driving_only: bool,
     /// What only a person knows and bears on whether a reading counts.
     #[serde(default)]
     pub asks: Vec<Ask>,
@@ -327,6 +332,18 @@ pub struct Ask {
     /// Only where the pack says so.
     #[serde(default)]
     pub when: Vec<When>,
+}
+
+/// What people use, as they tell it of themselves; see [`crate::reserve::water`].
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Habit {
+    /// Water from the fresh tank.
+    Fresh,
+    /// What runs into the waste tank.
+    Waste,
+    /// What comes into the cassette.
+    Cassette,
 }
 
 /// What a gauge measures.

@@ -2,6 +2,7 @@
 
 mod alert;
 mod fault;
+mod figure;
 pub mod kind;
 pub mod local;
 mod settling;
@@ -16,7 +17,10 @@ use once_cell::sync::OnceCell;
 use crate::error::{Error, Result};
 pub use alert::{Alert, Condition, Meaning};
 pub use fault::{Answer, Cause, Fault, Helper, Question, Tool};
-pub use kind::{Clause, Gauge, Gesture, Kind, Lasts, Literal, Measured, Move, Severity, Variable};
+pub use figure::Figure;
+pub use kind::{
+    Clause, Gauge, Gesture, Habit, Kind, Lasts, Literal, Measured, Move, Severity, Variable,
+};
 pub use local::{Local, Says};
 pub use settling::Settling;
 pub(crate) use target::back;
@@ -57,6 +61,8 @@ pub struct Catalogue {
     pub alerts: Vec<Alert>,
     /// What may not work, by rank.
     pub faults: Vec<Fault>,
+    /// Numbers that only the people on board can tell, in the order in which they are asked for.
+    pub figures: Vec<Figure>,
     /// Targets by rank, then id.
     pub targets: Vec<Target>,
     /// Rules of countries and carriers.
@@ -84,7 +90,8 @@ impl Catalogue {
     }
 
     /// Reads a catalogue from files named by their path: `kinds/*.toml`, `alerts/*.toml`,
-    /// `faults/*.toml`, `targets/*.toml`, `local/*.toml` and `text/<language>/*.toml`.
+    /// `faults/*.toml`, `figures.toml`, `targets/*.toml`, `local/*.toml` and
+    /// `text/<language>/*.toml`.
     ///
     /// # Errors
     /// [`Error::Catalogue`] names the file and what is wrong.
@@ -93,6 +100,7 @@ impl Catalogue {
             kinds: BTreeMap::new(),
             alerts: Vec::new(),
             faults: Vec::new(),
+            figures: Vec::new(),
             targets: Vec::new(),
             local: Local::new(),
             texts: BTreeMap::new(),
@@ -113,6 +121,10 @@ impl Catalogue {
                 (Some("faults"), Some(symptom), None) => {
                     let fault: Fault = parse(path, content)?;
                     catalogue.faults.push(Fault { symptom: symptom.to_owned(), ..fault });
+                }
+                (Some("figures"), None, None) => {
+                    let file: figure::File = parse(path, content)?;
+                    catalogue.figures.extend(file.figures);
                 }
                 (Some("targets"), Some(id), None) => {
                     let mut target: Target = parse(path, content)?;

@@ -92,6 +92,7 @@ fn entries(id: &str, trip: &str, now: &Stamp) -> Result<Vec<NewEntry>> {
                 .collect(),
             reading: None,
             finding: None,
+            figure: None,
             note: String::new(),
         }
     };

@@ -18,6 +18,7 @@ impl Loaded {
             facts: Vec::new(),
             reading: None,
             finding: None,
+            figure: None,
             note: String::new(),
         }
     }

@@ -33,6 +33,10 @@ impl Loaded {
                 let found = entry.said.finding.iter().map(|one| self.finding_text(words, one));
                 found.collect()
             }
+            Act::Report if entry.said.figure.is_some() => {
+                let told = entry.said.figure.iter().map(|one| Self::figure_said(words, one));
+                told.collect()
+            }
             Act::Report => {
                 let read = entry.said.facts.iter().any(|fact| fact.how == How::Reading);
                 self.facts(words, entry, if read { "log.reading" } else { "log.report" })

@@ -17,6 +17,7 @@ mod emergency;
 mod entry;
 mod export;
 mod fault;
+mod figure;
 mod follow;
 mod gas;
 mod gauge;
@@ -36,6 +37,7 @@ mod run;
 mod settings;
 mod share;
 mod stands;
+mod stay;
 mod stop;
 mod take_back;
 #[cfg(test)]

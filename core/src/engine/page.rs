@@ -5,10 +5,12 @@ mod card;
 mod drive_card;
 mod emergency;
 mod fault;
+mod figure;
 mod fridge;
 mod gauge;
 mod pair;
 mod reserve;
+mod stay;
 mod stop;
 mod target;
 
@@ -17,11 +19,13 @@ pub use card::*;
 pub use drive_card::*;
 pub use emergency::*;
 pub use fault::*;
+pub use figure::*;
 pub use fridge::*;
 pub use gauge::*;
 pub use pair::*;
 pub use reserve::*;
 use serde::{Serialize, Serializer};
+pub use stay::*;
 pub use stop::*;
 pub use target::*;
 

@@ -20,6 +20,7 @@ mod reserve;
 mod same_order;
 mod settled;
 mod stands;
+mod stay;
 mod take_back;
 mod two;
 mod variant;

@@ -102,7 +102,8 @@ impl Engine {
         let gone = gone(words, &fitted, &self.store.entries(vehicle)?);
         let note = text.say("say.log.replaced", &[("file", file)]);
         let (at, run, act, facts) = (now.clone(), None, Act::Note, Vec::new());
-        let said = NewEntry { at, run, act, facts, reading: None, finding: None, note };
+        let said =
+            NewEntry { at, run, act, facts, reading: None, finding: None, figure: None, note };
         let good = match &used {
             Some((_, used)) if *used != pack => Some(used.as_str()),
             Some(_) | None => row.good_pack_toml.as_deref(),

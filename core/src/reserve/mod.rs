@@ -10,6 +10,7 @@ pub mod chemistry;
 pub mod gas;
 pub mod lasting;
 pub mod tank;
+pub mod water;
 
 #[cfg(test)]
 mod tests;

@@ -97,6 +97,22 @@ impl Finding {
     }
 }
 
+/// A number that only the people on board can tell. It counts in an [`Act::Report`].
+#[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Figure {
+    /// What it is of, as the catalogue calls it.
+    pub figure: String,
+    /// The number; `None` where it is no longer known. Unit: thousandths of the figure's own,
+    /// 0 to [`Figure::MILLI_MAX`].
+    pub value_milli: Option<i64>,
+}
+
+impl Figure {
+    /// The most that a figure can be. Unit: thousandths of its unit.
+    pub const MILLI_MAX: i64 = 1_000_000_000;
+}
+
 /// What an entry does.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case", tag = "act")]
@@ -158,6 +174,8 @@ pub struct NewEntry {
     pub reading: Option<Reading>,
     /// What it adds to the search for the cause of a fault.
     pub finding: Option<Finding>,
+    /// The number that it tells, where it does.
+    pub figure: Option<Figure>,
     /// The owner's own words, or empty.
     pub note: String,
 }

@@ -10,7 +10,7 @@ mod tests;
 
 use std::collections::BTreeMap;
 
-pub use entry::{Act, Entry, Fact, Finding, GaugeUnit, How, NewEntry, Reading};
+pub use entry::{Act, Entry, Fact, Figure, Finding, GaugeUnit, How, NewEntry, Reading};
 pub(crate) use fold::voided as fold_voided;
 pub use local::{CARRIER, COUNTRY};
 pub use settle::Held;

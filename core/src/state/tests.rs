@@ -28,6 +28,7 @@ fn entry(seq: i64, at: Stamp, act: Act, facts: &[(&str, &str, How)]) -> Entry {
         facts: facts.collect(),
         reading: None,
         finding: None,
+        figure: None,
         note: String::new(),
     };
     Entry { seq, said }

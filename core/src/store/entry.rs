@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, OptionalExtension, Row, params};
 
-use super::{fact, finding, reading};
+use super::{fact, figure, finding, reading};
 use crate::clock::{Monotonic, Stamp};
 use crate::error::{Error, Result};
 use crate::state::{Act, Entry, NewEntry};
@@ -56,6 +56,7 @@ pub(super) fn insert_as(
     fact::insert(connection, seq, &said.facts)?;
     said.reading.iter().try_for_each(|one| reading::insert(connection, seq, one))?;
     said.finding.iter().try_for_each(|one| finding::insert(connection, seq, one))?;
+    said.figure.iter().try_for_each(|one| figure::insert(connection, seq, one))?;
     Ok(seq)
 }
 
@@ -65,11 +66,12 @@ pub(super) fn newest(connection: &Connection) -> Result<i64> {
     Ok(statement.query_row([], |row| row.get(0))?)
 }
 
-/// A vehicle's entries after `seq` with their facts, readings and findings, by sequence number.
+/// A vehicle's entries after `seq` with their facts, readings, findings and figures, by sequence number.
 pub(super) fn read_since(connection: &Connection, vehicle: i64, seq: i64) -> Result<Vec<Entry>> {
     let mut facts = fact::read_since(connection, vehicle, seq)?.into_iter().peekable();
     let mut readings = reading::read_since(connection, vehicle, seq)?.into_iter().peekable();
     let mut findings = finding::read_since(connection, vehicle, seq)?.into_iter().peekable();
+    let mut figures = figure::read_since(connection, vehicle, seq)?.into_iter().peekable();
     let mut statement = connection.prepare_cached(SELECT)?;
     let mut rows = statement.query([vehicle, seq])?;
     let mut entries = Vec::new();
@@ -82,12 +84,14 @@ pub(super) fn read_since(connection: &Connection, vehicle: i64, seq: i64) -> Res
         entry.said.reading = own.map(|(_, reading)| reading);
         let own = findings.next_if(|(entry_seq, _)| *entry_seq == entry.seq);
         entry.said.finding = own.map(|(_, finding)| finding);
+        let own = figures.next_if(|(entry_seq, _)| *entry_seq == entry.seq);
+        entry.said.figure = own.map(|(_, figure)| figure);
         entries.push(entry);
     }
     Ok(entries)
 }
 
-/// One row, as yet without its facts, reading and finding.
+/// One row, as yet without its facts, reading, finding and figure.
 fn read(row: &Row<'_>) -> Result<Entry> {
     let seq: i64 = row.get(0)?;
     let (ms, boot) = (row.get::<_, Option<i64>>(3)?, row.get::<_, Option<String>>(4)?);
@@ -102,6 +106,7 @@ fn read(row: &Row<'_>) -> Result<Entry> {
         facts: Vec::new(),
         reading: None,
         finding: None,
+        figure: None,
         note: row.get(9)?,
     };
     Ok(Entry { seq, said })

@@ -8,6 +8,7 @@ mod damage;
 mod entry;
 mod export;
 mod fact;
+mod figure;
 mod finding;
 mod open;
 mod reading;

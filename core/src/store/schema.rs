@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, ErrorCode, TransactionBehavior};
 
-use super::{entry, fact, finding, reading, setting, vehicle};
+use super::{entry, fact, figure, finding, reading, setting, vehicle};
 use crate::error::{Error, Result};
 
 /// The steps: the first makes version 1 of nothing, the next version 2 of that. A step that was
@@ -12,6 +12,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("schema/002_reading.sql"),
     include_str!("schema/003_gas.sql"),
     include_str!("schema/004_finding.sql"),
+    include_str!("schema/005_figure.sql"),
 ];
 
 /// Marks a database as ours: `Stow` in ASCII.
@@ -100,6 +101,7 @@ pub(super) fn is_readable(connection: &Connection) -> Result<bool> {
         fact::SELECT,
         reading::SELECT,
         finding::SELECT,
+        figure::SELECT,
         setting::SELECT,
     ];
     for select in selects {

@@ -12,7 +12,7 @@ use std::path::{Path, PathBuf};
 
 use super::*;
 use crate::clock::Monotonic;
-use crate::state::{Act, Fact, Finding, GaugeUnit, How, Reading};
+use crate::state::{Act, Fact, Figure, Finding, GaugeUnit, How, Reading};
 
 const DAY_MS: i64 = 24 * 60 * 60 * 1_000;
 
@@ -34,12 +34,17 @@ fn said(act: Act, facts: Vec<Fact>) -> NewEntry {
         facts,
         reading: None,
         finding: None,
+        figure: None,
         note: String::new(),
     }
 }
 
 fn reading(unit: GaugeUnit, value_milli: i64) -> Reading {
     Reading { gauge: "fresh".into(), unit, value_milli }
+}
+
+fn figure(value_milli: Option<i64>) -> Figure {
+    Figure { figure: "showers_a_day".to_owned(), value_milli }
 }
 
 fn finding(answer: &str) -> Finding {

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::VariableId;
-use crate::catalogue::{Datum, Measured};
+use crate::catalogue::{Datum, Habit, Measured};
 
 /// A fitting of the vehicle.
 #[derive(Debug, Clone)]
@@ -37,6 +37,10 @@ pub struct Gauge {
     pub end: u8,
     /// Use fills it, as a waste tank.
     pub fills: bool,
+    /// Which habits use it up or fill it.
+    pub used_by: Option<Habit>,
+    /// Nothing uses it while the vehicle stands.
+    pub driving_only: bool,
     /// What only a person knows and bears on whether a reading counts.
     pub asks: Vec<VariableId>,
 }

@@ -170,7 +170,8 @@ fn add_gauge(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
         let end = vehicle.setting(variable, &gauge.ends_at).ok()?;
         let count = vehicle.variables.get(variable)?.settings.len();
         let fills = usize::from(end).saturating_mul(2).saturating_add(1) > count;
-        Some(Gauge { variable, of: gauge.of, end, fills, asks })
+        let catalogue::Gauge { of, used_by, driving_only, .. } = *gauge;
+        Some(Gauge { variable, of, end, fills, used_by, driving_only, asks })
     });
     if let Some(fitting) = vehicle.fittings.get_mut(part.number) {
         fitting.gauge = gauge;

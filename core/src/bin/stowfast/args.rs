@@ -6,6 +6,7 @@ use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Line, Odd};
 
+use crate::ahead;
 use crate::command::{Bring, Command, Say, Show};
 use crate::fault::{self, Deed};
 use crate::help::{is_command, unknown};
@@ -157,10 +158,14 @@ fn of(words: &[&str]) -> Result<Command, lexopt::Error> {
         ["log"] => Command::Show(Show::Log(LOG_LINES)),
         ["log", lines] => Command::Show(Show::Log(number("log", lines)?)),
         [first, ..] => {
-            match without_database(words).map_or_else(|| of_vehicles(words), |one| Ok(Some(one)))? {
-                Some(command) => command,
-                None => return Err(unknown(first).into()),
-            }
+            let own = |one: Option<Command>| {
+                one.map_or_else(|| ahead::command(words), |one| Ok(Some(one)))
+            };
+            let other = match without_database(words) {
+                None => own(of_vehicles(words)?)?,
+                known => known,
+            };
+            other.ok_or_else(|| unknown(first))?
         }
     })
 }
@@ -211,6 +216,6 @@ fn entries(what: &str, first: &str, rest: &[&str]) -> Result<Vec<i64>, lexopt::E
     std::iter::once(&first).chain(rest).map(|entry| number(what, entry)).collect()
 }
 
-fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {
+pub(crate) fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {
     text.parse().map_err(|_| format!("{what}: expected a number, not `{text}`").into())
 }

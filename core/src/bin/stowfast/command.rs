@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use stowfast_core::engine::Line;
 
+use crate::ahead::Ahead;
 use crate::fault::Fault;
 
 /// One command.
@@ -25,6 +26,8 @@ pub(crate) enum Command {
     Bring(Bring),
     /// Say something in the search for a cause.
     Fault(Fault),
+    /// Tell or ask of what lies ahead.
+    Ahead(Ahead),
 }
 
 /// Asks for a page.

@@ -59,6 +59,9 @@ Say and ask
   gauges                what the gauges last said
   read GAUGE VALUE      what a gauge shows now: 2, 45%, 12.3kg, or its word
   reserves              what is left, what is used in a day, what runs out first
+  figures               every FIGURE that only you can tell: people on board, showers a day
+  figure FIGURE VALUE   tell one; unknown where it is no longer known
+  stay NIGHTS           without services: what holds, what to fill or empty before
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
   undo ENTRY…           take entries back, all of them or none

@@ -66,6 +66,7 @@ fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String>
         "check" | "cause" => return Some("What is asked: stowfast fault FAULT".to_owned()),
         "card" => ("cards", engine.cards().ok()?.into_iter().map(|row| row.id).collect()),
         "gauge" => ("gauges", engine.gauges(now).ok()?.into_iter().map(|row| row.id).collect()),
+        "figure" => ("figures", engine.figures(now).ok()?.into_iter().map(|row| row.id).collect()),
         "place" => ("places", engine.places().ok()?.into_iter().map(|row| row.id).collect()),
         "entry" | "stuck entry" => ("log", Vec::new()),
         "vehicle" => ("vehicles", Vec::new()),
@@ -113,6 +114,7 @@ fn unfit(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
         | Command::Walk(_)
         | Command::Say(_)
         | Command::Bring(_)
-        | Command::Fault(_) => None,
+        | Command::Fault(_)
+        | Command::Ahead(_) => None,
     }
 }

@@ -1,6 +1,7 @@
 //! The `stowfast` command: the engine on a terminal. Run without arguments it shows a new owner
 //! the leaving routine of an invented vehicle, what blocks driving, and what the fridge runs on.
 
+mod ahead;
 mod args;
 mod called;
 mod carry;
@@ -120,7 +121,8 @@ fn run(asked: &Asked) -> std::result::Result<(), Failure> {
         | Command::Walk(_)
         | Command::Say(_)
         | Command::Bring(_)
-        | Command::Fault(_)) => {
+        | Command::Fault(_)
+        | Command::Ahead(_)) => {
             let mut engine = open(asked, &now)?;
             answer(&mut engine, asked, &out, &now).map_err(|error| {
                 let hint = hint::after(&engine, command, &error, &now);
@@ -138,6 +140,7 @@ fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> R
         Command::Say(what) => out.changes(&say(engine, what, now)?, next(what)),
         Command::Bring(what) => bring(engine, what, out, now),
         Command::Fault(what) => fault::say(engine, what, out, now),
+        Command::Ahead(what) => ahead::answer(engine, what, out, now),
         Command::Help(_)
         | Command::Version
         | Command::Emergency(_)

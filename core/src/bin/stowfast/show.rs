@@ -1,5 +1,6 @@
 //! Pages as lines of text, or as JSON.
 
+mod ahead;
 mod alert;
 mod card;
 mod carry;

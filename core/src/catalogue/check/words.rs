@@ -2,7 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::{Check, alert, local, symptom};
+use super::{Check, alert, figure, local, symptom};
 use crate::card;
 use crate::catalogue::target::BACK;
 use crate::catalogue::{Catalogue, Kind, Literal, Severity, Text};
@@ -16,8 +16,9 @@ pub(super) fn check(catalogue: &Catalogue, text: &Text) -> Check {
             return Err(format!("no words for `{key}`"));
         }
     }
-    let about =
-        |key: &&str| ["kind.", "fault.", "target.", "local."].iter().any(|at| key.starts_with(at));
+    let about = |key: &&str| {
+        ["kind.", "fault.", "figure.", "target.", "local."].iter().any(|at| key.starts_with(at))
+    };
     match text.keys().filter(about).find(|key| !known.contains_key(*key)) {
         Some(key) => Err(format!("words for `{key}`, which nothing says")),
         None => Ok(()),
@@ -39,6 +40,7 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
     }
     catalogue.alerts.iter().for_each(|one| alert::keys(one, &mut keys));
     catalogue.faults.iter().for_each(|one| symptom::keys(one, &mut keys));
+    catalogue.figures.iter().for_each(|one| figure::keys(one, &mut keys));
     for target in &catalogue.targets {
         let own = ["title", "reached"].map(str::to_owned).into_iter();
         let goals = target.goals.iter().map(|goal| format!("goal.{}", goal.id));

@@ -9,7 +9,7 @@ use crate::catalogue::{Target, back};
 use crate::clock::{Monotonic, Stamp};
 use crate::engine::vehicles::read;
 use crate::pack::{self, FITTINGS_MAX};
-use crate::state::{Act, Entry, Fact, Finding, NewEntry, Reading};
+use crate::state::{Act, Entry, Fact, Figure, Finding, NewEntry, Reading};
 use crate::store::{Everything, Kept, VehicleRow, act_of};
 
 /// Most vehicles in a file: more than a hirer's whole fleet. Common practice, no source.
@@ -141,6 +141,7 @@ fn entry(line: &Line, earlier: &Earlier) -> Check<Entry> {
     line.facts.iter().try_for_each(fact)?;
     line.reading.iter().try_for_each(|one| reading(one, &act))?;
     line.finding.iter().try_for_each(|one| finding(one, &act))?;
+    line.figure.iter().try_for_each(|one| figure(one, &act))?;
     let monotonic = line.mono_ms.zip(line.boot.clone()).map(|(ms, boot)| Monotonic { ms, boot });
     let at = Stamp { utc_ms: line.utc_ms, monotonic };
     let said = NewEntry {
@@ -150,6 +151,7 @@ fn entry(line: &Line, earlier: &Earlier) -> Check<Entry> {
         facts: line.facts.clone(),
         reading: line.reading.clone(),
         finding: line.finding.clone(),
+        figure: line.figure.clone(),
         note: line.note.clone(),
     };
     Ok(Entry { seq: line.entry, said })
@@ -178,6 +180,17 @@ fn finding(finding: &Finding, act: &Act) -> Check<()> {
     let names = [symptom, fitting, asked, answer];
     must(names.into_iter().all(|name| is_name(name)), || {
         format!("in a `finding` names of 1 to {NAME_MAX} bytes on one line")
+    })
+}
+
+fn figure(figure: &Figure, act: &Act) -> Check<()> {
+    must(*act == Act::Report, || "a `figure` only in a report".into())?;
+    must(is_name(&figure.figure), || {
+        format!("in a `figure` a name of 1 to {NAME_MAX} bytes on one line")
+    })?;
+    let most = Figure::MILLI_MAX;
+    must(figure.value_milli.is_none_or(|value| (0..=most).contains(&value)), || {
+        format!("in a `figure` a `value_milli` of 0 to {most}")
     })
 }
 

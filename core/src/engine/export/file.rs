@@ -7,7 +7,7 @@ use serde_json::error::Category;
 use serde_json::ser::{Formatter, Serializer};
 
 use crate::error::{Error, Result};
-use crate::state::{Entry, Fact, Finding, NewEntry, Reading};
+use crate::state::{Entry, Fact, Figure, Finding, NewEntry, Reading};
 use crate::store::{Columns, Everything, Kept};
 
 /// Most bytes in a file: ten years of a routine a day, as 300 of 65 steps take 5.5 MB; and still
@@ -15,7 +15,7 @@ use crate::store::{Columns, Everything, Kept};
 pub const BYTES_MAX: usize = 64_000_000;
 
 /// The newest format that this program reads, and writes; it reads the older ones too.
-const VERSION: u32 = 3;
+const VERSION: u32 = 4;
 
 /// Longest piece of a parser's words that is shown. Unit: characters.
 const SAID_MAX: usize = 200;
@@ -74,6 +74,8 @@ pub(super) struct Line {
     pub(super) reading: Option<Reading>,
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) finding: Option<Finding>,
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub(super) figure: Option<Figure>,
 }
 
 impl From<Everything> for File {
@@ -108,7 +110,7 @@ impl From<Entry> for Line {
         let target = columns.target.map(str::to_owned);
         let (mono_ms, boot) =
             said.at.monotonic.as_ref().map(|clock| (clock.ms, clock.boot.clone())).unzip();
-        let NewEntry { at, run, act: _, facts, reading, finding, note } = said;
+        let NewEntry { at, run, act: _, facts, reading, finding, figure, note } = said;
         let (entry, utc_ms) = (seq, at.utc_ms);
         Self {
             entry,
@@ -124,6 +126,7 @@ impl From<Entry> for Line {
             facts,
             reading,
             finding,
+            figure,
         }
     }
 }

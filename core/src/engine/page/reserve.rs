@@ -27,8 +27,13 @@ pub struct ReserveRow {
     pub between_text: Option<String>,
     /// What is used in a day, as an average.
     pub used_text: Option<String>,
+    /// On what that rests: its readings, or what people said of themselves.
+    pub rests_text: Option<String>,
     /// How long it lasts at that rate.
     pub left_text: Option<String>,
+    /// How much more goes in for certain before it is full; `None` of what is used up, where it cannot
+    /// be told, and where it may be full.
+    pub room_text: Option<String>,
     /// What is missing for that, or did not count.
     pub missing: Vec<String>,
     /// The least and the most used in a day. Unit: mL; of gas by weight g; of a battery, and of gas

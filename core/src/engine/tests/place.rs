@@ -100,6 +100,7 @@ fn an_old_log_that_speaks_of_what_is_gone_still_loads() {
         facts: vec![fact],
         reading: None,
         finding: None,
+        figure: None,
         note: String::new(),
     };
     engine.write(&[old]).unwrap();

@@ -29,6 +29,25 @@ impl Words<'_> {
         self.range("reserve.used", &lower.n, lower == upper, &self.written(&upper))
     }
 
+    /// "cooking 6 to 12", or with the unit "cooking 6 to 12 litres", rounded outward.
+    pub(in crate::engine) fn much(
+        &self,
+        what: &str,
+        lower_ml: i64,
+        upper_ml: i64,
+        unit: bool,
+    ) -> String {
+        let (lower, upper) = self.units.volumes(lower_ml, upper_ml, true);
+        let most = if unit { self.written(&upper) } else { upper.n.clone() };
+        let key = match &*lower.n {
+            "0" => "most",
+            n if n == upper.n => "one",
+            _ => "range",
+        };
+        let slots = [("what", what), ("lower", &lower.n), ("upper", &most)];
+        self.say(&format!("reserve.rests.{key}"), &slots)
+    }
+
     /// Both ends in one unit, rounded outward; `fine` as of [`crate::units::Units::volumes`].
     fn ends(&self, amount: Amount, lower: i64, upper: i64, fine: bool) -> (Written, Written) {
         match amount {

@@ -30,9 +30,11 @@ fn random_log(store: &mut Store, vehicle: i64, dice: &mut Dice) {
         let reading = shown.then(|| reading(GaugeUnit::Percent, 42_500));
         let found = act == Act::Report && dice.below(2) == 0;
         let finding = found.then(|| finding("empty"));
+        let told = act == Act::Report && dice.below(2) == 0;
+        let figure = told.then(|| figure(Some(1_500).filter(|_| dice.below(2) == 0)));
         let note = "two\nlines \u{0}".repeat(dice.below(2));
-        let seq =
-            store.append(vehicle, &[NewEntry { at, run, act, facts, reading, finding, note }]);
+        let said = NewEntry { at, run, act, facts, reading, finding, figure, note };
+        let seq = store.append(vehicle, &[said]);
         let seq = seq.unwrap()[0];
         seqs.push(seq);
         if opens {

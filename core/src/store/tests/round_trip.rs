@@ -91,6 +91,7 @@ fn every_act_and_every_how_come_back_as_they_were() {
                     facts: facts.clone(),
                     reading: shown.next().flatten(),
                     finding: (utc_ms != 0).then(|| finding("some, \u{1f690}")),
+                    figure: (utc_ms != 0).then(|| figure((utc_ms > 0).then_some(0))),
                     note: "Zwei Zeilen,\n\"mit\" 'Zeichen' \u{0}\u{1f690}".into(),
                 });
             }

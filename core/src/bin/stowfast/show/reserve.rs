@@ -54,6 +54,7 @@ impl Out {
             ("  ! ", &row.seen_note),
             ("  told:   ", &row.between_text),
             ("  use:    ", &row.used_text),
+            ("          ", &row.rests_text),
         ];
         for (head, said) in lines {
             said.iter().try_for_each(|said| plain(&format!("{head}{said}")))?;
@@ -62,6 +63,7 @@ impl Out {
             let end = format!("{}:", row.end_text);
             plain(&format!("  {end:<7} {left}"))?;
         }
+        row.room_text.iter().try_for_each(|said| plain(&format!("  {said}")))?;
         row.missing.iter().try_for_each(|said| plain(&format!("  {said}")))
     }
 

@@ -1,0 +1,52 @@
+//! Numbers that people told of themselves, and a stay without services.
+
+use stowfast_core::Result;
+use stowfast_core::engine::{FigureRow, StayPage, StayRow};
+
+use super::{BOLD, CAUTION, Out, object, plain};
+
+impl Out {
+    pub(crate) fn figures(&self, rows: &[FigureRow]) -> Result<()> {
+        if self.json {
+            return object("figures", &rows);
+        }
+        for row in rows {
+            let value = row.value_text.as_deref().unwrap_or("not known");
+            let age = row.age_text.as_ref().map_or_else(String::new, |age| format!(" ({age})"));
+            plain(&self.styled(BOLD, &format!("{}: {value}{age}", row.title)))?;
+            plain(&format!("  {}", row.about))?;
+            let FigureRow { id, value_min, value_max, .. } = row;
+            plain(&format!(
+                "  stowfast figure {id} VALUE, {value_min} to {value_max}, or unknown"
+            ))?;
+        }
+        Ok(())
+    }
+
+    pub(crate) fn stay(&self, page: &StayPage) -> Result<()> {
+        if self.json {
+            return object("stay", page);
+        }
+        plain(&self.styled(BOLD, &page.title))?;
+        plain(&page.holds_text)?;
+        page.rows.iter().try_for_each(|row| self.stay_row(row))?;
+        plain("")?;
+        plain(&page.about)
+    }
+
+    fn stay_row(&self, row: &StayRow) -> Result<()> {
+        plain("")?;
+        plain(&self.styled(BOLD, &format!("{}: {}", row.title, row.holds_text)))?;
+        let lines = [
+            ("  as it is:  ", &row.left_text),
+            ("  the stay:  ", &row.used_text),
+            ("  ", &row.rests_text),
+        ];
+        for (head, said) in lines {
+            said.iter().try_for_each(|said| plain(&format!("{head}{said}")))?;
+        }
+        let mut before = row.do_text.iter();
+        before.try_for_each(|said| plain(&self.styled(CAUTION, &format!("  → {said}"))))?;
+        row.missing.iter().try_for_each(|said| plain(&format!("  {said}")))
+    }
+}

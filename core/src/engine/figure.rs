@@ -1,0 +1,142 @@
+//! Numbers that only the people on board can tell: asked for, kept in the log, and given to what
+//! reckons with them.
+
+use super::Engine;
+use super::loaded::Loaded;
+use super::page::{Changes, FigureRow};
+use super::words::Words;
+use crate::catalogue;
+use crate::clock::Stamp;
+use crate::error::{Error, Result};
+use crate::reserve::water::Habits;
+use crate::reserve::whole;
+use crate::state::{Act, Entry, Figure, NewEntry};
+
+const MILLI: u32 = 1_000;
+
+impl Engine {
+    /// Every number that this vehicle asks of the people on board, as far as they told it.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn figures(&self, now: &Stamp) -> Result<Vec<FigureRow>> {
+        let loaded = self.at(now)?;
+        let words = loaded.words(&self.language)?;
+        Ok(loaded.asked().map(|figure| loaded.figure_row(&words, figure, now)).collect())
+    }
+
+    /// Records such a number; `None` where it is no longer known.
+    ///
+    /// # Units
+    /// `value`: the figure's own, as its row has it.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for a number that this vehicle does not ask for, [`Error::InvalidInput`] for
+    /// one that is out of range or between two steps.
+    pub fn tell_figure(&mut self, id: &str, value: Option<f64>, now: &Stamp) -> Result<Changes> {
+        let loaded = self.at(now)?;
+        let none = || Error::NotFound { kind: "figure", id: id.to_owned() };
+        let figure = loaded.asked().find(|figure| figure.id == id).ok_or_else(none)?;
+        let value_milli = value.map(|value| in_steps(figure, value)).transpose()?;
+        let told = Figure { figure: figure.id.clone(), value_milli };
+        let entry = NewEntry { run: None, figure: Some(told), ..loaded.entry(Act::Report, now) };
+        self.finish(&[entry], Vec::new(), now)
+    }
+}
+
+/// A number in thousandths, if it is one of the figure's.
+fn in_steps(figure: &catalogue::Figure, value: f64) -> Result<i64> {
+    let catalogue::Figure { id, min, max, step, .. } = figure;
+    let own = |value: f64| whole(id, value, MILLI, 0..=Figure::MILLI_MAX);
+    let expected = || Error::InvalidInput {
+        field: id.clone(),
+        expected: format!("{min} to {max}, in steps of {step}"),
+    };
+    let milli = own(value).map_err(|_| expected())?;
+    let fits =
+        (own(*min)?..=own(*max)?).contains(&milli) && milli.checked_rem(own(*step)?) == Some(0);
+    fits.then_some(milli).ok_or_else(expected)
+}
+
+/// The number of so many thousandths.
+fn of_milli(milli: i64) -> f64 {
+    f64::from(u32::try_from(milli).unwrap_or(u32::MAX)) / f64::from(MILLI)
+}
+
+impl Loaded {
+    /// What this vehicle asks for, in the catalogue's order.
+    fn asked(&self) -> impl Iterator<Item = &'static catalogue::Figure> {
+        let fitted = |kind: &String| self.vehicle.of_kind(kind).next().is_some();
+        self.catalogue.figures.iter().filter(move |one| one.kinds.iter().any(fitted))
+    }
+
+    /// Where a number was last told, and what.
+    fn told_figure(&self, id: &str) -> Option<(&Entry, i64)> {
+        let counted = self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq));
+        let told = counted.filter_map(|entry| Some((entry, entry.said.figure.as_ref()?)));
+        let (entry, last) = told.rev().find(|(_, figure)| figure.figure == id)?;
+        Some((entry, last.value_milli?))
+    }
+
+    fn figure_row(&self, words: &Words, figure: &catalogue::Figure, now: &Stamp) -> FigureRow {
+        let told = self.told_figure(&figure.id);
+        let value = told.map(|(_, milli)| of_milli(milli));
+        let say = |it: &str| words.text.say(&format!("figure.{}.{it}", figure.id), &[]);
+        FigureRow {
+            id: figure.id.clone(),
+            title: say("title"),
+            about: say("about"),
+            value,
+            value_text: value.map(|value| words.figure(&figure.id, value)),
+            age_text: told.map(|(entry, _)| words.age(self.age_of_entry(entry, now))),
+            value_min: figure.min,
+            value_max: figure.max,
+            value_step: figure.step,
+        }
+    }
+
+    /// What people told of themselves, as far as this vehicle has what it is about.
+    pub(super) fn habits(&self) -> Habits {
+        let told = |id: &str| self.told_figure(id).map(|(_, milli)| milli);
+        let has = |kind: &str| self.vehicle.of_kind(kind).next().is_some();
+        let from_fresh = |(_, toilet): (usize, &crate::vehicle::Fitting)| {
+            toilet.word("flush_from") == Some("fresh_tank")
+        };
+        Habits {
+            people: told("people").map(|milli| milli.div_euclid(i64::from(MILLI))),
+            showers_milli: if has("shower") { told("showers_a_day") } else { Some(0) },
+            shower_ml: told("shower_l"),
+            flushes_milli: told("flushes_a_day"),
+            flush_ml: told("flush_l"),
+            flush_from_fresh: self.vehicle.of_kind("cassette_toilet").any(from_fresh),
+        }
+    }
+
+    /// What an entry tells of a number.
+    pub(super) fn figure_said(words: &Words, figure: &Figure) -> String {
+        let said = match figure.value_milli {
+            Some(milli) => words.figure(&figure.figure, of_milli(milli)),
+            None => words.say("not_known", &[]),
+        };
+        let title = words.figure_title(&figure.figure);
+        words.say("log.figure", &[("title", &title), ("what", &said)])
+    }
+}
+
+impl Words<'_> {
+    /// What a number is called that people tell.
+    pub(super) fn figure_title(&self, id: &str) -> String {
+        self.text.say(&format!("figure.{id}.title"), &[])
+    }
+
+    /// A number that people told, with what it counts.
+    fn figure(&self, id: &str, value: f64) -> String {
+        let n = match self.units.value(id, value) {
+            Some(written) => self.written(&written),
+            None => value.to_string(),
+        };
+        let one = format!("figure.{id}.said_one");
+        let key = if n == "1" && self.text.has(&one) { one } else { format!("figure.{id}.said") };
+        self.text.say(&key, &[("n", &n)])
+    }
+}

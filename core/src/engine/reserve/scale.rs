@@ -1,0 +1,59 @@
+//! What a gauge measures, in small units, and where it ends.
+
+use crate::catalogue::Measured;
+use crate::engine::gas;
+use crate::engine::gauge::bands;
+use crate::error::Result;
+use crate::reserve::{Amount, Bands, whole};
+use crate::state::Reading;
+use crate::vehicle::{Fitting, Gauge};
+
+/// What a gauge measures, and where it ends.
+pub(in crate::engine) struct Scale {
+    pub(in crate::engine) bands: Bands,
+    /// The whole, in the unit of `amount`.
+    pub(in crate::engine) capacity: i64,
+    pub(in crate::engine) amount: Amount,
+    /// Where use ends.
+    pub(in crate::engine) end: i64,
+    fills: bool,
+}
+
+impl Scale {
+    pub(in crate::engine) fn of(fitting: &Fitting, gauge: &Gauge) -> Result<Self> {
+        let (capacity, amount) = match gauge.of {
+            Measured::Tank => {
+                let litres = fitting.number("capacity_l").unwrap_or(0.0);
+                let whole = whole("capacity_l", litres, 1_000, 0..=Reading::MILLI_MAX)?;
+                (whole, Amount::Millilitres)
+            }
+            Measured::Battery => (Amount::WHOLE_PERMILLE, Amount::Permille),
+            Measured::Gas => gas::holds(fitting)?,
+        };
+        let bands = bands(fitting)?;
+        let (lower, upper) = bands.stretch(usize::from(gauge.end), capacity);
+        let end = if gauge.fills { lower } else { upper };
+        Ok(Self { bands, capacity, amount, end, fills: gauge.fills })
+    }
+
+    pub(in crate::engine) fn band(&self, place: u8) -> (i64, i64) {
+        self.bands.stretch(usize::from(place), self.capacity)
+    }
+
+    /// What is left of a level, until the end.
+    pub(in crate::engine) fn turned(&self, (lower, upper): (i64, i64)) -> (i64, i64) {
+        if self.fills {
+            (self.end.saturating_sub(upper), self.end.saturating_sub(lower))
+        } else {
+            (lower.saturating_sub(self.end), upper.saturating_sub(self.end))
+        }
+    }
+
+    /// The level of what is left.
+    pub(in crate::engine) fn level(&self, (lower, upper): (i64, i64)) -> (i64, i64) {
+        if self.fills {
+            return self.turned((lower, upper));
+        }
+        (lower.saturating_add(self.end), upper.saturating_add(self.end))
+    }
+}
