@@ -87,6 +87,8 @@ private fun Reserve(row: ReserveRow, onRead: () -> Unit) {
         }
         row.leftText?.let { Named(stringResource(R.string.reserve_left, row.endText), it) }
         row.usedText?.let { Named(stringResource(R.string.reserve_used), it) }
+        row.restsText?.let { Text(it, style = MaterialTheme.typography.bodyMedium, color = muted) }
+        row.roomText?.let { Text(it, style = MaterialTheme.typography.bodyLarge) }
         row.betweenText?.let { Named(stringResource(R.string.reserve_between), it) }
         row.seenText?.let { seen -> Named(stringResource(R.string.reserve_seen), listOfNotNull(seen, row.seenAgeText).joinToString(", ")) }
         if (!row.seenCounts) NotCounted(row.seenNote)

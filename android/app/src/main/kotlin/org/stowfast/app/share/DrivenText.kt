@@ -38,6 +38,8 @@ private fun Told.reserve(row: ReserveRow) {
     if (row.first) say(R.string.reserve_first)
     row.leftText?.let { named(context.getString(R.string.reserve_left, row.endText), it) }
     row.usedText?.let { named(R.string.reserve_used, it) }
+    say(row.restsText)
+    say(row.roomText)
     row.betweenText?.let { named(R.string.reserve_between, it) }
     row.seenText?.let { seen -> named(R.string.reserve_seen, listOfNotNull(seen, row.seenAgeText).joinToString()) }
     if (!row.seenCounts) say(row.seenNote ?: context.getString(R.string.reserve_not_counted))
