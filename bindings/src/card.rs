@@ -100,6 +100,8 @@ pub enum HitKind {
     Fault,
     /// A way to somewhere: one of [`Engine::targets`].
     Routine,
+    /// What threatens people, whether an alarm for it is fitted or not.
+    Emergency,
 }
 
 /// A page that answers an owner's words.

@@ -125,7 +125,7 @@ fn stay_golden_files_hold() {
     for vehicle in ["a", "b", "c"] {
         let place = Place::new();
         place.says(MORNING, &["demo", vehicle]);
-        golden(&format!("{vehicle}/figures.txt"), &place.says(MORNING, &["figures"]));
+        golden(&format!("stay/{vehicle}_figures.txt"), &place.says(MORNING, &["figures"]));
         for (figure, value) in [("people", "2"), ("flushes_a_day", "4"), ("flush_l", "0.3")] {
             place.run(MORNING, &["figure", figure, value]);
         }
@@ -133,9 +133,12 @@ fn stay_golden_files_hold() {
             place.says(MORNING, &["figure", "showers_a_day", "0.5"]);
             place.says(MORNING, &["figure", "shower_l", "12"]);
         }
-        golden(&format!("{vehicle}/stay.txt"), &place.says(MORNING, &["stay", "4"]));
-        golden(&format!("{vehicle}/stay.json"), &place.says(MORNING, &["stay", "4", "--json"]));
-        golden(&format!("{vehicle}/reserves_told.txt"), &place.says(MORNING, &["reserves"]));
+        golden(&format!("stay/{vehicle}_stay.txt"), &place.says(MORNING, &["stay", "4"]));
+        golden(
+            &format!("stay/{vehicle}_stay.json"),
+            &place.says(MORNING, &["stay", "4", "--json"]),
+        );
+        golden(&format!("stay/{vehicle}_reserves_told.txt"), &place.says(MORNING, &["reserves"]));
     }
     let place = Place::new();
     let said = place.fails(3, &["figure", "people", "0"]);

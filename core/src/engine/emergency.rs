@@ -6,7 +6,7 @@ use crate::catalogue::{Catalogue, text};
 use crate::error::{Error, Result};
 
 /// What may threaten people, as it is listed.
-const PERILS: [&str; 4] = ["co", "gas", "smoke", "fire"];
+pub(super) const PERILS: [&str; 4] = ["co", "gas", "smoke", "fire"];
 
 /// What to do in every peril or in one of them, in `language`.
 ///

@@ -3,6 +3,7 @@
 use std::sync::PoisonError;
 
 use super::super::Engine;
+use super::super::emergency::PERILS;
 use super::super::loaded::Loaded;
 use super::super::page::{HitKind, HitRow};
 use super::super::words::Words;
@@ -75,7 +76,7 @@ impl Loaded {
             HitKind::Card => *named || own.is_some_and(|own| own.id == hit.id),
             HitKind::Routine => *named,
             HitKind::Fault => true,
-            HitKind::Alert => false,
+            HitKind::Alert | HitKind::Emergency => false,
         };
         if rows.iter().take(place).all(yields)
             && let Some(before) = rows.get_mut(..=place)
@@ -106,7 +107,9 @@ impl Loaded {
         let faults = self.vehicle.faults.iter().map(|fault| self.fault_found(words, fault));
         let targets = self.catalogue.targets.iter().filter(|one| self.lacking(one).is_none());
         let routines = targets.map(|target| routine_found(words, &target.id));
-        let pages: Vec<_> = cards.chain(alerts).chain(faults).chain(routines).collect();
+        let perils = PERILS.iter().map(|peril| peril_found(words, peril));
+        let pages: Vec<_> =
+            cards.chain(alerts).chain(faults).chain(routines).chain(perils).collect();
         let listed = pages.iter().map(|(row, lines)| Page { sort: sort(row), lines });
         let index = Index::new(&listed.collect::<Vec<_>>(), Speech::of(words.text))?;
         Ok(Finder { index, pages, units: self.units })
@@ -174,6 +177,18 @@ fn routine_found(words: &Words, target: &str) -> (HitRow, Lines) {
     (hit(HitKind::Routine, target.to_owned(), title, String::new()), lines)
 }
 
+/// What threatens people, whether an alarm for it is fitted or not.
+fn peril_found(words: &Words, peril: &str) -> (HitRow, Lines) {
+    let key = |it: &str| format!("say.emergency.{peril}.{it}");
+    let say = |it: &str| words.text.say(&key(it), &[]);
+    let title = say("title");
+    let mut lines = vec![(Part::Title, title.clone())];
+    lines.extend(own(words, &key("words")));
+    lines.extend(say("do").lines().map(|line| (Part::Body, line.to_owned())));
+    let row = hit(HitKind::Emergency, peril.to_owned(), title, String::new());
+    (HitRow { emergency: true, ..row }, lines)
+}
+
 /// What an owner may call it: one thing between commas.
 fn own(words: &Words, key: &str) -> Lines {
     named(words.text.get(key).unwrap_or_default())
@@ -188,7 +203,7 @@ fn sort(row: &HitRow) -> Sort {
     match row.kind {
         HitKind::Fault => Sort::Amiss,
         _ if row.emergency => Sort::Life,
-        HitKind::Card | HitKind::Alert | HitKind::Routine => Sort::Plain,
+        HitKind::Card | HitKind::Alert | HitKind::Routine | HitKind::Emergency => Sort::Plain,
     }
 }
 

@@ -97,6 +97,8 @@ pub enum HitKind {
     Fault,
     /// A way to somewhere; its id is one of [`super::TargetRow`].
     Routine,
+    /// What threatens people; its id is one of [`super::PerilRow`].
+    Emergency,
 }
 
 /// A page that answers an owner's words.

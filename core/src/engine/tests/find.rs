@@ -67,20 +67,45 @@ fn every_hit_leads_to_a_page() {
         let engine = demo(id);
         let targets = engine.targets().unwrap();
         let mut kinds = Vec::new();
-        for asked in ["gas", "water", "winter", "fridge", "leave", "battery", "e", "red lamp"] {
+        for asked in
+            ["gas", "water", "winter", "fridge", "leave", "battery", "e", "red lamp", "on fire"]
+        {
             for hit in engine.find(asked).unwrap() {
                 let leads = match hit.kind {
                     HitKind::Card => engine.card(&hit.id, &at(0)).is_ok(),
                     HitKind::Alert => engine.alert(&hit.id, &at(0)).is_ok(),
                     HitKind::Fault => engine.fault(&hit.id, &at(0)).is_ok(),
                     HitKind::Routine => targets.iter().any(|known| known.id == hit.id),
+                    HitKind::Emergency => crate::engine::emergency("en", Some(&hit.id)).is_ok(),
                 };
                 assert!(leads, "{hit:?}");
                 kinds.push(hit.kind);
             }
         }
-        for kind in [HitKind::Card, HitKind::Alert, HitKind::Fault, HitKind::Routine] {
+        use HitKind::{Alert, Card, Emergency, Fault, Routine};
+        for kind in [Card, Alert, Fault, Routine, Emergency] {
             assert!(kinds.contains(&kind), "{id}: no {kind:?}");
+        }
+    }
+}
+
+/// Also where no alarm for it is fitted.
+#[test]
+fn what_threatens_people_comes_first_in_every_vehicle() {
+    for id in ["a", "b", "c"] {
+        let engine = demo(id);
+        for (asked, peril) in [
+            ("smell of gas", "gas"),
+            ("gas leak", "gas"),
+            ("carbon monoxide", "co"),
+            ("the van is on fire", "fire"),
+            ("smoke inside", "smoke"),
+        ] {
+            let found = engine.find(asked).unwrap();
+            assert!(found.first().is_some_and(|hit| hit.emergency), "{id} {asked}: {found:?}");
+            let own = |hit: &&HitRow| hit.kind == HitKind::Emergency;
+            let first = found.iter().find(own).map(|hit| hit.id.as_str());
+            assert_eq!(first, Some(peril), "{id} {asked}");
         }
     }
 }
@@ -245,7 +270,9 @@ fn where_life_may_be_meant_it_comes_first() {
     ] {
         let engine = demo("c");
         let first = engine.find(asked).unwrap().remove(0);
-        assert_eq!((first.kind, first.id.as_str()), (HitKind::Alert, alert), "{asked}");
+        // The peril itself, or the alarm that warns of it.
+        let peril = alert.split('_').next().unwrap_or_default();
+        assert!([alert, peril].contains(&first.id.as_str()), "{asked}: {first:?}");
         assert!(first.emergency, "{asked}");
     }
 }
@@ -257,7 +284,7 @@ fn only_an_alarm_that_sounds_is_marked_as_one() {
         ["alarm", "smoke", "gas", "co alarm", "red lamp", "battery low", "brakes"]
             .iter()
             .flat_map(|asked| engine.find(asked).unwrap())
-            .filter(|hit| hit.emergency)
+            .filter(|hit| hit.emergency && hit.kind == HitKind::Alert)
             .map(|hit| hit.id)
             .collect();
     marked.sort();

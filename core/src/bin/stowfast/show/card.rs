@@ -35,6 +35,7 @@ impl Out {
                 HitKind::Alert => "alert",
                 HitKind::Fault => "fault",
                 HitKind::Routine => "plan",
+                HitKind::Emergency => "emergency",
             };
             plain(&self.styled(FAINT, &format!("      stowfast {command} {}", row.id)))
         })

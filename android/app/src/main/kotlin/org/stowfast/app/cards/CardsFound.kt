@@ -84,6 +84,7 @@ private fun CardsWays.open(row: HitRow) = when (row.kind) {
     HitKind.ALERT -> alert(row.id)
     HitKind.FAULT -> fault(row.id)
     HitKind.ROUTINE -> preview(row.id)
+    HitKind.EMERGENCY -> Unit
 }
 
 /** What sort of page it is, and where or how. */
@@ -99,6 +100,7 @@ fun HitKind.word(): Int = when (this) {
     HitKind.ALERT -> R.string.hit_alert
     HitKind.FAULT -> R.string.hit_fault
     HitKind.ROUTINE -> R.string.hit_routine
+    HitKind.EMERGENCY -> R.string.emergency
 }
 
 @DrawableRes
@@ -107,4 +109,5 @@ private fun HitKind.mark(): Int = when (this) {
     HitKind.ALERT -> R.drawable.ic_red
     HitKind.FAULT -> R.drawable.ic_fault
     HitKind.ROUTINE -> R.drawable.ic_route
+    HitKind.EMERGENCY -> R.drawable.ic_danger
 }
