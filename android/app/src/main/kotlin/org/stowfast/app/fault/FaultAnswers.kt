@@ -44,7 +44,7 @@ private const val LARGE_LETTERS = 1.3f
 /** How many answers fit below each other before they take two columns. */
 private const val IN_A_COLUMN = 3
 
-/** How many answers stand side by side in a wide window. */
+/** How many answers stand side by side in a wide window at most. */
 private const val IN_A_ROW = 3
 
 /** How much of the window the answers take at most; beyond it they scroll. */
@@ -63,7 +63,7 @@ fun Answers(asked: Asked, onEvent: (FaultEvent) -> Unit) {
     }
     val window = LocalConfiguration.current
     val columns = when {
-        wide() -> IN_A_ROW
+        wide() -> asked.answers.size.coerceIn(1, IN_A_ROW)
         window.fontScale < LARGE_LETTERS && asked.answers.size > IN_A_COLUMN -> 2
         else -> 1
     }

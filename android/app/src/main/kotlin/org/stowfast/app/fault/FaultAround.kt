@@ -57,12 +57,18 @@ internal fun LazyListScope.around(page: FaultPage, on: FaultWays, onEvent: (Faul
     }
 }
 
+/** What may show red with it, but for what does so now. */
+fun FaultPage.mayShow() = showsRed - alerts.toSet()
+
+/** The cards that belong to it, but for those of the cause. */
+fun FaultPage.otherCards() = found?.cards.orEmpty().toSet().let { named -> cards - named }
+
 /** What may belong to it, but for what stands above already. */
 private fun LazyListScope.linked(page: FaultPage, on: FaultWays) {
-    val red = page.showsRed - page.alerts.toSet()
+    val red = page.mayShow()
     if (red.isNotEmpty()) item { SectionHeading(stringResource(R.string.fault_may_show)) }
     for (alert in red) link("alert", R.drawable.ic_red, alert, on.alert)
-    val cards = page.cards - page.found?.cards.orEmpty().toSet()
+    val cards = page.otherCards()
     if (cards.isNotEmpty()) item { SectionHeading(stringResource(R.string.hit_card)) }
     for (card in cards) link("card", R.drawable.ic_card, card, on.card)
 }

@@ -6,6 +6,8 @@ import org.stowfast.app.fault.FaultState
 import org.stowfast.app.fault.first
 import org.stowfast.app.fault.lasts
 import org.stowfast.app.fault.later
+import org.stowfast.app.fault.mayShow
+import org.stowfast.app.fault.otherCards
 import org.stowfast.app.faults.FaultsState
 import org.stowfast.app.faults.word
 import org.stowfast.engine.CauseRow
@@ -86,8 +88,8 @@ private fun Told.around(page: FaultPage) {
     part()
     say(page.expectedText)
     section(R.string.fault_settled, page.settled)
-    section(R.string.fault_may_show, (page.showsRed - page.alerts.toSet()).map { it.title })
-    section(R.string.hit_card, (page.cards - page.found?.cards.orEmpty().toSet()).map { it.title })
+    section(R.string.fault_may_show, page.mayShow().map { it.title })
+    section(R.string.hit_card, page.otherCards().map { it.title })
     part()
     say(R.string.fault_source, page.source, page.likelihood)
 }
