@@ -62,13 +62,13 @@ fun StayRoute(engine: VehicleEngine, ways: Ways, on: StayWays) {
 @Composable
 fun StayScreen(state: StayState, ways: Ways, on: StayWays, onEvent: (StayEvent) -> Unit) {
     Page(stringResource(R.string.stay_heading), ways, trouble(state.problem) { onEvent(StayEvent.Dismiss) }, told = telling(state.page != null) { stay(state) }) {
-        item { SectionHeading(stringResource(R.string.stay_nights)) }
-        item { Nights(state.nights, onEvent) }
         val page = state.page
         when {
             page == null -> if (state.problem == null) item { Working() }
             page.rows.isEmpty() -> item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
             else -> {
+                item { SectionHeading(stringResource(R.string.stay_nights)) }
+                item { Nights(state.nights, onEvent) }
                 item { Verdict(page) }
                 item { Door(R.drawable.ic_note, R.string.stay_say, null, "figures", on.figures) }
                 items(page.rows, key = { it.id }) { Reserve(it) { on.read(it.id) } }
@@ -138,5 +138,5 @@ private fun Holds?.look(): VerdictLook = when (this) {
     Holds.YES -> VerdictLook(R.drawable.mark_clear, roles.clear)
     Holds.PERHAPS -> VerdictLook(R.drawable.mark_unknown, roles.unknown)
     Holds.NO -> VerdictLook(R.drawable.mark_blocked, roles.blocked)
-    null -> VerdictLook(R.drawable.ic_question, roles.quiet)
+    null -> VerdictLook(R.drawable.ic_question, roles.unknown)
 }
