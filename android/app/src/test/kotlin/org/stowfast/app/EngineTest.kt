@@ -56,6 +56,7 @@ class EngineTest {
         engine.get { enterReading(gauge.id, gauge.unit, gauge.choices.first().value) }
         assertTrue(engine.get { log(5) }.size == 5)
         reserves(engine, gauge.id)
+        stay(engine)
         redAndCards(engine)
         faults(engine)
         everywhere(engine)
@@ -107,6 +108,22 @@ class EngineTest {
         assertTrue(before.betweenText != engine.get { reserves() }.rows.first { it.id == gauge }.betweenText)
         engine.get { setUnits("metric") }
         assertTrue(engine.problem { setUnits("cubits") } is Problem.InvalidInput)
+    }
+
+    /** What people tell of themselves, and what comes of it for a stay. */
+    private fun stay(engine: VehicleEngine) {
+        assertEquals(null, engine.get { figures() }.single { it.id == "people" }.value)
+        val before = engine.get { stay(3) }
+        engine.get { tellFigure("people", 2.0) }
+        assertEquals(2.0, engine.get { figures() }.single { it.id == "people" }.value)
+        val after = engine.get { stay(3) }
+        assertEquals(3L, after.nights)
+        assertTrue("${after.rows}", after.rows.any { it.doText != null && it.holds != null } && after != before)
+        engine.get { tellFigure("people", null) }
+        assertEquals(before, engine.get { stay(3) })
+        assertTrue(engine.problem { tellFigure("people", 0.0) } is Problem.InvalidInput)
+        assertEquals(Problem.NotFound("figure", "guests"), engine.problem { tellFigure("guests", 1.0) })
+        assertTrue(engine.problem { stay(0) } is Problem.InvalidInput)
     }
 
     private fun redAndCards(engine: VehicleEngine) {

@@ -50,7 +50,7 @@ object ReserveStates {
     private fun Scene.read(gauge: String, unit: GaugeUnit, value: Double) = get { enterReading(gauge, unit, value) }
 
     @Composable
-    private fun reserves(state: ReserveState, ways: Ways) = ReserveScreen(state, ways, {}) {}
+    private fun reserves(state: ReserveState, ways: Ways) = ReserveScreen(state, ways, {}, {}) {}
 
     @Composable
     private fun reading(gauge: String, ways: Ways) = ReadingScreen(ReadingState(unread.get { gauges() }, asked = gauge, open = gauge, problem = null), ways) {}

@@ -71,6 +71,17 @@ class ResumeTest : OnScreen() {
     }
 
     @Test
+    fun theNightsThatWereChosenAreChosenStill() {
+        chooseDemo()
+        tap("reserves")
+        tap("stay")
+        tap("nights-7")
+        die(save())
+        screen.onNodeWithTag("nights-7").assertIsSelected()
+        screen.onNodeWithText(engine.get { stay(7) }.title).assertExists()
+    }
+
+    @Test
     fun whoeverLeftOnPurposeBeginsAtHome() {
         chooseDemo()
         openLeaving()

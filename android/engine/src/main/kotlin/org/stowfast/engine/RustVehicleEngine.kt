@@ -93,6 +93,12 @@ class RustVehicleEngine(
 
     override suspend fun reserves() = ask { reserves(clock()) }
 
+    override suspend fun figures() = ask { figures(clock()) }
+
+    override suspend fun tellFigure(figureId: String, value: Double?) = command { tellFigure(figureId, value, clock()) }
+
+    override suspend fun stay(nights: Long) = ask { stay(nights, clock()) }
+
     override suspend fun units() = ask { units() }
 
     override suspend fun setUnits(units: String) = command { setUnits(units) }

@@ -84,6 +84,15 @@ interface VehicleEngine : AutoCloseable {
     /** Every tank, cassette and battery: what is left, what is used and how long it lasts. */
     suspend fun reserves(): Outcome<ReservePage>
 
+    /** Every number that only the people on board can tell, as far as they told it. */
+    suspend fun figures(): Outcome<List<FigureRow>>
+
+    /** Tells one of [figures], in its own unit; null where it is no longer known. */
+    suspend fun tellFigure(figureId: String, value: Double?): Outcome<Changes>
+
+    /** Whether every reserve holds for so many nights without services, and what to see to before. */
+    suspend fun stay(nights: Long): Outcome<StayPage>
+
     /** How quantities are written on every page: `metric` or `imperial`. */
     suspend fun units(): Outcome<String>
 

@@ -46,6 +46,7 @@ import org.stowfast.app.drivecard.DriveCardRoute
 import org.stowfast.app.fault.FaultRoute
 import org.stowfast.app.fault.FaultWays
 import org.stowfast.app.faults.FaultsRoute
+import org.stowfast.app.figures.FiguresRoute
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.may.MayRoute
@@ -61,6 +62,8 @@ import org.stowfast.app.routine.RoutineRoute
 import org.stowfast.app.routine.RoutineWays
 import org.stowfast.app.settings.SettingsRoute
 import org.stowfast.app.shared.SharedRoute
+import org.stowfast.app.stay.StayRoute
+import org.stowfast.app.stay.StayWays
 import org.stowfast.app.steps.StepsRoute
 import org.stowfast.app.target.TargetRoute
 import org.stowfast.app.things.ThingsRoute
@@ -74,7 +77,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY, FAULTS, FAULT }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY, FAULTS, FAULT, FIGURES, STAY }
 
 /**
  * The pages, the way between them, and the notices that a command brought back. It begins where it was when the process
@@ -172,7 +175,9 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.THINGS -> ThingsRoute(engine, ways)
             Place.FRIDGE -> FridgeRoute(engine, ways, ::preview)
             Place.READING -> ReadingRoute(engine, ways, gauge)
-            Place.RESERVES -> ReserveRoute(engine, ways, ::read)
+            Place.RESERVES -> ReserveRoute(engine, ways, ::go, ::read)
+            Place.FIGURES -> FiguresRoute(engine, ways)
+            Place.STAY -> StayRoute(engine, ways, StayWays(::read) { go(Place.FIGURES) })
             Place.SETTINGS -> SettingsRoute(engine, ways) { go(Place.ABOUT) }
             Place.DRIVE_CARD -> DriveCardRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)

@@ -8,11 +8,8 @@ import androidx.compose.foundation.layout.Row
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.size
 import androidx.compose.foundation.lazy.items
-import androidx.compose.foundation.text.KeyboardActions
-import androidx.compose.foundation.text.KeyboardOptions
 import androidx.compose.material3.Icon
 import androidx.compose.material3.MaterialTheme
-import androidx.compose.material3.OutlinedTextField
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
@@ -26,7 +23,6 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.painterResource
 import androidx.compose.ui.res.stringResource
-import androidx.compose.ui.text.input.KeyboardType
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
@@ -34,8 +30,8 @@ import org.stowfast.app.R
 import org.stowfast.app.share.reading
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.ChoiceButton
-import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.NumberField
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
@@ -45,12 +41,11 @@ import org.stowfast.app.ui.grown
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.app.ui.word
+import org.stowfast.app.ui.written
 import org.stowfast.engine.GaugeRow
 import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.QuestionRow
 import org.stowfast.engine.VehicleEngine
-import java.text.NumberFormat
-import java.text.ParsePosition
 
 @Composable
 fun ReadingRoute(engine: VehicleEngine, ways: Ways, gauge: String) {
@@ -166,37 +161,7 @@ private fun Lamps(lit: Int, of: Int, modifier: Modifier) {
 
 @Composable
 private fun Typed(gauge: GaugeRow, onEvent: (ReadingEvent) -> Unit) {
-    var text by rememberSaveable(gauge.id) { mutableStateOf("") }
-    val value = number(text)
-    fun enter() {
-        if (value != null) onEvent(ReadingEvent.Enter(gauge.id, gauge.unit, value))
-    }
-    val format = NumberFormat.getNumberInstance()
-    Column(verticalArrangement = Arrangement.spacedBy(8.dp)) {
-        OutlinedTextField(
-            text,
-            { text = it },
-            Modifier.fillMaxWidth().testTag("type-" + gauge.id),
-            textStyle = MaterialTheme.typography.headlineMedium,
-            label = { Text(stringResource(R.string.reading_shows)) },
-            singleLine = true,
-            suffix = { Text(stringResource(gauge.unit.word())) },
-            supportingText = {
-                val (least, most) = listOf(gauge.valueMin, gauge.valueMax).map(format::format)
-                Text(stringResource(R.string.reading_range, least, most, stringResource(gauge.unit.word())))
-            },
-            keyboardOptions = KeyboardOptions(keyboardType = KeyboardType.Decimal),
-            keyboardActions = KeyboardActions(onDone = { enter() }),
-        )
-        MainButton(stringResource(R.string.reading_record), ::enter)
-    }
-}
-
-/** A number as it is written where the phone is used; a point is taken everywhere. */
-private fun number(text: String): Double? {
-    val trimmed = text.trim()
-    if (trimmed.isEmpty()) return null
-    trimmed.toDoubleOrNull()?.let { return it }
-    val position = ParsePosition(0)
-    return NumberFormat.getNumberInstance().parse(trimmed, position)?.toDouble()?.takeIf { position.index == trimmed.length }
+    val unit = stringResource(gauge.unit.word())
+    val range = stringResource(R.string.reading_range, written(gauge.valueMin), written(gauge.valueMax), unit)
+    NumberField(gauge.id, stringResource(R.string.reading_shows), range, unit) { onEvent(ReadingEvent.Enter(gauge.id, gauge.unit, it)) }
 }

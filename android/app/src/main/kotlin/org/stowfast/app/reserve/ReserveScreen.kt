@@ -16,8 +16,10 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.frame.Place
 import org.stowfast.app.share.reserves
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Named
 import org.stowfast.app.ui.Page
@@ -33,22 +35,24 @@ import org.stowfast.engine.ReserveRow
 import org.stowfast.engine.VehicleEngine
 
 @Composable
-fun ReserveRoute(engine: VehicleEngine, ways: Ways, onRead: (String) -> Unit) {
+fun ReserveRoute(engine: VehicleEngine, ways: Ways, go: (Place) -> Unit, onRead: (String) -> Unit) {
     val model = viewModel(key = "reserve") { ReserveViewModel(engine) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(ReserveEvent.Shown) }
-    ReserveScreen(state, ways, onRead, model::onEvent)
+    ReserveScreen(state, ways, go, onRead, model::onEvent)
 }
 
 /** What is left of everything that runs out or fills, and how long it lasts. [onRead] is given the gauge to read. */
 @Composable
-fun ReserveScreen(state: ReserveState, ways: Ways, onRead: (String) -> Unit, onEvent: (ReserveEvent) -> Unit) {
+fun ReserveScreen(state: ReserveState, ways: Ways, go: (Place) -> Unit, onRead: (String) -> Unit, onEvent: (ReserveEvent) -> Unit) {
     Page(stringResource(R.string.reserve_heading), ways, trouble(state.problem) { onEvent(ReserveEvent.Dismiss) }, told = telling(state.page != null) { reserves(state) }) {
         val page = state.page
         when {
             page == null -> if (state.problem == null) item { Working() }
             page.rows.isEmpty() -> item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
             else -> {
+                item { Door(R.drawable.ic_clock, R.string.stay_heading, null, "stay") { go(Place.STAY) } }
+                item { Door(R.drawable.ic_note, R.string.figures_heading, null, "figures") { go(Place.FIGURES) } }
                 item { First(page) }
                 page.gasText?.let { gas -> item { Gas(gas) } }
                 items(page.rows, key = { it.id }) { Reserve(it) { onRead(it.id) } }
