@@ -55,6 +55,23 @@ class ReserveFlowTest : OnScreen() {
     }
 
     @Test
+    fun whatFillsSaysOnWhatItsUseRestsAndHowMuchMoreGoesIn() {
+        open()
+        read("waste", 0)
+        bench.pass(DAY_MS)
+        read("waste", 1)
+        back()
+        bench.pass(HOUR_MS)
+        engine.get { report("waste.level", "empty") }
+        tap("reserves")
+        page("reserve-waste", tag = true)
+        val row = row("waste")
+        sees(requireNotNull(row.restsText))
+        sees(requireNotNull(row.roomText))
+        draw("real-reserve-room")
+    }
+
+    @Test
     fun aReadingThatDoesNotCountSaysWhy() {
         open()
         engine.get { report("pitch.ground", "sloping") }
