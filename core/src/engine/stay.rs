@@ -38,11 +38,13 @@ impl Engine {
         let stay = Stay { loaded: &loaded, words: &words, nights, now };
         let living = known.iter().filter(|one| !one.gauge.driving_only);
         let rows: Vec<_> = living.map(|one| stay.row(one)).collect::<Result<_>>()?;
-        let all = rows.iter().filter_map(|row| row.holds).min();
-        let holds_text = stay.all_text(&rows, all);
+        let worst = rows.iter().filter_map(|row| row.holds).min();
+        let holds_text = stay.all_text(&rows, worst);
         let title = stay.nights_text("title");
         let about = words.say("stay.about", &[]);
-        Ok(StayPage { nights, title, holds: all, holds_text, rows, about })
+        let unknown = rows.iter().any(|row| row.holds.is_none());
+        let holds = worst.filter(|worst| *worst != Holds::Yes || !unknown);
+        Ok(StayPage { nights, title, holds, holds_text, rows, about })
     }
 }
 

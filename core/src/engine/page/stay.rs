@@ -43,7 +43,8 @@ pub struct StayPage {
     pub nights: i64,
     /// What is asked.
     pub title: String,
-    /// Whether all of it holds as it is: the worst that is known; `None` where nothing is.
+    /// Whether all of it holds as it is: the worst that is known; `None` where nothing is, and where what
+    /// is known holds but not all is known.
     pub holds: Option<Holds>,
     /// The same in words, with what ends first.
     pub holds_text: String,

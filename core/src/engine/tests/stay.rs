@@ -118,6 +118,8 @@ fn a_longer_stay_never_holds_better() {
         (1..=12).map(|nights| row(&engine, nights, "fresh").holds.unwrap()).collect();
     assert!(holds.is_sorted_by(|one, next| one >= next), "{holds:?}");
     assert_eq!((holds[0], holds[11]), (Holds::Yes, Holds::No));
+    // What is known holds, but not everything is known.
+    assert_eq!(engine.stay(12, &at(0)).unwrap().holds, Some(Holds::No));
 }
 
 #[test]

@@ -92,7 +92,7 @@ private fun Nights(chosen: Long, onEvent: (StayEvent) -> Unit) {
 
 @Composable
 private fun Verdict(page: StayPage) {
-    val look = page.look()
+    val look = page.holds.look()
     Panel(Modifier.testTag("holds").semantics { liveRegion = LiveRegionMode.Polite }, tone = look.tone) {
         Marked(look.mark, tint = look.tone.mark, size = 36.dp) {
             Text(page.title, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleLarge)
@@ -126,11 +126,6 @@ private fun Reserve(row: StayRow, onRead: () -> Unit) {
         QuietButton(stringResource(R.string.reading_enter), onRead, button, R.drawable.ic_look)
     }
 }
-
-/** All of it holds only where nothing of it is unknown; what does not hold counts without the rest. */
-@Composable
-private fun StayPage.look(): VerdictLook =
-    if (holds == Holds.YES && rows.any { it.holds == null }) null.look() else holds.look()
 
 /** Four shapes, so that they differ without colour. */
 @Composable
