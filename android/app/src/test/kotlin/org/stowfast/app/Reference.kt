@@ -8,7 +8,9 @@ import java.awt.image.BufferedImage
 import java.awt.image.DataBuffer
 import java.awt.image.IndexColorModel
 import java.io.File
+import javax.imageio.IIOImage
 import javax.imageio.ImageIO
+import javax.imageio.ImageWriteParam
 import kotlin.math.abs
 
 /** The pictures that the app is held to, a sheet of them in each file of src/test/screenshots. */
@@ -79,7 +81,16 @@ private class Colours(colours: List<Int>) {
         val image = BufferedImage(bitmap.width, bitmap.height, BufferedImage.TYPE_BYTE_INDEXED, few)
         image.raster.setPixels(0, 0, bitmap.width, bitmap.height, pixels(bitmap).map { index.getValue(nearest(it)) }.toIntArray())
         file.parentFile?.mkdirs()
-        ImageIO.write(image, "png", file)
+        val writer = ImageIO.getImageWritersByFormatName("png").next()
+        // No quality is lost: it is how long to look for a shorter file.
+        val short = writer.defaultWriteParam.apply { compressionMode = ImageWriteParam.MODE_EXPLICIT }.apply { compressionQuality = 0f }
+        file.outputStream().use { bytes ->
+            ImageIO.createImageOutputStream(bytes).use { out ->
+                writer.output = out
+                writer.write(null, IIOImage(image, null, null), short)
+            }
+        }
+        writer.dispose()
     }
 
     companion object {
