@@ -223,6 +223,9 @@ fn fill(words: &Words, page: &mut FridgePage, inputs: &Inputs, now: &Stamp) -> R
             }
         })
         .collect();
+    if advice.next.is_some_and(|next| next.source == Source::Gas) {
+        page.cautions.insert(0, words.say("fridge.hazard.lights_later", &[]));
+    }
     Ok(())
 }
 

@@ -30,6 +30,9 @@ impl Loaded {
         let met = asked.saturating_sub(items.len()).to_string();
         let all = asked.to_string();
         let (headline, detail) = match verdict.kind {
+            _ if wheels.is_some() && known_bad > 0 => {
+                (words.count("verdict.on_the_road_wrong", known_bad), String::new())
+            }
             _ if wheels.is_some() => (words.say("verdict.on_the_road", &[]), String::new()),
             VerdictKind::Clear => (
                 words.say("verdict.clear", &[("n", &all)]),
@@ -38,10 +41,13 @@ impl Loaded {
                     None => words.say("verdict.clear_detail_plain", &[]),
                 },
             ),
-            VerdictKind::Blocked => (
-                words.count("verdict.blocked", known_bad),
-                words.say("verdict.detail", &[("met", &met), ("n", &all)]),
-            ),
+            VerdictKind::Blocked => {
+                let unknown = items.len().saturating_sub(known_bad);
+                let key = if unknown == 0 { "verdict.detail" } else { "verdict.detail_unknown" };
+                let unknown = unknown.to_string();
+                let slots = [("met", &*met), ("n", &all), ("unknown", &unknown)];
+                (words.count("verdict.blocked", known_bad), words.say(key, &slots))
+            }
             VerdictKind::Unknown => (
                 words.count("verdict.unknown", items.len()),
                 words.say("verdict.detail", &[("met", &met), ("n", &all)]),

@@ -148,7 +148,10 @@ fn a_report_out_of_order_is_taken_warned_about_and_planned_from() {
     let mut engine = demo();
     engine.open_run("ready_to_drive", &at(1)).unwrap();
     let changes = engine.tick("lead.disconnect_vehicle", &at(2)).unwrap();
-    assert!(changes.warnings.iter().any(|line| line.contains("bare live pins")), "{changes:?}");
+    assert!(
+        changes.warnings.iter().any(|line| line.contains("open to rain and fingers")),
+        "{changes:?}"
+    );
     let page = engine.routine(&at(2)).unwrap().unwrap();
     assert_eq!(page.verdict, VerdictKind::Blocked);
     let first: Vec<_> = page.steps.iter().take(2).map(|step| step.id.as_str()).collect();

@@ -49,7 +49,7 @@ fn a_live_connector_says_what_to_leave_alone_and_the_one_way_out() {
     assert!(changes.warnings[0].starts_with("Do not touch the connector."), "{changes:?}");
     let page = engine.routine(&at(1)).unwrap().unwrap();
     assert!(page.warnings[0].contains("dry-footed"), "{:?}", page.warnings);
-    let row = row(&engine, "bare live pins");
+    let row = row(&engine, "open to rain and fingers");
     assert_eq!(row.wanted, "plug of the mains lead: out of the post", "never the connector in");
     assert_eq!(row.zone_title, "Supply post");
     assert!(row.caution.unwrap().starts_with("Do not touch the connector."));
