@@ -92,10 +92,12 @@ impl Engine {
         let told: Vec<_> = loaded.state.local.values().map(|(file, _)| file).collect();
         let row = |file: &String, one: &local::Row| {
             let says = one.says_at(now.utc_ms);
-            let key = match says {
-                Says::Allowed => "allowed",
-                Says::Ask => "ask",
-                Says::Forbidden => "forbidden",
+            let key = match (says, one.says) {
+                (Says::Allowed, _) => "allowed",
+                (Says::Forbidden, _) => "forbidden",
+                (Says::Ask, Says::Ask) => "ask",
+                (Says::Ask, Says::Allowed) => "old_allowed",
+                (Says::Ask, Says::Forbidden) => "old_forbidden",
             };
             RuleRow {
                 place: file.clone(),
