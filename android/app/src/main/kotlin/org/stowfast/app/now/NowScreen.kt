@@ -98,7 +98,7 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, list: LazyListSt
         ways,
         trouble(state.problem) { onEvent(NowEvent.Dismiss) },
         list,
-        bottom = { Next(page, on, onEvent) },
+        bottom = { Next(page, state.road, on, onEvent) },
         told = { now(state) },
         beside = beside,
     ) {
@@ -114,8 +114,9 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, list: LazyListSt
  * clear list to drive off, else the routine.
  */
 @Composable
-private fun Next(page: NowPage, on: NowWays, onEvent: (NowEvent) -> Unit) {
+private fun Next(page: NowPage, road: String?, on: NowWays, onEvent: (NowEvent) -> Unit) {
     val clear = page.verdict == VerdictKind.CLEAR
+    val run = page.run?.takeIf { it.targetId != road }
     val main = Modifier.testTag("next")
     val stands = page.stands
     when {
@@ -129,7 +130,7 @@ private fun Next(page: NowPage, on: NowWays, onEvent: (NowEvent) -> Unit) {
             val text = if (stands.finished) stands.targetTitle else stringResource(R.string.now_go_on, stands.targetTitle)
             MainButton(text, { on.preview(stands.targetId) }, main, icon = R.drawable.ic_route)
         }
-        clear && page.run == null -> UnderThumb({ RoutineButton(null, quiet = true, on.go, onEvent) }) {
+        clear && run == null -> UnderThumb({ RoutineButton(page.run, quiet = true, on.go, onEvent) }) {
             MainButton(stringResource(R.string.drive_off), { onEvent(NowEvent.Leave) }, main, icon = R.drawable.ic_van)
         }
         clear -> UnderThumb({ LesserButton(stringResource(R.string.drive_off), R.drawable.ic_van) { onEvent(NowEvent.Leave) } }) {

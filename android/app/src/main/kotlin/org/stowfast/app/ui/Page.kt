@@ -214,26 +214,35 @@ fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) 
     }
 }
 
+/** From this size of letters on, *Emergency* has a row of its own: its word is never left out. */
+private const val LARGE = 1.3f
+
 @Composable
 private fun TopBar(title: String, ways: Ways, modifier: Modifier) {
-    Row(
-        modifier.fillMaxWidth().heightIn(min = 60.dp).padding(start = if (ways.back == null) 16.dp else 4.dp, end = 16.dp),
-        verticalAlignment = Alignment.CenterVertically,
-        horizontalArrangement = Arrangement.spacedBy(4.dp),
-    ) {
-        if (ways.back != null) {
-            IconButton(ways.back) { Icon(painterResource(R.drawable.ic_back), stringResource(R.string.back), Modifier.size(grown(24.dp))) }
+    val large = LocalDensity.current.fontScale >= LARGE
+    Column(modifier.fillMaxWidth()) {
+        Row(
+            Modifier.fillMaxWidth().heightIn(min = 60.dp).padding(start = if (ways.back == null) 16.dp else 4.dp, end = 16.dp),
+            verticalAlignment = Alignment.CenterVertically,
+            horizontalArrangement = Arrangement.spacedBy(4.dp),
+        ) {
+            if (ways.back != null) {
+                IconButton(ways.back) { Icon(painterResource(R.drawable.ic_back), stringResource(R.string.back), Modifier.size(grown(24.dp))) }
+            }
+            Text(
+                title,
+                Modifier.weight(1f).padding(top = 6.dp, end = 6.dp, bottom = 6.dp).semantics { heading() },
+                style = MaterialTheme.typography.titleLarge.copy(lineBreak = LineBreak.Heading),
+            )
+            if (ways.emergency != null && !large) EmergencyButton(ways.emergency)
         }
-        Text(
-            title,
-            Modifier.weight(1f).padding(top = 6.dp, end = 6.dp, bottom = 6.dp).semantics { heading() },
-            style = MaterialTheme.typography.titleLarge.copy(lineBreak = LineBreak.Heading),
-        )
-        if (ways.emergency != null) EmergencyButton(ways.emergency)
+        if (ways.emergency != null && large) {
+            Box(Modifier.padding(start = 16.dp, end = 16.dp, bottom = 8.dp)) { EmergencyButton(ways.emergency) }
+        }
     }
 }
 
-/** One tap from everywhere. Its word gives way to the title where letters are large; its name stays. */
+/** One tap from everywhere. */
 @Composable
 private fun EmergencyButton(onClick: () -> Unit) {
     val name = stringResource(R.string.emergency)
@@ -250,8 +259,6 @@ private fun EmergencyButton(onClick: () -> Unit) {
         horizontalArrangement = Arrangement.spacedBy(8.dp),
     ) {
         Icon(painterResource(R.drawable.ic_emergency), null, Modifier.size(20.dp), tint = tone.ink)
-        if (LocalDensity.current.fontScale < 1.3f) {
-            Text(name, color = tone.ink, style = MaterialTheme.typography.labelMedium)
-        }
+        Text(name, color = tone.ink, style = MaterialTheme.typography.labelMedium)
     }
 }
