@@ -196,7 +196,8 @@ fn fill(words: &Words, page: &mut FridgePage, inputs: &Inputs, now: &Stamp) -> R
     let advice = advise(inputs)?;
     page.source = source(advice.source);
     page.headline = words.say(&format!("fridge.headline_{}", named(advice.source)), &[]);
-    page.why = advice.because.iter().map(|one| because(words, *one)).collect();
+    let by_hand = advice.because.iter().any(|one| matches!(one, Because::SetByHand(_)));
+    page.why = advice.because.iter().map(|one| because(words, *one, by_hand)).collect();
     if let Some(next) = advice.next {
         let time = words.time(next.in_ms);
         let said = words.say(&format!("fridge.source.{}", named(next.source)), &[]);
@@ -265,8 +266,10 @@ pub(super) fn setting(selector: Selector) -> &'static str {
     }
 }
 
-fn because(words: &Words, because: Because) -> String {
+/// A reason in words; set `by_hand`, nothing comes first.
+fn because(words: &Words, because: Because, by_hand: bool) -> String {
     let key = match because {
+        Because::MainsReaches if by_hand => "mains_there",
         Because::SwitchedOff => "switched_off",
         Because::SetByHand(_) => "set_by_hand",
         Because::MainsReaches => "mains_reaches",

@@ -160,3 +160,28 @@ fn departures_are_offered_at_full_hours_that_are_still_to_come() {
         assert!(on_gas().fridge_for(choice, &at(10)).is_ok());
     }
 }
+
+/// By hand it stays where it was set: mains that is there comes first of nothing.
+#[test]
+fn what_was_set_by_hand_has_no_reason_of_the_automatic() {
+    let mut engine = demo();
+    tell(&mut engine, &[("fridge.selector", "gas")], &at(0));
+    let why = engine.fridge(&at(10)).unwrap().unwrap().why;
+    assert!(why.contains(&"Mains reaches the vehicle.".to_owned()), "{why:?}");
+    assert!(why.iter().all(|one| !one.contains("comes first")), "{why:?}");
+    tell(&mut engine, &[("fridge.selector", "auto")], &at(11));
+    let why = engine.fridge(&at(12)).unwrap().unwrap().why;
+    assert!(why[0].ends_with("mains comes first."), "{why:?}");
+}
+
+/// Whoever waits for gas at a pump is told before it lights by itself.
+#[test]
+fn before_gas_lights_by_itself_the_page_says_to_switch_it_off() {
+    let mut engine = demo();
+    tell(&mut engine, &[("fridge.selector", "auto"), ("lead.post_end", "out")], &at(0));
+    tell(&mut engine, &[("gas_left.valve", "open"), ("engine.running", "on")], &at(0));
+    tell(&mut engine, &[("engine.running", "off")], &at(5));
+    let page = engine.fridge(&at(6)).unwrap().unwrap();
+    assert!(page.next_text.is_some_and(|next| next.starts_with("Then gas")));
+    assert!(page.cautions[0].starts_with("It lights gas by itself then."), "{:?}", page.cautions);
+}
