@@ -193,8 +193,8 @@ impl Loaded {
         &'a self,
         fault: &'a Fault,
     ) -> impl DoubleEndedIterator<Item = (i64, &'a Finding)> {
-        let own = self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq));
-        let own = own.filter_map(|entry| Some((entry.seq, entry.said.finding.as_ref()?)));
+        let own =
+            self.counted().filter_map(|entry| Some((entry.seq, entry.said.finding.as_ref()?)));
         let own: Vec<_> = own.filter(|(_, one)| one.is_of(&self.vehicle, fault)).collect();
         let begun = own.iter().rposition(|(_, one)| one.asked == Finding::AGAIN);
         // What is said after it was mended begins anew too.

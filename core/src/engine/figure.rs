@@ -72,8 +72,7 @@ impl Loaded {
 
     /// Where a number was last told, and what.
     fn told_figure(&self, id: &str) -> Option<(&Entry, i64)> {
-        let counted = self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq));
-        let told = counted.filter_map(|entry| Some((entry, entry.said.figure.as_ref()?)));
+        let told = self.counted().filter_map(|entry| Some((entry, entry.said.figure.as_ref()?)));
         let (entry, last) = told.rev().find(|(_, figure)| figure.figure == id)?;
         Some((entry, last.value_milli?))
     }

@@ -73,6 +73,11 @@ impl Loaded {
         Self { state: self.state.at(&self.vehicle, now), ..self.clone() }
     }
 
+    /// The log without what was taken back, in its order.
+    pub(super) fn counted(&self) -> impl DoubleEndedIterator<Item = &Entry> {
+        self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq))
+    }
+
     /// Takes what was just written to the log.
     pub(super) fn extend(&mut self, entries: &[Entry]) {
         let voids = entries.iter().any(|entry| matches!(entry.said.act, Act::Void { .. }));

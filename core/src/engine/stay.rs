@@ -40,7 +40,7 @@ impl Engine {
         let rows: Vec<_> = living.map(|one| stay.row(one)).collect::<Result<_>>()?;
         let worst = rows.iter().filter_map(|row| row.holds).min();
         let holds_text = stay.all_text(&rows, worst);
-        let title = stay.nights_text("title");
+        let title = words.count("stay.title", usize::try_from(nights).unwrap_or(0));
         let about = words.say("stay.about", &[]);
         let unknown = rows.iter().any(|row| row.holds.is_none());
         let holds = worst.filter(|worst| *worst != Holds::Yes || !unknown);
@@ -191,9 +191,5 @@ impl Stay<'_> {
         };
         let unknown = titles(None);
         if unknown.is_empty() { known } else { format!("{known} {}", say("not_known", &unknown)) }
-    }
-
-    fn nights_text(&self, key: &str) -> String {
-        self.words.count(&format!("stay.{key}"), usize::try_from(self.nights).unwrap_or(0))
     }
 }

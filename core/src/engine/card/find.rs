@@ -11,7 +11,6 @@ use crate::card::search::{Hit, Index, Page, Part, Sort, Speech};
 use crate::card::{self, SECTIONS};
 use crate::catalogue::Severity;
 use crate::error::Result;
-use crate::units::Units;
 use crate::vehicle::{Alert, Fault, Fitting, Literal};
 
 /// An alarm of life among so many hits may be what is meant.
@@ -25,8 +24,6 @@ type Lines = Vec<(Part, String)>;
 pub(in super::super) struct Finder {
     index: Index,
     pages: Vec<(HitRow, Lines)>,
-    /// How its quantities are written.
-    units: Units,
 }
 
 impl Engine {
@@ -39,7 +36,7 @@ impl Engine {
     pub fn find(&self, asked: &str) -> Result<Vec<HitRow>> {
         let loaded = self.loaded()?;
         let mut kept = loaded.finder.lock().unwrap_or_else(PoisonError::into_inner);
-        let finder = match kept.take().filter(|finder| finder.units == self.units) {
+        let finder = match kept.take() {
             Some(finder) => finder,
             None => loaded.finder(&loaded.words(&self.language)?)?,
         };
@@ -112,7 +109,7 @@ impl Loaded {
             cards.chain(alerts).chain(faults).chain(routines).chain(perils).collect();
         let listed = pages.iter().map(|(row, lines)| Page { sort: sort(row), lines });
         let index = Index::new(&listed.collect::<Vec<_>>(), Speech::of(words.text))?;
-        Ok(Finder { index, pages, units: self.units })
+        Ok(Finder { index, pages })
     }
 
     fn card_found(&self, words: &Words, number: usize, fitting: &Fitting) -> (HitRow, Lines) {

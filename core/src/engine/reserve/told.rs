@@ -22,7 +22,7 @@ impl Loaded {
     ) -> Vec<Told> {
         let mut told = Vec::new();
         let mut before: Option<&Stamp> = None;
-        for entry in self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq)) {
+        for entry in self.counted() {
             let at = &entry.said.at;
             if before.is_some_and(|before| before.age_ms(at).is_none()) {
                 told.push(Told::Clock);
@@ -119,8 +119,7 @@ impl Loaded {
 
     /// What was last read of a gauge, whether it counts or not.
     pub(super) fn last_read(&self, id: &str) -> Option<(&Entry, &Reading)> {
-        let counted = self.entries.iter().filter(|entry| !self.voided.contains(&entry.seq));
-        let read = counted.filter_map(|entry| Some((entry, entry.said.reading.as_ref()?)));
+        let read = self.counted().filter_map(|entry| Some((entry, entry.said.reading.as_ref()?)));
         read.rev().find(|(_, reading)| reading.gauge == id)
     }
 
