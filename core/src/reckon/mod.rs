@@ -1,0 +1,7 @@
+//! Numbers by physics and tables: what is asked of them stands in each module, with its model, its
+//! units, its sources and how wrong it may be. Nothing here knows words, the engine or a clock.
+
+mod between;
+pub mod wind;
+
+pub use between::Between;
