@@ -2,26 +2,29 @@
 //! then rows.
 
 use std::collections::BTreeMap;
+use std::io;
 use std::path::Path;
 
 /// The rows of a table, each by its columns; what is no number is left out.
-#[must_use]
-pub fn table(name: &str) -> Vec<BTreeMap<String, f64>> {
+///
+/// # Errors
+/// Where there is no such file.
+pub fn table(name: &str) -> io::Result<Vec<BTreeMap<String, f64>>> {
     let number = |(column, value): (String, String)| Some((column, value.parse().ok()?));
-    words(name).into_iter().map(|row| row.into_iter().filter_map(number).collect()).collect()
+    let numbers = |row: BTreeMap<String, String>| row.into_iter().filter_map(number).collect();
+    Ok(words(name)?.into_iter().map(numbers).collect())
 }
 
 /// The same, all of it as it stands.
 ///
-/// # Panics
+/// # Errors
 /// Where there is no such file.
-#[must_use]
-pub fn words(name: &str) -> Vec<BTreeMap<String, String>> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("data").join(name);
-    let text = std::fs::read_to_string(&path).unwrap_or_else(|error| panic!("{path:?}: {error}"));
+pub fn words(name: &str) -> io::Result<Vec<BTreeMap<String, String>>> {
+    let text =
+        std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("data").join(name))?;
     let mut lines = text.lines().filter(|line| !line.starts_with('#') && !line.is_empty());
     let columns: Vec<_> = lines.next().unwrap_or_default().split(',').map(str::to_owned).collect();
     let row =
         |line: &str| columns.iter().cloned().zip(line.split(',').map(str::to_owned)).collect();
-    lines.map(row).collect()
+    Ok(lines.map(row).collect())
 }
