@@ -80,7 +80,7 @@ static MEASURES: [Measure; 11] = [
 ];
 
 /// The same everywhere. Of a pack's value the sentence itself names such a unit.
-static SAME: [Measure; 13] = [
+static SAME: [Measure; 14] = [
     measure("_w", "watts", "watts"),
     measure("_kwh", "kilowatt_hours", "kilowatt_hours"),
     measure("_wh", "watt_hours", "watt_hours"),
@@ -92,6 +92,7 @@ static SAME: [Measure; 13] = [
     measure("_mm2", "square_millimetres", "square_millimetres"),
     measure("_m2", "square_metres", "square_metres"),
     measure("_g", "grams", "grams"),
+    measure("_g_an_hour", "grams_an_hour", "grams_an_hour"),
     measure("_deg", "degrees", "degrees"),
     measure("_min", "minutes", "minutes"),
 ];

@@ -15,7 +15,18 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 1] = [(&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")])];
+const ASKED: [Case; 2] = [
+    (
+        &["gas", "--mix", "mix60", "--low", "-5"],
+        &[
+            ("heating_gas_kw", "2"),
+            ("heating_gas_h_a_day", "10"),
+            ("cooking_gas_kw", "1.8"),
+            ("cooking_gas_h_a_day", "0.8"),
+        ],
+    ),
+    (&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")]),
+];
 
 fn run(folder: &Path, args: &[&str]) -> (Option<i32>, String, String) {
     let mut command = stowfast(folder);

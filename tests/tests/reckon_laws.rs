@@ -1,4 +1,6 @@
 //! Laws of the numbers: monotone where physics is, balanced, never without a band.
 
+#[path = "reckon_laws/gas.rs"]
+mod gas;
 #[path = "reckon_laws/wind.rs"]
 mod wind;

@@ -2,6 +2,7 @@
 //! units, its sources and how wrong it may be. Nothing here knows words, the engine or a clock.
 
 mod between;
+pub mod gas;
 pub mod wind;
 
 pub use between::Between;

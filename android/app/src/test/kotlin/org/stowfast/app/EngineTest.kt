@@ -12,8 +12,10 @@ import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.HitKind
 import org.stowfast.engine.HitRow
 import org.stowfast.engine.Line
+import org.stowfast.engine.Mark
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.Outcome
+import org.stowfast.engine.Pick
 import org.stowfast.engine.Problem
 import org.stowfast.engine.Shown
 import org.stowfast.engine.StepKind
@@ -57,6 +59,7 @@ class EngineTest {
         assertTrue(engine.get { log(5) }.size == 5)
         reserves(engine, gauge.id)
         stay(engine)
+        reckon(engine)
         redAndCards(engine)
         faults(engine)
         everywhere(engine)
@@ -111,6 +114,13 @@ class EngineTest {
     }
 
     /** What people tell of themselves, and what comes of it for a stay. */
+    private fun reckon(engine: VehicleEngine) {
+        assertTrue(engine.get { reckonings() }.any { it.id == "wind" })
+        assertEquals(null, engine.get { reckon("wind", emptyList()) }.mark)
+        assertEquals(Mark.WRONG, engine.get { reckon("wind", listOf(Pick("beaufort", "b9"))) }.mark)
+        assertTrue(engine.problem { reckon("tide", emptyList()) } is Problem.NotFound)
+    }
+
     private fun stay(engine: VehicleEngine) {
         assertEquals(null, engine.get { figures() }.single { it.id == "people" }.value)
         val before = engine.get { stay(3) }

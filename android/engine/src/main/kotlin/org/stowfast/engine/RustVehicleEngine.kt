@@ -99,6 +99,10 @@ class RustVehicleEngine(
 
     override suspend fun stay(nights: Long) = ask { stay(nights, clock()) }
 
+    override suspend fun reckonings() = ask { reckonings() }
+
+    override suspend fun reckon(reckoningId: String, picks: List<Pick>) = ask { reckon(reckoningId, picks, clock()) }
+
     override suspend fun units() = ask { units() }
 
     override suspend fun setUnits(units: String) = command { setUnits(units) }

@@ -93,6 +93,12 @@ interface VehicleEngine : AutoCloseable {
     /** Whether every reserve holds for so many nights without services, and what to see to before. */
     suspend fun stay(nights: Long): Outcome<StayPage>
 
+    /** Every question of numbers that this vehicle can be asked. */
+    suspend fun reckonings(): Outcome<List<ReckoningRow>>
+
+    /** The answer to one of [reckonings], asked with [picks] of its choices. */
+    suspend fun reckon(reckoningId: String, picks: List<Pick>): Outcome<Reckoning>
+
     /** How quantities are written on every page: `metric` or `imperial`. */
     suspend fun units(): Outcome<String>
 

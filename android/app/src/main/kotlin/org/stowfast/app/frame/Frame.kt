@@ -62,6 +62,8 @@ import org.stowfast.app.routine.RoutineRoute
 import org.stowfast.app.routine.RoutineWays
 import org.stowfast.app.settings.SettingsRoute
 import org.stowfast.app.shared.SharedRoute
+import org.stowfast.app.questions.QuestionsRoute
+import org.stowfast.app.reckon.ReckonRoute
 import org.stowfast.app.stay.StayRoute
 import org.stowfast.app.stay.StayWays
 import org.stowfast.app.steps.StepsRoute
@@ -77,7 +79,7 @@ import org.stowfast.engine.Outcome
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY, FAULTS, FAULT, FIGURES, STAY }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY, FAULTS, FAULT, FIGURES, STAY, QUESTIONS, RECKON }
 
 /**
  * The pages, the way between them, and the notices that a command brought back. It begins where it was when the process
@@ -94,6 +96,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     var card by rememberSaveable { mutableStateOf("") }
     var asked by rememberSaveable { mutableStateOf("") }
     var gauge by rememberSaveable { mutableStateOf("") }
+    var question by rememberSaveable { mutableStateOf(where.question) }
     var fault by rememberSaveable { mutableStateOf(where.fault) }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
@@ -134,6 +137,11 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     fun read(id: String) {
         gauge = id
         go(Place.READING)
+    }
+    fun ask(id: String) {
+        question = id
+        where.question = id
+        go(Place.RECKON)
     }
     fun fault(id: String) {
         fault = id
@@ -178,6 +186,8 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.RESERVES -> ReserveRoute(engine, ways, ::go, ::read)
             Place.FIGURES -> FiguresRoute(engine, ways)
             Place.STAY -> StayRoute(engine, ways, StayWays(::read) { go(Place.FIGURES) })
+            Place.QUESTIONS -> QuestionsRoute(engine, ways, ::ask)
+            Place.RECKON -> ReckonRoute(engine, ways, question, ::read)
             Place.SETTINGS -> SettingsRoute(engine, ways) { go(Place.ABOUT) }
             Place.DRIVE_CARD -> DriveCardRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)

@@ -16,6 +16,11 @@ class Where(context: Context) {
         get() = kept.getString(FAULT, "").orEmpty()
         set(id) = kept.edit().putString(FAULT, id).apply()
 
+    /** Which question of numbers is on show, or was last. */
+    var question: String
+        get() = kept.getString(QUESTION, "").orEmpty()
+        set(id) = kept.edit().putString(QUESTION, id).apply()
+
     /** *Now*, and what lay on top of it. What a newer app no longer has is passed over. */
     fun read(): List<Place> {
         val names = kept.getString(STACK, "").orEmpty().split(",")
@@ -35,13 +40,14 @@ class Where(context: Context) {
     private companion object {
         const val STACK = "stack"
         const val FAULT = "fault"
+        const val QUESTION = "question"
 
         /** Places that show the same whichever way one came; a search with the one that is kept. */
         val KEPT = listOf(
             Place.VEHICLE, Place.TARGET, Place.ROUTINE, Place.WHERE, Place.ARRIVE, Place.THINGS, Place.FRIDGE,
             Place.READING, Place.RECORD, Place.RED, Place.LIFE, Place.CARDS, Place.RESERVES, Place.SETTINGS,
             Place.DRIVE_CARD, Place.ABOUT, Place.LICENCES, Place.STEPS,
-            Place.FAULTS, Place.FAULT, Place.FIGURES, Place.STAY,
+            Place.FAULTS, Place.FAULT, Place.FIGURES, Place.STAY, Place.QUESTIONS, Place.RECKON,
         )
     }
 }

@@ -52,6 +52,7 @@ fun ReserveScreen(state: ReserveState, ways: Ways, go: (Place) -> Unit, onRead: 
             page.rows.isEmpty() -> item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
             else -> {
                 item { Door(R.drawable.ic_clock, R.string.stay_heading, null, "stay") { go(Place.STAY) } }
+                item { Door(R.drawable.ic_question, R.string.reckon_heading, null, "questions") { go(Place.QUESTIONS) } }
                 item { Door(R.drawable.ic_note, R.string.figures_heading, null, "figures") { go(Place.FIGURES) } }
                 item { First(page) }
                 page.gasText?.let { gas -> item { Gas(gas) } }

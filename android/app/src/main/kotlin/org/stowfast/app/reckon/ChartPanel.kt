@@ -1,0 +1,72 @@
+package org.stowfast.app.reckon
+
+import androidx.compose.foundation.Canvas
+import androidx.compose.foundation.layout.Row
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.layout.height
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.geometry.Offset
+import androidx.compose.ui.graphics.Color
+import androidx.compose.ui.graphics.Path
+import androidx.compose.ui.graphics.PathEffect
+import androidx.compose.ui.graphics.drawscope.DrawScope
+import androidx.compose.ui.graphics.drawscope.Stroke
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.semantics.clearAndSetSemantics
+import androidx.compose.ui.semantics.contentDescription
+import androidx.compose.ui.text.style.TextAlign
+import androidx.compose.ui.unit.dp
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.grown
+import org.stowfast.engine.Chart
+import org.stowfast.engine.ChartPoint
+
+/** A band over time, with its middle and the line that matters. The sentence below says the same. */
+@Composable
+internal fun ChartPanel(chart: Chart) {
+    val muted = MaterialTheme.colorScheme.onSurfaceVariant
+    Panel(Modifier.testTag("chart")) {
+        Text(chart.title, style = MaterialTheme.typography.titleMedium)
+        Text(chart.topText, style = MaterialTheme.typography.labelMedium, color = muted)
+        val band = MaterialTheme.colorScheme.primary.copy(alpha = 0.25f)
+        val line = MaterialTheme.colorScheme.primary
+        val edge = MaterialTheme.colorScheme.outline
+        val limit = MaterialTheme.colorScheme.onSurface
+        Canvas(Modifier.fillMaxWidth().height(grown(160.dp)).clearAndSetSemantics { contentDescription = chart.told }) {
+            drawLine(edge, Offset(0f, size.height), Offset(size.width, size.height), 1.dp.toPx())
+            drawPath(outline(chart.points), band)
+            drawPath(middle(chart.points), line, style = Stroke(3.dp.toPx()))
+            chart.limit?.let { at -> dashed(limit, at) }
+        }
+        Row(Modifier.fillMaxWidth()) {
+            for (point in chart.points.filter { it.label.isNotEmpty() }) {
+                Text(point.label, Modifier.weight(1f), color = muted, textAlign = TextAlign.Center, style = MaterialTheme.typography.labelMedium)
+            }
+        }
+        Text(chart.bottomText, style = MaterialTheme.typography.labelMedium, color = muted)
+        chart.limitText?.let { Text("- - - $it", style = MaterialTheme.typography.labelMedium) }
+        Text(chart.told, style = MaterialTheme.typography.bodyMedium)
+    }
+}
+
+private fun DrawScope.place(point: ChartPoint, height: Double): Offset =
+    Offset((point.at * size.width).toFloat(), ((1.0 - height) * size.height).toFloat())
+
+private fun DrawScope.outline(points: List<ChartPoint>): Path = Path().apply {
+    val round = points.map { place(it, it.upper) } + points.reversed().map { place(it, it.lower) }
+    round.forEachIndexed { number, at -> if (number == 0) moveTo(at.x, at.y) else lineTo(at.x, at.y) }
+    close()
+}
+
+private fun DrawScope.middle(points: List<ChartPoint>): Path = Path().apply {
+    points.map { place(it, it.middle) }.forEachIndexed { number, at -> if (number == 0) moveTo(at.x, at.y) else lineTo(at.x, at.y) }
+}
+
+private fun DrawScope.dashed(color: Color, at: Double) {
+    val y = ((1.0 - at) * size.height).toFloat()
+    val dash = PathEffect.dashPathEffect(floatArrayOf(8.dp.toPx(), 6.dp.toPx()))
+    drawLine(color, Offset(0f, y), Offset(size.width, y), 2.dp.toPx(), pathEffect = dash)
+}

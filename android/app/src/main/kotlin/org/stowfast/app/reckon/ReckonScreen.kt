@@ -1,0 +1,111 @@
+package org.stowfast.app.reckon
+
+import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.items
+import androidx.compose.material3.MaterialTheme
+import androidx.compose.material3.Text
+import androidx.compose.runtime.Composable
+import androidx.compose.runtime.collectAsState
+import androidx.compose.runtime.getValue
+import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.testTag
+import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.LiveRegionMode
+import androidx.compose.ui.semantics.contentDescription
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.liveRegion
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
+import androidx.lifecycle.createSavedStateHandle
+import androidx.lifecycle.viewmodel.compose.viewModel
+import org.stowfast.app.R
+import org.stowfast.app.share.reckoning
+import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Page
+import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.VerdictLook
+import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.Working
+import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.trouble
+import org.stowfast.engine.Mark
+import org.stowfast.engine.Reckoning
+import org.stowfast.engine.ReckoningGauge
+import org.stowfast.engine.VehicleEngine
+
+/** [id] names the question, [read] is given the gauge to read. */
+@Composable
+fun ReckonRoute(engine: VehicleEngine, ways: Ways, id: String, read: (String) -> Unit) {
+    val model = viewModel(key = "reckon-$id") { ReckonViewModel(engine, id, createSavedStateHandle()) }
+    val state by model.state.collectAsState()
+    WhenShown(model) { model.onEvent(ReckonEvent.Shown) }
+    ReckonScreen(state, ways, read, model::onEvent)
+}
+
+/** The answer to any question of numbers: the answer first, then what it is asked with, the numbers, and on what they rest. */
+@Composable
+fun ReckonScreen(state: ReckonState, ways: Ways, read: (String) -> Unit, onEvent: (ReckonEvent) -> Unit) {
+    val page = state.page
+    val title = page?.title ?: stringResource(R.string.reckon_heading)
+    Page(title, ways, trouble(state.problem) { onEvent(ReckonEvent.Dismiss) }, told = telling(page != null) { reckoning(state) }) {
+        if (page == null) {
+            if (state.problem == null) item { Working() }
+        } else {
+            item { Verdict(page) }
+            items(page.cautions) { Caution(it) }
+            items(page.missing) { Missing(it) }
+            asked(page, state.open, onEvent)
+            for (part in page.parts) {
+                item { SectionHeading(part.title) }
+                part.chart?.let { chart -> item { ChartPanel(chart) } }
+                items(part.lines) { Line(it) }
+            }
+            items(page.gauges) { Gauge(it, read) }
+            item { SectionHeading(stringResource(R.string.reckon_about)) }
+            items(page.about) { Text(it, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
+        }
+    }
+}
+
+private fun LazyListScope.asked(page: Reckoning, open: String?, onEvent: (ReckonEvent) -> Unit) {
+    if (page.choices.isEmpty() && page.asks.isEmpty()) return
+    item { SectionHeading(stringResource(R.string.reckon_asked)) }
+    items(page.choices, key = { "choice-" + it.id }) { ChoicePanel(it, open == it.id, onEvent) }
+    items(page.asks, key = { "ask-" + it.id }) { Ask(it, open == it.id, onEvent) }
+}
+
+@Composable
+private fun Verdict(page: Reckoning) {
+    val look = page.mark.look()
+    Panel(Modifier.testTag("verdict").semantics { liveRegion = LiveRegionMode.Polite }, tone = look.tone) {
+        Marked(look.mark, tint = look.tone.mark, size = 36.dp) {
+            Text(page.verdictText, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleLarge)
+        }
+    }
+}
+
+@Composable
+private fun Missing(line: String) {
+    Marked(R.drawable.ic_question, tint = roles.unknown.mark, size = 22.dp) { Text(line, style = MaterialTheme.typography.bodyLarge) }
+}
+
+@Composable
+private fun Gauge(gauge: ReckoningGauge, read: (String) -> Unit) {
+    val name = stringResource(R.string.reserve_read, gauge.title)
+    QuietButton(name, { read(gauge.id) }, Modifier.fillMaxWidth().testTag("read-" + gauge.id).semantics { contentDescription = name }, R.drawable.ic_look)
+}
+
+/** Four shapes, so that they differ without colour. */
+@Composable
+fun Mark?.look(): VerdictLook = when (this) {
+    Mark.FINE -> VerdictLook(R.drawable.mark_clear, roles.clear)
+    Mark.WATCH -> VerdictLook(R.drawable.mark_unknown, roles.unknown)
+    Mark.WRONG -> VerdictLook(R.drawable.mark_blocked, roles.blocked)
+    null -> VerdictLook(R.drawable.ic_question, roles.unknown)
+}
