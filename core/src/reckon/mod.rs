@@ -1,19 +1,8 @@
-//! What is reckoned from numbers alone: physics and tables, without words, log or clock.
-//!
-//! Every answer is a band, [`Between`]; what is missing stays unknown.
+//! Numbers by physics and tables: what is asked of them stands in each module, with its model, its
+//! units, its sources and how wrong it may be. Nothing here knows words, the engine or a clock.
 
+mod between;
 pub mod supply;
+pub mod wind;
 
-use serde::Serialize;
-
-/// A quantity that lies between two ends, both possible.
-///
-/// # Units
-/// Those of whatever it is of; `lower` ≤ `upper`.
-#[derive(Debug, Clone, Copy, PartialEq, Serialize)]
-pub struct Between {
-    /// The least that it may be.
-    pub lower: f64,
-    /// The most that it may be.
-    pub upper: f64,
-}
+pub use between::Between;

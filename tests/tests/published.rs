@@ -1,0 +1,5 @@
+//! What the numbers are held against: standards, handbook tables and worked examples, each named
+//! beside its check.
+
+#[path = "published/wind.rs"]
+mod wind;
