@@ -1,5 +1,7 @@
 //! What the numbers are held against: standards, handbook tables and worked examples, each named
 //! beside its check.
 
+#[path = "published/supply.rs"]
+mod supply;
 #[path = "published/wind.rs"]
 mod wind;

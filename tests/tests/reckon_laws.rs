@@ -1,4 +1,6 @@
 //! Laws of the numbers: monotone where physics is, balanced, never without a band.
 
+#[path = "reckon_laws/supply.rs"]
+mod supply;
 #[path = "reckon_laws/wind.rs"]
 mod wind;

@@ -17,6 +17,7 @@
 
 use serde::Serialize;
 
+use super::load::MAINS_V;
 use crate::reckon::Between;
 
 /// What is carried for an hour, in multiples of the rated current.
@@ -102,6 +103,12 @@ impl Breaker {
     #[must_use]
     pub fn of(rated_a: f64) -> Self {
         Self { rated_a, curve: None }
+    }
+
+    /// What it carries for good, on mains of 230 V. Unit: W.
+    #[must_use]
+    pub fn rated_w(&self) -> f64 {
+        self.rated_a * MAINS_V
     }
 
     /// The most that it carries for an hour for certain. Unit: A.

@@ -37,10 +37,7 @@ pub fn energy_kwh(volume_l: f64, from_c: f64, to_c: f64) -> f64 {
 /// `None` without power.
 #[must_use]
 pub fn minutes(volume_l: f64, from: Between, to_c: f64, rated_w: f64) -> Option<Between> {
-    let min = |from_c, part: f64| energy_kwh(volume_l, from_c, to_c) * 60_000.0 / (rated_w * part);
     let some = rated_w > 0.0 && rated_w.is_finite() && volume_l >= 0.0;
-    some.then(|| Between {
-        lower: min(from.upper, GIVES.upper),
-        upper: min(from.lower, GIVES.lower),
-    })
+    let needs_kwh = from.through(|from_c| energy_kwh(volume_l, from_c, to_c));
+    some.then(|| needs_kwh * 60_000.0 / (GIVES * rated_w))
 }

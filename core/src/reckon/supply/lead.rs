@@ -8,8 +8,8 @@
 //! Length one way in metres, section in square millimetres, amperes, volts, degrees Celsius of the core.
 //!
 //! # Source
-//! IEC 60228 table 3, class 5, plain copper: the most that a flexible core may have at 20 °C. Annex:
-//! `Kt` = 250 / (230 + T). Limits: BS 7671 appendix 4, table 4Ab: 3 % for lighting, 5 % for all else, from
+//! IEC 60228 tables 3 and 2, classes 5 and 2, plain copper: the most that a core may have at 20 °C.
+//! Annex: `Kt` = 250 / (230 + T). Limits: BS 7671 appendix 4, table 4Ab: 3 % for lighting, 5 % for all else, from
 //! the public supply on; a site has used some of it before its post. A lead of 25 m ± 2 m: IEC
 //! 60364-7-721; 16 A want 2.5 mm²: the same, and DIN VDE 0100-708. A flexible lead's core gets up to
 //! 60 °C: BS 7671 table 4F3B. How much less than the most a core may have: common practice, no source.
@@ -22,7 +22,26 @@ use serde::Serialize;
 
 use crate::reckon::Between;
 
-/// Section in mm², resistance at 20 °C in ohms per kilometre.
+/// How a conductor is made.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Core {
+    /// Of fine wires, class 5: a lead.
+    Flexible,
+    /// Of a few thick wires, class 2: a cable in a wall or in the ground.
+    Fixed,
+}
+
+impl Core {
+    /// Section in mm², resistance at 20 °C in ohms per kilometre.
+    const fn rows(self) -> &'static [(f64, f64)] {
+        match self {
+            Self::Flexible => &CLASS_5,
+            Self::Fixed => &CLASS_2,
+        }
+    }
+}
+
 const CLASS_5: [(f64, f64); 10] = [
     (0.75, 26.0),
     (1.0, 19.5),
@@ -35,6 +54,8 @@ const CLASS_5: [(f64, f64); 10] = [
     (25.0, 0.780),
     (35.0, 0.554),
 ];
+const CLASS_2: [(f64, f64); 6] =
+    [(1.5, 12.1), (2.5, 7.41), (4.0, 4.61), (6.0, 3.08), (10.0, 1.83), (16.0, 1.15)];
 /// What a lead for a pitch of up to 16 A has. Unit: mm².
 const FOR_16_A_MM2: f64 = 2.5;
 /// Of the core while it carries something. Unit: °C.
@@ -67,7 +88,7 @@ pub fn kt(core_c: f64) -> f64 {
     250.0 / (230.0 + core_c)
 }
 
-/// A flexible lead with two conductors.
+/// A lead with two conductors.
 #[derive(Debug, Clone, Copy, PartialEq, Serialize)]
 pub struct Lead {
     length_m: f64,
@@ -122,21 +143,17 @@ impl Lead {
     /// A lead of copper; `None` for a section that is not made, or a length that is none.
     ///
     /// # Units
-    /// `length_m`: m, one way, above 0 to 1,000. `section_mm2`: mm², a size of IEC 60228 from 0.75 to 35.
+    /// `length_m`: m, one way, above 0 to 1,000. `section_mm2`: mm², a size of IEC 60228 from 0.75 to 35,
+    /// of a fixed cable from 1.5 to 16.
     #[must_use]
-    pub fn new(length_m: f64, section_mm2: f64) -> Option<Self> {
-        let row = CLASS_5.iter().find(|(own, _)| (own - section_mm2).abs() < 1e-9);
+    pub fn new(core: Core, length_m: f64, section_mm2: f64) -> Option<Self> {
+        let row = core.rows().iter().find(|(own, _)| (own - section_mm2).abs() < 1e-9);
         let fits = length_m > 0.0 && length_m <= 1_000.0;
         row.filter(|_| fits).map(|&(section_mm2, r20_ohm_per_km)| Self {
             length_m,
             section_mm2,
             r20_ohm_per_km,
         })
-    }
-
-    /// The sections that there are. Unit: mm².
-    pub fn sections() -> impl Iterator<Item = f64> {
-        CLASS_5.iter().map(|(section_mm2, _)| *section_mm2)
     }
 
     /// Longer than one lead is: two that were joined.
@@ -197,10 +214,6 @@ impl Lead {
     /// A in; V out.
     #[must_use]
     pub fn lost_v(&self, current: Between) -> Between {
-        let lost = |core_c, part: f64, current_a| self.ohm(core_c) * part * current_a;
-        Between {
-            lower: lost(CORE_C.lower, OF_THE_MOST.lower, current.lower),
-            upper: lost(CORE_C.upper, OF_THE_MOST.upper, current.upper),
-        }
+        CORE_C.through(|core_c| self.ohm(core_c)) * OF_THE_MOST * current
     }
 }

@@ -62,12 +62,9 @@ impl Nature {
 
     /// In multiples of the rated current.
     fn current(self) -> Between {
-        let Between { lower, upper } = self.power();
         match self {
-            Self::Heating => Between { lower: lower * MAINS.lower, upper: upper * MAINS.upper },
-            Self::Motor | Self::Supply => {
-                Between { lower: lower / MAINS.upper, upper: upper / MAINS.lower }
-            }
+            Self::Heating => self.power() * MAINS,
+            Self::Motor | Self::Supply => self.power() / MAINS,
         }
     }
 }
@@ -98,9 +95,8 @@ impl Load {
     /// ```
     #[must_use]
     pub fn current_a(&self) -> Between {
-        let Between { lower, upper } = self.nature.current();
-        let rated_a = self.rated_w.max(0.0) / MAINS_V;
-        Between { lower: if self.cycles { 0.0 } else { rated_a * lower }, upper: rated_a * upper }
+        let on = self.nature.current() * (self.rated_w.max(0.0) / MAINS_V);
+        if self.cycles { Between { lower: 0.0, ..on } } else { on }
     }
 }
 
@@ -118,8 +114,7 @@ pub struct Drawn {
 /// What all of them draw together.
 #[must_use]
 pub fn together(loads: &[Load]) -> Drawn {
-    let sum = |end: fn(Between) -> f64| loads.iter().map(|load| end(load.current_a())).sum::<f64>();
-    let current = Between { lower: sum(|band| band.lower), upper: sum(|band| band.upper) };
+    let current: Between = loads.iter().map(Load::current_a).sum();
     let more = |load: &Load| load.current_a().upper * (load.nature.surge().upper - 1.0);
     let surge = loads.iter().map(more).fold(0.0, f64::max);
     let peak = Between { lower: current.lower, upper: current.upper + surge };

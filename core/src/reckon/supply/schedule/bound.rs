@@ -4,6 +4,7 @@ use super::{JOBS_MAX, Job, bit, members};
 
 /// What each job counts for, and what all together may count for at any tick. Every set of jobs that
 /// stays below the limit stays below this one too.
+#[derive(PartialEq, Eq)]
 pub(super) struct Scale {
     pub(super) weights: Vec<u64>,
     pub(super) limit: u64,
@@ -37,7 +38,34 @@ pub(super) fn scales(limit_ma: u32, jobs: &[Job]) -> Vec<Scale> {
             if whole == all { draw.saturating_mul(parts) } else { whole }
         })
     });
-    cut.chain(parts).collect()
+    let few = (1..=3).flat_map(|most| few(limit_ma, jobs, most));
+    let mut all: Vec<Scale> = Vec::new();
+    for scale in cut.chain(parts).chain(few) {
+        if !all.contains(&scale) {
+            all.push(scale);
+        }
+    }
+    all
+}
+
+/// At most so many of some jobs at once: a small one, and those that are large enough beside it.
+fn few(limit_ma: u32, jobs: &[Job], most: usize) -> impl Iterator<Item = Scale> {
+    let mut order: Vec<(u32, usize)> =
+        jobs.iter().enumerate().map(|(at, job)| (job.draw_ma, at)).collect();
+    order.sort_unstable();
+    let sum =
+        |some: &[(u32, usize)]| some.iter().fold(0_u32, |sum, (draw, _)| sum.saturating_add(*draw));
+    let with = move |small: usize| {
+        let (one, above) = order.get(small..)?.split_first()?;
+        let over = |large: &[(u32, usize)]| sum(large).saturating_add(one.0) > limit_ma;
+        let from = above.windows(most).position(over)?;
+        let mut weights = vec![0; order.len()];
+        for (_, at) in above.iter().skip(from).chain([one]) {
+            *weights.get_mut(*at)? = 1;
+        }
+        Some(Scale { weights, limit: u64::try_from(most).unwrap_or(u64::MAX) })
+    };
+    (0..jobs.len()).filter_map(with)
 }
 
 /// Sets of jobs that cannot all be done, whatever else is wanted.
@@ -85,6 +113,26 @@ fn overfull(limit_ma: u32, jobs: &[Job], set: u32) -> Option<u32> {
         }
     }
     None
+}
+
+/// Before this tick they cannot all be done.
+pub(super) fn soonest(limit_ma: u32, jobs: &[Job]) -> u32 {
+    let alone = jobs.iter().map(|job| job.earliest.saturating_add(job.ticks)).max().unwrap_or(0);
+    let by = |tick: u32| -> Vec<Job> {
+        jobs.iter().map(|job| Job { latest: job.latest.min(tick), ..*job }).collect()
+    };
+    let all = bit(jobs.len()).wrapping_sub(1);
+    let latest = jobs.iter().map(|job| job.latest).max().unwrap_or(0);
+    let (mut from, mut to) = (alone, latest.max(alone));
+    while from < to {
+        let half = from.midpoint(to);
+        if overfull(limit_ma, &by(half), all).is_some() {
+            from = half.saturating_add(1);
+        } else {
+            to = half;
+        }
+    }
+    from
 }
 
 /// How long a job must run between two ticks, whenever it runs.

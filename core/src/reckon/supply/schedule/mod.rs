@@ -27,11 +27,14 @@ mod tests;
 
 use serde::Serialize;
 
-use bound::{Cores, unbound};
+use bound::{Cores, soonest, unbound};
 use search::{Found, Work, run};
 
 /// How many appliances can be shared out at once.
 pub const JOBS_MAX: usize = 16;
+/// How often in all something is switched off and on again later: nobody is sent to the switches more
+/// often for that. Common practice, no source.
+pub const PAUSES_MAX: u32 = 2;
 /// The last tick that a job may name.
 pub const TICKS_MAX: u32 = 100_000;
 
@@ -136,7 +139,7 @@ pub fn plan(limit_ma: u32, jobs: &[Job]) -> Option<Day> {
     let mut pieces = found.pieces;
     pieces.sort_unstable();
     let ends = pieces.iter().map(|piece| piece.to).max().unwrap_or(0);
-    Some(Day { pieces, left, pauses: found.pauses, ends, proven: !work.is_over() })
+    Some(Day { pieces, left, pauses: found.pauses, ends, proven: !work.fell_short() })
 }
 
 /// The set of one.
@@ -165,6 +168,7 @@ fn most(limit_ma: u32, jobs: &[Job], work: &mut Work) -> (u32, Found) {
             if cores.forbid(limit_ma, jobs, kept) {
                 continue;
             }
+            work.go_on();
             if let Some(found) = done(limit_ma, &of(jobs, kept), work) {
                 return (kept, found);
             }
@@ -195,7 +199,16 @@ fn done(limit_ma: u32, jobs: &[Job], work: &mut Work) -> Option<Found> {
     };
     let pieces: Vec<Piece> = free.iter().map(at_once).collect();
     let ends = pieces.iter().map(|piece| piece.to).max().unwrap_or(0);
-    let most = bound.iter().filter(|job| job.pauses).count();
-    let found = (0..=most).find_map(|pauses| run(limit_ma, &bound, pauses, ends, work))?;
-    Some(Found { pieces: found.pieces.into_iter().chain(pieces).collect(), ..found })
+    let ends = ends.max(soonest(limit_ma, &bound));
+    for pauses in 0..=PAUSES_MAX {
+        let ran = run(limit_ma, &bound, pauses, ends, work);
+        if let Some(found) = ran.found {
+            let pieces = found.pieces.into_iter().chain(pieces).collect();
+            return Some(Found { pieces, ..found });
+        }
+        if !ran.more_pauses_might_do {
+            return None;
+        }
+    }
+    None
 }

@@ -11,21 +11,31 @@ use rustc_hash::FxHashMap;
 use super::bound::{Scale, scales};
 use super::{JOBS_MAX, Job, Piece, bit, members};
 
-/// How many places one question may come to in all.
-const WORK_MAX: u32 = 400_000;
+/// How often in all something may be tried to be switched.
+const WORK_MAX: u32 = 30_000;
+/// How often for each set once that is used up: enough to come to an end once or twice.
+const WORK_FEW: u32 = 60;
 
 /// What may still be looked at.
 pub(super) struct Work {
     left: u32,
+    was_over: bool,
 }
 
 impl Work {
     pub(super) fn new() -> Self {
-        Self { left: WORK_MAX }
+        Self { left: WORK_MAX, was_over: false }
     }
 
-    pub(super) fn is_over(&self) -> bool {
-        self.left == 0
+    /// Leaves a little for the next set, whatever was used up before it.
+    pub(super) fn go_on(&mut self) {
+        self.was_over |= self.left == 0;
+        self.left = if self.was_over { WORK_FEW } else { self.left };
+    }
+
+    /// Something was not looked at to its end.
+    pub(super) fn fell_short(&self) -> bool {
+        self.was_over || self.left == 0
     }
 }
 
@@ -36,23 +46,23 @@ pub(super) struct Found {
     pub(super) pauses: u32,
 }
 
+/// What a search came to.
+pub(super) struct Ran {
+    pub(super) found: Option<Found>,
+    /// Something was not paused only because there were no more pauses.
+    pub(super) more_pauses_might_do: bool,
+}
+
 /// The way with at most so many pauses that ends first; what ends by `ends` ends soon enough.
-pub(super) fn run(
-    limit_ma: u32,
-    jobs: &[Job],
-    pauses: usize,
-    ends: u32,
-    work: &mut Work,
-) -> Option<Found> {
+pub(super) fn run(limit_ma: u32, jobs: &[Job], pauses: u32, ends: u32, work: &mut Work) -> Ran {
     let latest: Vec<u32> = jobs.iter().map(|job| job.latest).collect();
-    let soonest = jobs.iter().map(|job| job.earliest.saturating_add(job.ticks)).max().unwrap_or(0);
     let mut search = Search {
         limit_ma,
         jobs,
         scales: scales(limit_ma, jobs),
         latest,
-        enough: ends.max(soonest),
-        best: None,
+        enough: ends,
+        ran: Ran { found: None, more_pauses_might_do: false },
         trail: Vec::new(),
         seen: FxHashMap::default(),
         work,
@@ -62,8 +72,8 @@ pub(super) fn run(
     left.iter_mut().zip(jobs).for_each(|(left, job)| *left = job.ticks);
     let all = bit(jobs.len()).wrapping_sub(1);
     let place = Place { left, waiting: all, ..Place::default() };
-    search.visit(begin, &place, u32::try_from(pauses).unwrap_or(0));
-    search.best
+    search.visit(begin, &place, pauses);
+    search.ran
 }
 
 /// Where the search stands at a tick.
@@ -91,7 +101,7 @@ struct Search<'a> {
     latest: Vec<u32>,
     /// What ends by then cannot be bettered.
     enough: u32,
-    best: Option<Found>,
+    ran: Ran,
     /// What was switched on and off on the way here: when, which, on.
     trail: Vec<(u32, usize, bool)>,
     /// With how many pauses to spare a place was come to.
@@ -114,7 +124,7 @@ impl Search<'_> {
 
     fn is_done(&self) -> bool {
         let good = self.latest.iter().all(|latest| *latest < self.enough);
-        self.work.is_over() || (self.best.is_some() && good)
+        self.work.left == 0 || (self.ran.found.is_some() && good)
     }
 
     /// Goes on from a place, unless nothing better can come of it.
@@ -122,7 +132,6 @@ impl Search<'_> {
         if self.is_done() {
             return;
         }
-        self.work.left = self.work.left.saturating_sub(1);
         if place.waiting | place.running | place.resting == 0 {
             return self.keep(tick);
         }
@@ -148,7 +157,7 @@ impl Search<'_> {
             }
         }
         let pauses = pieces.len().saturating_sub(self.jobs.len());
-        self.best = Some(Found { pieces, pauses: u32::try_from(pauses).unwrap_or(0) });
+        self.ran.found = Some(Found { pieces, pauses: u32::try_from(pauses).unwrap_or(0) });
         let sooner = tick.saturating_sub(1);
         self.latest.iter_mut().for_each(|latest| *latest = sooner.min(*latest));
     }
@@ -186,23 +195,24 @@ impl Search<'_> {
             let earliest = self.jobs.get(*at).map_or(0, |job| job.earliest);
             earliest == tick || (earliest < tick && !self.fits(place.drawn_ma, *at))
         };
-        let ready: Vec<usize> =
-            members(place.waiting | place.resting).filter(may_begin).collect();
+        let ready: Vec<usize> = members(place.waiting | place.resting).filter(may_begin).collect();
         self.begin(tick, place, pauses, 0, &ready, 0);
-        if pauses == 0 || ready.is_empty() {
-            return;
-        }
-        let may_pause = |at: &usize| self.jobs.get(*at).is_some_and(|job| job.pauses);
-        let can = members(place.running & !place.spent).filter(may_pause);
-        let can = can.fold(0, |set, at| set | bit(at));
+        let can = if ready.is_empty() { 0 } else { self.can_pause(place) };
         let mut set = can;
         while set != 0 {
-            if set.count_ones() <= pauses {
-                let spare = pauses.saturating_sub(set.count_ones());
-                self.begin(tick, place, spare, set, &ready, 0);
+            match pauses.checked_sub(set.count_ones()) {
+                Some(spare) => self.begin(tick, place, spare, set, &ready, 0),
+                None => self.ran.more_pauses_might_do = true,
             }
             set = set.wrapping_sub(1) & can;
         }
+    }
+
+    /// What runs and may be paused.
+    fn can_pause(&self, place: &Place) -> u32 {
+        let may_pause = |at: &usize| self.jobs.get(*at).is_some_and(|job| job.pauses);
+        let can = members(place.running & !place.spent).filter(may_pause);
+        can.fold(0, |set, at| set | bit(at))
     }
 
     /// Switches off `paused` and on `begun` and some of `ready`, all in turn, most of them first.
@@ -222,6 +232,7 @@ impl Search<'_> {
             }
             return self.begin(tick, place, pauses, paused, others, begun);
         }
+        self.work.left = self.work.left.saturating_sub(1);
         if members(paused).any(|at| self.fits(drawn_ma, at)) {
             return;
         }
@@ -247,11 +258,9 @@ impl Search<'_> {
         let earliest = |at: usize| self.jobs.get(at).map(|job| job.earliest);
         let comes = members(place.waiting).filter_map(earliest).filter(|from| *from > tick);
         let Some(event) = ends.chain(comes).min() else { return };
-        let next = if pauses > 0 && self.may_pause_for_another(tick, &place) {
-            tick.saturating_add(1)
-        } else {
-            event
-        };
+        let may_pause = event > tick.saturating_add(1) && self.may_pause_for_another(tick, &place);
+        self.ran.more_pauses_might_do |= may_pause && pauses == 0;
+        let next = if may_pause && pauses > 0 { tick.saturating_add(1) } else { event };
         let past = next.saturating_sub(tick);
         for at in members(place.running) {
             if let Some(left) = place.left.get_mut(at) {
@@ -267,12 +276,10 @@ impl Search<'_> {
 
     /// Something runs that may be paused, and something waits for room.
     fn may_pause_for_another(&self, tick: u32, place: &Place) -> bool {
-        let may_pause = |at: usize| self.jobs.get(at).is_some_and(|job| job.pauses);
         let waits = |at: usize| {
             self.jobs.get(at).is_some_and(|job| job.earliest <= tick)
                 && !self.fits(place.drawn_ma, at)
         };
-        members(place.running & !place.spent).any(may_pause)
-            && members(place.waiting | place.resting).any(waits)
+        self.can_pause(place) != 0 && members(place.waiting | place.resting).any(waits)
     }
 }
