@@ -58,8 +58,8 @@ const CLASS_2: [(f64, f64); 6] =
     [(1.5, 12.1), (2.5, 7.41), (4.0, 4.61), (6.0, 3.08), (10.0, 1.83), (16.0, 1.15)];
 /// What a lead for a pitch of up to 16 A has. Unit: mm².
 const FOR_16_A_MM2: f64 = 2.5;
-/// Of the core while it carries something. Unit: °C.
-const CORE_C: Between = Between { lower: 0.0, upper: 60.0 };
+/// How cold and how hot a core can be while it carries something. Unit: °C.
+pub const CORE_C: Between = Between { lower: 0.0, upper: 60.0 };
 /// In parts of the most that is allowed.
 const OF_THE_MOST: Between = Between { lower: 0.9, upper: 1.0 };
 /// The longest single lead. Unit: m.
