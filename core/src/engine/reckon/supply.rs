@@ -38,7 +38,7 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         parts.push(part(asked, "order", order.lines(asked, &wanted)));
     }
     parts.extend(water::part(asked, &wanted, &supply, &mut missing)?);
-    parts.extend(lead::parts(asked, &drawn, &supply, &mut missing)?);
+    parts.extend(lead::parts(asked, &wanted, &drawn, &supply, &mut missing)?);
     parts.push(part(asked, "budget", budget(asked, supply.rated_a)));
     parts.push(part(asked, "tester", tester(asked)));
     let (mark, verdict_text) = verdict(asked, some, mark, order.as_ref(), &wanted);

@@ -1,6 +1,7 @@
 //! What the lead loses on the way, and what a length of 12 V does.
 
 use super::Supply;
+use super::wanted::Wanted;
 use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
 use crate::engine::reckon::asked::Asked;
 use crate::error::Result;
@@ -19,6 +20,7 @@ const DC_V: f64 = 12.0;
 /// The lead's part, and that of 12 V where its three numbers were picked.
 pub(super) fn parts(
     asked: &mut Asked,
+    wanted: &Wanted,
     drawn: &Drawn,
     supply: &Supply,
     missing: &mut Vec<String>,
@@ -36,7 +38,7 @@ pub(super) fn parts(
     let mut parts = Vec::new();
     match length.zip(section).map(|(length, section)| Lead::new(Core::Flexible, length, section)) {
         Some(Some(lead)) => {
-            let lines = lines(asked, &lead, drawn, supply);
+            let lines = lines(asked, &lead, wanted, drawn, supply);
             parts.push(super::part(asked, "lead", lines));
         }
         Some(None) => missing.push(asked.say("missing.section", &[])),
@@ -54,7 +56,13 @@ pub(super) fn parts(
     Ok(parts)
 }
 
-fn lines(asked: &Asked, lead: &Lead, drawn: &Drawn, supply: &Supply) -> Vec<ReckoningLine> {
+fn lines(
+    asked: &Asked,
+    lead: &Lead,
+    wanted: &Wanted,
+    drawn: &Drawn,
+    supply: &Supply,
+) -> Vec<ReckoningLine> {
     let mut lines = Vec::new();
     let told = |id: &str, mark| {
         let line = asked.told(id, asked.say(&format!("say.{id}"), &[]));
@@ -68,9 +76,12 @@ fn lines(asked: &Asked, lead: &Lead, drawn: &Drawn, supply: &Supply) -> Vec<Reck
     }
     if drawn.rated_w > 0.0 {
         lines.push(lost(asked, "lost", lead, MAINS_V, drawn.current));
-        let gives = CORE_C.through(|core_c| lead.feeding(MAINS_V, drawn.rated_w, core_c).load_w);
+    }
+    let heating_w = wanted.heating_w();
+    if heating_w > 0.0 {
+        let gives = CORE_C.through(|core_c| lead.feeding(MAINS_V, heating_w, core_c).load_w);
         let line = asked.line("weaker", "_w", gives, 10.0);
-        let plates = asked.quantity("_w", drawn.rated_w.round());
+        let plates = asked.quantity("_w", heating_w.round());
         let text = asked.say("say.weaker", &[("band", &line.text), ("plates", &plates)]);
         lines.push(ReckoningLine { text, ..line });
     }

@@ -60,6 +60,12 @@ impl Wanted {
         self.all().iter().map(|one| one.load).collect()
     }
 
+    /// What heats of all that, by the plates. Unit: W.
+    pub(super) fn heating_w(&self) -> f64 {
+        let loads = self.loads().into_iter().filter(|load| load.nature == Nature::Heating);
+        loads.map(|load| load.rated_w).sum()
+    }
+
     /// What was not counted.
     pub(super) fn unknown_text(&self) -> String {
         self.unknown.join(", ")
@@ -82,6 +88,7 @@ pub(super) fn wanted(asked: &mut Asked, missing: &mut Vec<String>) -> Result<Wan
 /// What the vehicle has, at the power at which it stands or that was picked.
 fn fitted(asked: &mut Asked) -> Result<Vec<Appliance>> {
     let vehicle = &asked.loaded.vehicle;
+    let words = asked.words;
     let fittings = FITTED.iter().flat_map(|kind| vehicle.of_kind(kind));
     let mut all = Vec::new();
     for (_, fitting) in fittings {
@@ -91,7 +98,7 @@ fn fitted(asked: &mut Asked) -> Result<Vec<Appliance>> {
             "heater_electric" => asked.figure("heater_mains_min"),
             _ => asked.figure("boiler_mains_min"),
         };
-        let title = asked.words.title(fitting).to_owned();
+        let title = words.title(fitting).to_owned();
         all.push(Appliance { id: fitting.id.clone(), title, load, minutes, pauses: true });
     }
     Ok(all)
