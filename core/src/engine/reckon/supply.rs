@@ -2,8 +2,8 @@
 
 mod lead;
 mod order;
-mod water;
 mod wanted;
+mod water;
 
 use super::asked::{Answer, Asked};
 use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};

@@ -119,9 +119,7 @@ impl Order {
         let time = time(asked, minutes(self.day.ends));
         let mut said = match (left.is_empty(), self.day.pieces.is_empty()) {
             (true, _) => asked.say("verdict.in_turn", &[("time", &time)]),
-            (false, false) => {
-                asked.say("verdict.leave", &[("what", &left), ("time", &time)])
-            }
+            (false, false) => asked.say("verdict.leave", &[("what", &left), ("time", &time)]),
             (false, true) => asked.say("verdict.leave_all", &[("what", &left)]),
         };
         if !self.day.proven {
