@@ -67,7 +67,7 @@ fn what_draws_nobody_knows_how_much_is_not_said_to_hold() {
     let engine = changed("gas_delay_min = 20", "gas_delay_min = 20");
     let page = asked(&engine, &[("post", "a16")]);
     assert_eq!(page.mark, Some(Mark::Watch));
-    assert!(page.verdict_text.ends_with("Not counted: fridge."), "{}", page.verdict_text);
+    assert!(page.verdict_text.ends_with("Not counted: Fridge."), "{}", page.verdict_text);
     let mut engine = engine;
     tell(&mut engine, &[("fridge.selector", "off")], &at(0));
     assert_eq!(asked(&engine, &[("post", "a16")]).mark, Some(Mark::Fine), "known to be off");
@@ -125,7 +125,7 @@ fn nobody_is_asked_how_long_who_did_not_say_how_much() {
     told(&mut engine, &[("kettle_w", 1_800.0)]);
     assert!(asks(&engine).contains(&"kettle_min".to_owned()));
     let page = asked(&engine, &[("post", "a6")]);
-    assert!(page.missing.iter().any(|one| one.contains("boiler, Kettle")), "{:?}", page.missing);
+    assert!(page.missing.iter().any(|one| one.contains("Boiler, Kettle")), "{:?}", page.missing);
     assert!(page.verdict_text.contains("Say how long"), "{}", page.verdict_text);
 }
 

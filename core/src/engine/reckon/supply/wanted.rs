@@ -1,6 +1,7 @@
 //! What is wanted on mains: what the vehicle has, and what people bring and tell the plate of.
 
 use crate::engine::reckon::asked::Asked;
+use crate::engine::words::Words;
 use crate::error::Result;
 use crate::reckon::supply::load::{Load, Nature};
 use crate::vehicle::Fitting;
@@ -98,7 +99,7 @@ fn fitted(asked: &mut Asked) -> Result<Vec<Appliance>> {
             "heater_electric" => asked.figure("heater_mains_min"),
             _ => asked.figure("boiler_mains_min"),
         };
-        let title = words.title(fitting).to_owned();
+        let title = Words::sentence(words.title(fitting));
         all.push(Appliance { id: fitting.id.clone(), title, load, minutes, pauses: true });
     }
     Ok(all)
@@ -137,7 +138,7 @@ fn base(asked: &Asked) -> (Vec<Appliance>, Vec<String>) {
             if asked.stands(fitting, variable, settings) == Some(false) {
                 continue;
             }
-            let title = asked.words.title(fitting).to_owned();
+            let title = Words::sentence(asked.words.title(fitting));
             match fitting.number("mains_w") {
                 Some(rated_w) => base.push(Appliance {
                     id: fitting.id.clone(),
