@@ -67,8 +67,9 @@ fn table(name: &str, limit_ma: u32, share: u32, latest: u32) {
     let (half, nearly) = (all.len() / 2, all.len() * 95 / 100);
     let took = |at: usize| all.get(at).unwrap().1;
     let proven = all.iter().filter(|(day, _)| day.proven).count();
+    let soonest = all.iter().filter(|(day, _)| day.soonest).count();
     println!(
-        "{name}: median {:?}, of a hundred 95 within {:?}, worst {:?}, proven {proven} of {SEEDS}",
+        "{name}: median {:?}, of a hundred 95 within {:?}, worst {:?}, proven {proven}, soonest {soonest} of {SEEDS}",
         took(half),
         took(nearly),
         took(all.len() - 1),

@@ -127,6 +127,7 @@ fn breaker_line(asked: &Asked, id: &str, breaker: Breaker, drawn: &Drawn) -> Rec
     let (mark, text) = held(asked, breaker, drawn.current);
     let surge = match breaker.surge(drawn.peak) {
         Surge::Holds => None,
+        Surge::MayTrip if mark == Mark::Wrong => Some(asked.say("say.surge_too", &[])),
         Surge::MayTrip => Some(asked.say("say.surge_may", &[])),
         Surge::Trips => Some(asked.say("say.surge_trips", &[])),
     };

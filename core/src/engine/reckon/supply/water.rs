@@ -61,8 +61,11 @@ fn line(
     let drawn = beside(wanted, Load { rated_w, nature: Nature::Heating, cycles: false });
     let breakers = supply.rated_a.map(|rated_a| supply.all(rated_a));
     let all = breakers.into_iter().flatten();
-    let worst = all.map(|(_, breaker)| held(asked, breaker, drawn.current));
-    let worst = worst.max_by_key(|(mark, _)| *mark);
+    let worst = all.max_by_key(|(_, breaker)| {
+        let (better, worse) = breaker.steady_between(drawn.current);
+        (worse, better)
+    });
+    let worst = worst.map(|(_, breaker)| held(asked, breaker, drawn.current));
     let watts = asked.quantity("_w", rated_w);
     let text = match &worst {
         Some((_, said)) => asked.say("say.power", &[("watts", &watts), ("said", said)]),

@@ -18,7 +18,8 @@
 //! Journal of Operational Research 149(2), 2003.
 //!
 //! # Error band
-//! None: whole numbers. `proven` says whether nothing better exists.
+//! None: whole numbers. `proven` and `soonest` say whether nothing better exists. What is left out and
+//! paused matters more to whoever waits than the last five minutes, so less work goes into those.
 
 mod bound;
 mod search;
@@ -96,8 +97,10 @@ pub struct Day {
     pub pauses: u32,
     /// When the last one is done. Unit: ticks.
     pub ends: u32,
-    /// Nothing better exists; else the search came to the end of its work.
+    /// No less can be left out, with no fewer pauses; else the search came to the end of its work.
     pub proven: bool,
+    /// So done, nothing ends sooner.
+    pub soonest: bool,
 }
 
 /// What runs when; the order of `jobs` does not matter. `None` for more than [`JOBS_MAX`] of them, or a
@@ -139,7 +142,9 @@ pub fn plan(limit_ma: u32, jobs: &[Job]) -> Option<Day> {
     let mut pieces = found.pieces;
     pieces.sort_unstable();
     let ends = pieces.iter().map(|piece| piece.to).max().unwrap_or(0);
-    Some(Day { pieces, left, pauses: found.pauses, ends, proven: !work.fell_short() })
+    let proven = !work.fell_short();
+    let soonest = proven && !found.sooner_untried;
+    Some(Day { pieces, left, pauses: found.pauses, ends, proven, soonest })
 }
 
 /// The set of one.

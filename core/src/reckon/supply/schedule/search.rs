@@ -13,6 +13,8 @@ use super::{JOBS_MAX, Job, Piece, bit, members};
 
 /// How often in all something may be tried to be switched.
 const WORK_MAX: u32 = 30_000;
+/// How often of that for an end that is sooner still than one that was found.
+const WORK_SOONER: u32 = 8_000;
 /// How often for each set once that is used up: enough to come to an end once or twice.
 const WORK_FEW: u32 = 60;
 
@@ -44,6 +46,8 @@ impl Work {
 pub(super) struct Found {
     pub(super) pieces: Vec<Piece>,
     pub(super) pauses: u32,
+    /// One may end sooner: not all of them were tried.
+    pub(super) sooner_untried: bool,
 }
 
 /// What a search came to.
@@ -62,6 +66,7 @@ pub(super) fn run(limit_ma: u32, jobs: &[Job], pauses: u32, ends: u32, work: &mu
         scales: scales(limit_ma, jobs),
         latest,
         enough: ends,
+        sooner: WORK_SOONER,
         ran: Ran { found: None, more_pauses_might_do: false },
         trail: Vec::new(),
         seen: FxHashMap::default(),
@@ -73,7 +78,9 @@ pub(super) fn run(limit_ma: u32, jobs: &[Job], pauses: u32, ends: u32, work: &mu
     let all = bit(jobs.len()).wrapping_sub(1);
     let place = Place { left, waiting: all, ..Place::default() };
     search.visit(begin, &place, pauses);
-    search.ran
+    let sooner_untried = search.sooner == 0 || search.work.left == 0;
+    let found = search.ran.found.map(|found| Found { sooner_untried, ..found });
+    Ran { found, ..search.ran }
 }
 
 /// Where the search stands at a tick.
@@ -89,8 +96,8 @@ struct Place {
     resting: u32,
     /// Has been paused.
     spent: u32,
-    /// What all drew in the tick before, those included that ended with it.
-    drawn_ma: u32,
+    /// Not on, and without room in the tick before.
+    shut_out: u32,
 }
 
 struct Search<'a> {
@@ -101,6 +108,8 @@ struct Search<'a> {
     latest: Vec<u32>,
     /// What ends by then cannot be bettered.
     enough: u32,
+    /// How often more it is tried to end sooner.
+    sooner: u32,
     ran: Ran,
     /// What was switched on and off on the way here: when, which, on.
     trail: Vec<(u32, usize, bool)>,
@@ -124,7 +133,7 @@ impl Search<'_> {
 
     fn is_done(&self) -> bool {
         let good = self.latest.iter().all(|latest| *latest < self.enough);
-        self.work.left == 0 || (self.ran.found.is_some() && good)
+        self.work.left == 0 || (self.ran.found.is_some() && (good || self.sooner == 0))
     }
 
     /// Goes on from a place, unless nothing better can come of it.
@@ -157,7 +166,8 @@ impl Search<'_> {
             }
         }
         let pauses = pieces.len().saturating_sub(self.jobs.len());
-        self.ran.found = Some(Found { pieces, pauses: u32::try_from(pauses).unwrap_or(0) });
+        let pauses = u32::try_from(pauses).unwrap_or(0);
+        self.ran.found = Some(Found { pieces, pauses, sooner_untried: false });
         let sooner = tick.saturating_sub(1);
         self.latest.iter_mut().for_each(|latest| *latest = sooner.min(*latest));
     }
@@ -191,11 +201,10 @@ impl Search<'_> {
 
     /// Tries everything that may be switched at a tick.
     fn choose(&mut self, tick: u32, place: &Place, pauses: u32) {
-        let may_begin = |at: &usize| {
-            let earliest = self.jobs.get(*at).map_or(0, |job| job.earliest);
-            earliest == tick || (earliest < tick && !self.fits(place.drawn_ma, *at))
-        };
-        let ready: Vec<usize> = members(place.waiting | place.resting).filter(may_begin).collect();
+        let off = place.waiting | place.resting;
+        let comes = |at: &usize| self.jobs.get(*at).is_some_and(|job| job.earliest == tick);
+        let may_begin = |at: &usize| place.shut_out & bit(*at) != 0 || comes(at);
+        let ready: Vec<usize> = members(off).filter(may_begin).collect();
         self.begin(tick, place, pauses, 0, &ready, 0);
         let can = if ready.is_empty() { 0 } else { self.can_pause(place) };
         let mut set = can;
@@ -233,16 +242,22 @@ impl Search<'_> {
             return self.begin(tick, place, pauses, paused, others, begun);
         }
         self.work.left = self.work.left.saturating_sub(1);
+        if self.ran.found.is_some() {
+            self.sooner = self.sooner.saturating_sub(1);
+        }
         if members(paused).any(|at| self.fits(drawn_ma, at)) {
             return;
         }
+        let (waiting, resting) = (place.waiting & !begun, place.resting & !begun | paused);
+        let here = |at: &usize| self.jobs.get(*at).is_some_and(|job| job.earliest <= tick);
+        let no_room = members(waiting | resting).filter(|at| here(at) && !self.fits(drawn_ma, *at));
         let next = Place {
             left: place.left,
-            waiting: place.waiting & !begun,
+            waiting,
             running: place.running & !paused | begun,
-            resting: place.resting & !begun | paused,
+            resting,
             spent: place.spent | paused,
-            drawn_ma,
+            shut_out: no_room.fold(0, |set, at| set | bit(at)),
         };
         let length = self.trail.len();
         self.trail.extend(members(paused).map(|at| (tick, at, false)));
@@ -258,7 +273,9 @@ impl Search<'_> {
         let earliest = |at: usize| self.jobs.get(at).map(|job| job.earliest);
         let comes = members(place.waiting).filter_map(earliest).filter(|from| *from > tick);
         let Some(event) = ends.chain(comes).min() else { return };
-        let may_pause = event > tick.saturating_add(1) && self.may_pause_for_another(tick, &place);
+        // Between two events something may be paused for what waits for room.
+        let waits = place.shut_out != 0 && self.can_pause(&place) != 0;
+        let may_pause = event > tick.saturating_add(1) && waits;
         self.ran.more_pauses_might_do |= may_pause && pauses == 0;
         let next = if may_pause && pauses > 0 { tick.saturating_add(1) } else { event };
         let past = next.saturating_sub(tick);
@@ -272,14 +289,5 @@ impl Search<'_> {
             }
         }
         self.visit(next, &place, pauses);
-    }
-
-    /// Something runs that may be paused, and something waits for room.
-    fn may_pause_for_another(&self, tick: u32, place: &Place) -> bool {
-        let waits = |at: usize| {
-            self.jobs.get(at).is_some_and(|job| job.earliest <= tick)
-                && !self.fits(place.drawn_ma, at)
-        };
-        self.can_pause(place) != 0 && members(place.waiting | place.resting).any(waits)
     }
 }
