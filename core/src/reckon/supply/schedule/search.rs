@@ -14,7 +14,7 @@ use super::{JOBS_MAX, Job, Piece, bit, members};
 /// How often in all something may be tried to be switched.
 const WORK_MAX: u32 = 30_000;
 /// How often of that for an end that is sooner still than one that was found.
-const WORK_SOONER: u32 = 8_000;
+const WORK_SOONER: u32 = 4_000;
 /// How often for each set once that is used up: enough to come to an end once or twice.
 const WORK_FEW: u32 = 60;
 
