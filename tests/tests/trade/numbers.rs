@@ -46,7 +46,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("boiler.cool_min", ["30", "90"], Age),
     ("boiler.frost_min", ["30", "90"], Settling),
     ("boiler.mains_w", ["900", "1400"], Draw),
-    ("boiler.mains_low_w", ["600", "900"], Supply),
+    ("boiler.low_w", ["600", "900"], Supply),
     ("brakes.stood_days", ["3", "9"], Settling),
     ("cassette_toilet.dose_ml", ["80", "150"], Words("caution.add_dose")),
     ("cassette_toilet.capacity_l", ["15", "40"], Reading(LITRES, GaugeUnit::Litres, 14.0)),
@@ -329,8 +329,12 @@ fn every_number_has_a_source_and_a_default_unless_it_is_stamped_on() {
     for kind in Catalogue::built_in().unwrap().kinds.values() {
         for value in &kind.values {
             assert!(!value.source.is_empty(), "{}.{}", kind.id, value.id);
-            let stamped = ["stamped on the cylinder", "on its plate or in its manual"]
-                .contains(&&*value.source);
+            let stamped = [
+                "stamped on the cylinder",
+                "on its plate or in its manual",
+                "on its plate; no default",
+            ]
+            .contains(&&*value.source);
             assert_eq!(value.default.is_none(), stamped, "{}.{}", kind.id, value.id);
         }
     }

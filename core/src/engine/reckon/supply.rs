@@ -34,7 +34,8 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     if let Some(lines) = at_once {
         parts.push(part(asked, "at_once", lines));
     }
-    if let Some(order) = order.as_ref().filter(|_| mark != Some(Mark::Fine)) {
+    let in_turn = |order: &&Order| mark != Some(Mark::Fine) || order.is_short();
+    if let Some(order) = order.as_ref().filter(in_turn) {
         parts.push(part(asked, "order", order.lines(asked, &wanted)));
     }
     parts.extend(water::part(asked, &wanted, &supply, &mut missing)?);
@@ -194,7 +195,7 @@ fn cautions(asked: &Asked) -> Vec<String> {
     said.chain(["reset"]).map(|key| asked.say(&format!("caution.{key}"), &[])).collect()
 }
 
-/// The answer, and what comes of it.
+/// The answer, what comes of it, and what it leaves out of account.
 fn verdict(
     asked: &Asked,
     some: bool,
@@ -203,22 +204,25 @@ fn verdict(
     wanted: &Wanted,
 ) -> (Option<Mark>, String) {
     let say = |key: &str| asked.say(&format!("verdict.{key}"), &[]);
-    if !some {
-        return (None, say("nothing"));
-    }
-    let Some(mark) = at_once else { return (None, say("rating")) };
-    if mark == Mark::Fine {
-        let unknown = wanted.unknown_text();
-        if unknown.is_empty() {
-            return (Some(mark), say("fine"));
-        }
-        let said = asked.say("verdict.but", &[("what", &unknown)]);
-        return (Some(Mark::Watch), said);
-    }
-    let first = say(if mark == Mark::Watch { "watch" } else { "wrong" });
-    let Some(order) = order else { return (Some(mark), format!("{first} {}", say("how_long"))) };
-    let (mark, then) = order.verdict(asked, wanted);
-    (Some(mark), format!("{first} {then}"))
+    let Some(mark) = at_once else {
+        return (None, say(if some { "rating" } else { "nothing" }));
+    };
+    let key = match mark {
+        Mark::Fine => "fine",
+        Mark::Watch => "watch",
+        Mark::Wrong => "wrong",
+    };
+    let turns = match (mark, order) {
+        (Mark::Fine, order) => order.and_then(|order| order.late(asked, wanted)),
+        (Mark::Watch | Mark::Wrong, None) => Some((mark, say("how_long"))),
+        (Mark::Watch | Mark::Wrong, Some(order)) => Some(order.verdict(asked, wanted)),
+    };
+    let (mark, then) = turns.map_or((mark, None), |(mark, then)| (mark, Some(then)));
+    let unknown = wanted.unknown_text();
+    let but = (!unknown.is_empty()).then(|| asked.say("verdict.but", &[("what", &unknown)]));
+    let mark = if but.is_some() { mark.max(Mark::Watch) } else { mark };
+    let said = [Some(say(key)), then, but];
+    (Some(mark), said.into_iter().flatten().collect::<Vec<_>>().join(" "))
 }
 
 /// What several things draw beside what is always on.

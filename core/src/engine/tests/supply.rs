@@ -1,18 +1,22 @@
 //! What the supply carries, asked of the demo vehicle and of changed ones.
 
-use super::{at, changed, tell};
+use super::{at, tell};
 use crate::engine::{Engine, Mark, Pick, Reckoning, ReckoningLine};
 
-const BOILER: &str = "title = \"boiler\"\nzone = \"lounge\"\n";
-const FRIDGE: &str = "values = { gas_delay_min = 20 }";
+/// The pack with these values of one fitting and no others of it.
+fn with_values(pack: &str, id: &str, values: &str) -> String {
+    let begins = format!("[[fitting]]\nid = \"{id}\"\n");
+    let (before, own) = pack.split_once(&begins).unwrap();
+    let (own, after) = own.split_once("[[fitting]]").unwrap();
+    let own = own.lines().filter(|line| !line.starts_with("values = "));
+    let own = own.collect::<Vec<_>>().join("\n");
+    format!("{before}{begins}values = {{ {values} }}\n{own}\n[[fitting]]{after}")
+}
 
 /// The demo vehicle with the watts of its fridge in the pack, and a boiler with these values.
 fn with_boiler(values: &str) -> Engine {
-    let boiler = format!("{BOILER}values = {{ {values} }}\n");
-    let pack = super::PACK
-        .replace(FRIDGE, "values = { gas_delay_min = 20, mains_w = 130 }")
-        .replace(BOILER, &boiler);
-    assert!(pack.contains(&boiler) && pack.contains("mains_w = 130"));
+    let pack = with_values(super::PACK, "fridge", "mains_w = 130");
+    let pack = with_values(&pack, "boiler", values);
     let mut engine = Engine::in_memory("en").unwrap();
     engine.add_pack(&pack, "a", &at(0)).unwrap();
     engine
@@ -64,11 +68,12 @@ fn the_rating_that_was_told_of_the_place_counts_until_another_is_picked() {
 
 #[test]
 fn what_draws_nobody_knows_how_much_is_not_said_to_hold() {
-    let engine = changed("gas_delay_min = 20", "gas_delay_min = 20");
+    let mut engine = Engine::in_memory("en").unwrap();
+    let pack = with_values(super::PACK, "fridge", "gas_delay_min = 20");
+    engine.add_pack(&pack, "a", &at(0)).unwrap();
     let page = asked(&engine, &[("post", "a16")]);
     assert_eq!(page.mark, Some(Mark::Watch));
     assert!(page.verdict_text.ends_with("Not counted: Fridge."), "{}", page.verdict_text);
-    let mut engine = engine;
     tell(&mut engine, &[("fridge.selector", "off")], &at(0));
     assert_eq!(asked(&engine, &[("post", "a16")]).mark, Some(Mark::Fine), "known to be off");
 }
@@ -97,6 +102,16 @@ fn what_cannot_be_done_in_time_is_named_with_what_leaving_it_out_frees() {
     assert!(line(&page, "kettle").text.contains("frees 1800 watts"));
     let six = asked(&engine, &[("post", "a6"), ("want", "kettle")]);
     assert!(line(&six, "kettle").text.contains("too much here"), "{six:?}");
+}
+
+#[test]
+fn what_takes_longer_than_there_is_is_said_also_where_all_may_run_at_once() {
+    let mut engine = with_boiler("mains_w = 1300");
+    told(&mut engine, &[("boiler_mains_min", 60.0)]);
+    let page = asked(&engine, &[("post", "a16"), ("by", "30")]);
+    assert_eq!(page.mark, Some(Mark::Watch));
+    assert!(page.verdict_text.ends_with("Not done by then: Boiler."), "{}", page.verdict_text);
+    assert!(lines(&page, TURNS).iter().any(|one| one.text.starts_with("It needs longer")));
 }
 
 #[test]
@@ -132,7 +147,7 @@ fn nobody_is_asked_how_long_who_did_not_say_how_much() {
 /// 750 W holds on 6 A beside the fridge, 1,850 W does not; low takes longer.
 #[test]
 fn a_boiler_with_two_powers_says_which_holds_and_how_long_each_takes() {
-    let engine = with_boiler("two_powers = true, mains_w = 1850, mains_low_w = 750");
+    let engine = with_boiler("two_powers = true, mains_w = 1850, low_w = 750");
     let water = [("post", "a6"), ("cold", "15"), ("hot", "60"), ("boiler", "10")];
     let page = asked(&engine, &water);
     let (low, high) = (line(&page, "low"), line(&page, "high"));
@@ -191,7 +206,7 @@ fn a_lead_that_may_be_coiled_is_warned_of_and_a_post_without_earth() {
 /// Nothing is said of the vehicle or of an installation that only a person on site can tell.
 #[test]
 fn no_word_of_the_page_calls_anything_safe() {
-    let mut engine = with_boiler("two_powers = true, mains_w = 1850, mains_low_w = 750");
+    let mut engine = with_boiler("two_powers = true, mains_w = 1850, low_w = 750");
     told(&mut engine, &[("kettle_w", 1_800.0), ("kettle_min", 10.0), ("boiler_mains_min", 60.0)]);
     for post in ["a6", "a10", "a16"] {
         let page = asked(&engine, &[("post", post), ("by", "120"), ("lead_length", "50")]);

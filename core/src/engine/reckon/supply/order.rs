@@ -109,24 +109,38 @@ impl Order {
         }
     }
 
+    /// Something is left out.
+    pub(super) fn is_short(&self) -> bool {
+        !self.day.left.is_empty()
+    }
+
+    fn left_text(&self, wanted: &Wanted) -> String {
+        let left = self.day.left.iter().filter_map(|(id, _)| self.appliance(wanted, *id));
+        left.map(|one| one.title.as_str()).collect::<Vec<_>>().join(", ")
+    }
+
+    /// What is not done by then, where all of it may run at once.
+    pub(super) fn late(&self, asked: &Asked, wanted: &Wanted) -> Option<(Mark, String)> {
+        let left = self.left_text(wanted);
+        let said = || asked.say("verdict.late", &[("what", &left)]);
+        self.is_short().then(|| (Mark::Watch, said()))
+    }
+
     /// Whether all of it is done in that order.
     pub(super) fn verdict(&self, asked: &Asked, wanted: &Wanted) -> (Mark, String) {
-        let titles = |ids: &mut dyn Iterator<Item = u32>| {
-            let of = ids.filter_map(|id| self.appliance(wanted, id));
-            of.map(|one| one.title.as_str()).collect::<Vec<_>>().join(", ")
+        let (left, time) = (self.left_text(wanted), time(asked, minutes(self.day.ends)));
+        let key = match (self.is_short(), self.day.pieces.is_empty()) {
+            (false, _) => "in_turn",
+            (true, false) => "leave",
+            (true, true) => "leave_all",
         };
-        let left = titles(&mut self.day.left.iter().map(|(id, _)| *id));
-        let time = time(asked, minutes(self.day.ends));
-        let mut said = match (left.is_empty(), self.day.pieces.is_empty()) {
-            (true, _) => asked.say("verdict.in_turn", &[("time", &time)]),
-            (false, false) => asked.say("verdict.leave", &[("what", &left), ("time", &time)]),
-            (false, true) => asked.say("verdict.leave_all", &[("what", &left)]),
-        };
-        if !self.day.proven {
-            said = format!("{said} {}", asked.say("verdict.unproven", &[]));
+        let slots = [("what", &*left), ("time", &*time)];
+        let said = asked.say(&format!("verdict.{key}"), &slots);
+        let mark = if self.is_short() { Mark::Wrong } else { Mark::Watch };
+        if self.day.proven {
+            return (mark, said);
         }
-        let mark = if left.is_empty() { Mark::Watch } else { Mark::Wrong };
-        (mark, said)
+        (mark, format!("{said} {}", asked.say("verdict.unproven", &[])))
     }
 }
 

@@ -108,11 +108,16 @@ fn fitted(asked: &mut Asked) -> Result<Vec<Appliance>> {
 /// What a fitting draws on mains. Unit: W.
 fn power(asked: &mut Asked, fitting: &Fitting) -> Result<Option<f64>> {
     let high = fitting.number("mains_w");
-    let Some(low) = fitting.number("mains_low_w") else { return Ok(high) };
+    let Some(low) = low_w(fitting) else { return Ok(high) };
     let options = ["low", "high"].map(|id| (id, asked.say(&format!("power.{id}"), &[])));
     let is_low = asked.stands(fitting, "element", &["low"]) == Some(true);
     let chosen = asked.one("power", &options, Some(if is_low { "low" } else { "high" }))?;
     Ok(if chosen.as_deref() == Some("low") { Some(low) } else { high })
+}
+
+/// What a boiler draws set low, where it can be. Unit: W.
+pub(super) fn low_w(boiler: &Fitting) -> Option<f64> {
+    boiler.number("low_w").filter(|_| boiler.flag("two_powers") == Some(true))
 }
 
 /// What people told the plate of.

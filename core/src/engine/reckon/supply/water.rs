@@ -1,6 +1,6 @@
 //! At which power to heat water, and how long it then takes.
 
-use super::wanted::Wanted;
+use super::wanted::{Wanted, low_w};
 use super::{Supply, beside, held};
 use crate::engine::page::{ReckoningLine, ReckoningPart};
 use crate::engine::reckon::asked::Asked;
@@ -37,8 +37,8 @@ pub(super) fn part(
     if said.is_none() {
         missing.push(asked.say("missing.water", &[]));
     }
-    let powers = [("low", "mains_low_w"), ("high", "mains_w")];
-    let rated = powers.into_iter().filter_map(|(id, value)| Some((id, boiler.number(value)?)));
+    let powers = [("low", low_w(boiler)), ("high", boiler.number("mains_w"))];
+    let rated = powers.into_iter().filter_map(|(id, rated_w)| Some((id, rated_w?)));
     let lines = rated.map(|(id, rated_w)| {
         let takes = said.and_then(|((litres, cold), hot)| {
             minutes(litres, Between::exactly(cold), hot, rated_w)
