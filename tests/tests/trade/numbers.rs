@@ -213,6 +213,7 @@ fn supply_page(kind: &str, value: &str, number: &str) -> String {
     let other = match value {
         "length_m" => "section_mm2 = 2.5, ",
         "section_mm2" => "length_m = 25, ",
+        "low_w" => "two_powers = true, ",
         _ => "",
     };
     let own = format!("values = {{ {other}{value} = {number} }}");

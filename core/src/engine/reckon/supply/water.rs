@@ -26,11 +26,7 @@ pub(super) fn part(
 ) -> Result<Option<ReckoningPart>> {
     let loaded = asked.loaded;
     let Some((_, boiler)) = loaded.vehicle.of_kind("boiler").next() else { return Ok(None) };
-    let own = boiler.number("capacity_l");
-    let litres = match own {
-        Some(litres) => Some(litres),
-        None => asked.number("boiler", "_l", LITRES)?,
-    };
+    let litres = asked.number("boiler", "_l", LITRES)?.or_else(|| boiler.number("capacity_l"));
     let cold = asked.number("cold", "_c", COLD_C)?;
     let hot = asked.number("hot", "_c", HOT_C)?;
     let said = litres.zip(cold).zip(hot);
