@@ -18,10 +18,7 @@ type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 const ASKED: [Case; 2] = [
     (&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")]),
     (
-        &[
-            "supply", "--post", "a10", "--by", "18:00", "--cold", "12", "--hot", "60", "--boiler",
-            "10",
-        ],
+        &["supply", "--post", "a10", "--by", "18:00"],
         &[
             ("boiler_mains_min", "60"),
             ("heater_mains_min", "120"),
