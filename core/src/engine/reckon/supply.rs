@@ -108,9 +108,9 @@ fn own(asked: &Asked) -> Option<Breaker> {
 /// known, a line for each that a post may have.
 fn at_once(asked: &Asked, supply: &Supply, drawn: &Drawn) -> Vec<ReckoningLine> {
     let plates = asked.quantity("_w", drawn.rated_w.round());
-    let draws = asked.line("draws", "_a", drawn.current, 0.1);
-    let text = asked.say("say.draws", &[("band", &draws.text), ("plates", &plates)]);
-    let mut lines = vec![ReckoningLine { text, ..draws }];
+    let flows = asked.line("draws", "_a", drawn.current, 0.1);
+    let text = asked.say("say.draws", &[("band", &flows.text), ("plates", &plates)]);
+    let mut lines = vec![ReckoningLine { text, ..flows }];
     let posts = POSTS.iter().map(|(_, rated_a)| *rated_a);
     let posts = posts.filter(|rated_a| supply.rated_a.is_none_or(|own| same(own, *rated_a)));
     let posts = posts.map(|rated_a| ("post", Breaker { rated_a, curve: supply.curve }));

@@ -10,9 +10,9 @@ fn heating(rated_w: f64) -> Load {
 
 #[test]
 fn what_a_breaker_does_with_a_lasting_current_has_four_parts() {
+    use Steady::{Carries, HoldsAnHour, MayTrip, Trips};
     let post = Breaker::of(10.0);
     let all = [9.9, 10.0, 10.1, 11.3, 11.4, 14.4, 14.5, 30.0].map(|current| post.steady(current));
-    use Steady::{Carries, HoldsAnHour, MayTrip, Trips};
     assert_eq!(all, [Carries, Carries, HoldsAnHour, HoldsAnHour, MayTrip, MayTrip, Trips, Trips]);
     assert_eq!(post.steady(f64::NAN), Trips, "what is no number is never said to hold");
 }

@@ -224,12 +224,12 @@ impl Search<'_> {
         can.fold(0, |set, at| set | bit(at))
     }
 
-    /// Switches off `paused` and on `begun` and some of `ready`, all in turn, most of them first.
+    /// Switches off `paused` and on `begun` and some of `ready`, all in turn, most of them first; `spare` pauses are left.
     fn begin(
         &mut self,
         tick: u32,
         place: &Place,
-        pauses: u32,
+        spare: u32,
         paused: u32,
         ready: &[usize],
         begun: u32,
@@ -237,9 +237,9 @@ impl Search<'_> {
         let drawn_ma = self.drawn(place.running & !paused | begun);
         if let Some((at, others)) = ready.split_first() {
             if self.fits(drawn_ma, *at) {
-                self.begin(tick, place, pauses, paused, others, begun | bit(*at));
+                self.begin(tick, place, spare, paused, others, begun | bit(*at));
             }
-            return self.begin(tick, place, pauses, paused, others, begun);
+            return self.begin(tick, place, spare, paused, others, begun);
         }
         self.work.left = self.work.left.saturating_sub(1);
         if self.ran.found.is_some() {
@@ -262,7 +262,7 @@ impl Search<'_> {
         let length = self.trail.len();
         self.trail.extend(members(paused).map(|at| (tick, at, false)));
         self.trail.extend(members(begun).map(|at| (tick, at, true)));
-        self.advance(tick, next, pauses);
+        self.advance(tick, next, spare);
         self.trail.truncate(length);
     }
 
