@@ -1,6 +1,8 @@
 //! Leads, breakers and the mains budget: IEC 60228, BS 7671, IEC 60898-1, and tables computed from
 //! them. Tolerances are those that were set beside the numbers before ours were known.
 
+#![allow(clippy::unwrap_used, reason = "a test fails loudly")]
+
 use stowfast_core::reckon::Between;
 use stowfast_core::reckon::supply::breaker::{Breaker, Curve, Steady};
 use stowfast_core::reckon::supply::lead::{

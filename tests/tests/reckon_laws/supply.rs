@@ -1,6 +1,13 @@
 //! More load is never less of a danger to a breaker, a longer or hotter lead never loses less, and what
 //! is planned to run is held against every way that there is.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    reason = "small numbers of a test, which fails loudly"
+)]
+
 use proptest::prelude::*;
 use stowfast_core::reckon::Between;
 use stowfast_core::reckon::supply::breaker::Breaker;
@@ -156,20 +163,20 @@ impl Every<'_> {
         }
         for set in 0..1_u32 << self.jobs.len() {
             let has = |set: u32, at: usize| set >> at & 1 == 1;
-            let (mut drawn, mut may, mut paused) = (0, true, spent);
+            let (mut drawn, mut may, mut used_up) = (0, true, spent);
             for (at, job) in self.jobs.iter().enumerate() {
                 if has(set, at) {
                     may &= left[at] > 0 && job.earliest <= tick;
                     drawn += job.draw_ma;
                 } else if has(on, at) && left[at] > 0 {
                     may &= job.pauses && !has(spent, at);
-                    paused |= 1 << at;
+                    used_up |= 1 << at;
                 }
             }
             if may && drawn <= LIMIT {
                 let step = |at: usize| u32::from(has(set, at));
                 (0..left.len()).for_each(|at| left[at] -= step(at));
-                self.from(tick + 1, left, set, paused);
+                self.from(tick + 1, left, set, used_up);
                 (0..left.len()).for_each(|at| left[at] += step(at));
             }
         }

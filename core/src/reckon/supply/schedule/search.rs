@@ -224,7 +224,8 @@ impl Search<'_> {
         can.fold(0, |set, at| set | bit(at))
     }
 
-    /// Switches off `paused` and on `begun` and some of `ready`, all in turn, most of them first; `spare` pauses are left.
+    /// Switches off `paused` and on `begun` and some of `ready`, all in turn, most of them first; so
+    /// many pauses are to `spare` then.
     fn begin(
         &mut self,
         tick: u32,
