@@ -42,7 +42,10 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     parts.extend(lead::parts(asked, &wanted, &drawn, &supply, &mut missing)?);
     parts.push(part(asked, "budget", budget(asked, supply.rated_a)));
     parts.push(part(asked, "tester", tester(asked)));
-    let (mark, verdict_text) = verdict(asked, some, mark, order.as_ref(), &wanted);
+    let (mark, mut verdict_text) = verdict(asked, some, mark, order.as_ref(), &wanted);
+    if mark.is_some_and(|mark| mark > Mark::Fine) && holds_low(asked, &wanted, &supply) {
+        verdict_text = format!("{verdict_text} {}", asked.say("verdict.low", &[]));
+    }
     let cautions = cautions(asked);
     Ok(Answer { mark, verdict_text, cautions, parts, missing })
 }
@@ -148,6 +151,14 @@ fn held(asked: &Asked, breaker: Breaker, current: Between) -> (Mark, String) {
         (_, Steady::MayTrip | Steady::Trips) => (Mark::Watch, "may"),
     };
     (mark, asked.say(&format!("say.{key}"), &[]))
+}
+
+/// All of it holds at once where what can be set low is set low.
+fn holds_low(asked: &Asked, wanted: &Wanted, supply: &Supply) -> bool {
+    let Some((loads, rated_a)) = wanted.low().zip(supply.rated_a) else { return false };
+    let current = together(&loads).current;
+    let mut all = supply.all(rated_a).into_iter();
+    all.all(|(_, breaker)| held(asked, breaker, current).0 == Mark::Fine)
 }
 
 fn worst(lines: &[ReckoningLine]) -> Option<Mark> {

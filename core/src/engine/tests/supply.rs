@@ -156,8 +156,11 @@ fn a_boiler_with_two_powers_says_which_holds_and_how_long_each_takes() {
     assert!(low.lower.unwrap() < 41.9 && low.upper.unwrap() > 41.9);
     assert!(high.upper.unwrap() < low.lower.unwrap());
     assert_eq!(page.mark, Some(Mark::Watch), "it counts as high until it is said to be low");
+    let low = "With the boiler set to low power all that is counted may run at once.";
+    assert!(page.verdict_text.ends_with(low), "{}", page.verdict_text);
     let picked = asked(&engine, &[("post", "a6"), ("power", "low")]);
     assert_eq!(picked.mark, Some(Mark::Fine));
+    assert!(!picked.verdict_text.contains("low power"));
     let mut engine = engine;
     tell(&mut engine, &[("boiler.element", "low")], &at(0));
     assert_eq!(asked(&engine, &[("post", "a6")]).mark, Some(Mark::Fine));

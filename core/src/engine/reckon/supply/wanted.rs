@@ -36,6 +36,8 @@ pub(super) struct Appliance {
     /// What it is called.
     pub(super) title: String,
     pub(super) load: Load,
+    /// What it draws set low, where it can be and is not. Unit: W.
+    pub(super) low_w: Option<f64>,
     /// How long it is wanted, where that was said. Unit: min.
     pub(super) minutes: Option<f64>,
     /// It may be switched off and on again.
@@ -59,6 +61,14 @@ impl Wanted {
 
     pub(super) fn loads(&self) -> Vec<Load> {
         self.all().iter().map(|one| one.load).collect()
+    }
+
+    /// The same with everything set low that can be; `None` where nothing can.
+    pub(super) fn low(&self) -> Option<Vec<Load>> {
+        let low =
+            |one: &&Appliance| Load { rated_w: one.low_w.unwrap_or(one.load.rated_w), ..one.load };
+        let can = self.all().iter().any(|one| one.low_w.is_some());
+        can.then(|| self.all().iter().map(low).collect())
     }
 
     /// What heats of all that, by the plates. Unit: W.
@@ -100,7 +110,8 @@ fn fitted(asked: &mut Asked) -> Result<Vec<Appliance>> {
             _ => asked.figure("boiler_mains_min"),
         };
         let title = Words::sentence(words.title(fitting));
-        all.push(Appliance { id: fitting.id.clone(), title, load, minutes, pauses: true });
+        let low_w = low_w(fitting).filter(|low_w| *low_w < rated_w);
+        all.push(Appliance { id: fitting.id.clone(), title, load, low_w, minutes, pauses: true });
     }
     Ok(all)
 }
@@ -130,7 +141,8 @@ fn brought(asked: &mut Asked) -> Vec<Appliance> {
         let minutes = asked.figure(&format!("{id}_min"));
         let title = asked.say(&format!("line.{id}"), &[]);
         let load = Load { rated_w, nature, cycles: false };
-        all.push(Appliance { id: id.to_owned(), title, load, minutes, pauses });
+        let id = id.to_owned();
+        all.push(Appliance { id, title, load, low_w: None, minutes, pauses });
     }
     all
 }
@@ -149,6 +161,7 @@ fn base(asked: &Asked) -> (Vec<Appliance>, Vec<String>) {
                     id: fitting.id.clone(),
                     title,
                     load: Load { rated_w, nature, cycles: true },
+                    low_w: None,
                     minutes: None,
                     pauses: false,
                 }),
