@@ -15,7 +15,7 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 2] = [
+const ASKED: [Case; 3] = [
     (
         &["gas", "--mix", "mix60", "--low", "-5"],
         &[
@@ -26,6 +26,19 @@ const ASKED: [Case; 2] = [
         ],
     ),
     (&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")]),
+    (
+        &["supply", "--post", "a10", "--by", "18:00"],
+        &[
+            ("boiler_mains_min", "60"),
+            ("heater_mains_min", "120"),
+            ("kettle_w", "1800"),
+            ("kettle_min", "10"),
+            ("vacuum_w", "700"),
+            ("vacuum_min", "15"),
+            ("e_bike_w", "240"),
+            ("e_bike_min", "240"),
+        ],
+    ),
 ];
 
 fn run(folder: &Path, args: &[&str]) -> (Option<i32>, String, String) {

@@ -3,5 +3,7 @@
 
 #[path = "published/gas.rs"]
 mod gas;
+#[path = "published/supply.rs"]
+mod supply;
 #[path = "published/wind.rs"]
 mod wind;

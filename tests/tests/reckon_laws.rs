@@ -2,5 +2,7 @@
 
 #[path = "reckon_laws/gas.rs"]
 mod gas;
+#[path = "reckon_laws/supply.rs"]
+mod supply;
 #[path = "reckon_laws/wind.rs"]
 mod wind;

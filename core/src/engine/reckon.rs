@@ -3,6 +3,7 @@
 
 mod asked;
 mod gas;
+mod supply;
 mod wind;
 
 use asked::{Answer, Asked};
@@ -23,9 +24,10 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 2] = [
+const MODULES: [Module; 3] = [
     Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
     Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+    Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
 ];
 
 /// What every question is called, of whatever vehicle.

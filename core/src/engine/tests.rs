@@ -21,6 +21,7 @@ mod same_order;
 mod settled;
 mod stands;
 mod stay;
+mod supply;
 mod take_back;
 mod two;
 mod variant;

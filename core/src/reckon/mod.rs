@@ -3,6 +3,7 @@
 
 mod between;
 pub mod gas;
+pub mod supply;
 pub mod wind;
 
 pub use between::Between;

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use stowfast_core::catalogue::{Catalogue, Datum, Kind};
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::{Engine, GaugeUnit};
+use stowfast_core::engine::{Engine, GaugeUnit, Pick};
 use stowfast_core::vehicle::Vehicle;
 
 use crate::bench::{pack_of, vehicle, words};
@@ -28,8 +28,10 @@ enum Follows {
     FridgeChill,
     /// Whether it is too much for a post with 6 A.
     Draw,
+    /// What is said of the pitch's supply.
+    Supply,
 }
-use Follows::{Age, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Words};
+use Follows::{Age, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Supply, Words};
 
 const PERCENT: &str = "gauge_shows = \"percent\", ";
 const LITRES: &str = "gauge_shows = \"litres\", ";
@@ -44,6 +46,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("boiler.cool_min", ["30", "90"], Age),
     ("boiler.frost_min", ["30", "90"], Settling),
     ("boiler.mains_w", ["900", "1400"], Draw),
+    ("boiler.low_w", ["600", "900"], Supply),
     ("brakes.stood_days", ["3", "9"], Settling),
     ("cassette_toilet.dose_ml", ["80", "150"], Words("caution.add_dose")),
     ("cassette_toilet.capacity_l", ["15", "40"], Reading(LITRES, GaugeUnit::Litres, 14.0)),
@@ -57,6 +60,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("cassette_toilet.litres_error_l", ["1", "8"], Reading(LITRES, GaugeUnit::Litres, 12.0)),
     ("cassette_toilet.used_h", ["3", "9"], Settling),
     ("cassette_toilet.filled_up_h", ["3", "9"], Settling),
+    ("charger.mains_w", ["200", "600"], Supply),
     ("co_alarm.test_days", ["3", "9"], Settling),
     ("co_alarm.date_days", ["3", "9"], Settling),
     ("extinguisher.check_days", ["3", "9"], Settling),
@@ -80,6 +84,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("fresh_tank.used_up_h", ["3", "9"], Settling),
     ("fridge_three_way.chill_h", ["3", "8"], FridgeChill),
     ("fridge_three_way.gas_delay_min", ["10", "40"], FridgeWait),
+    ("fridge_three_way.mains_w", ["120", "250"], Supply),
     ("fridge_three_way.stays_cold_h", ["3", "8"], Words("caution.set_off")),
     ("fridge_vent_covers.below_c", ["2", "12"], Words("caution.fit")),
     ("frost_valve.opens_below_c", ["2", "5"], Words("sign.warmth")),
@@ -115,6 +120,9 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("leisure_battery.drains_h", ["3", "9"], Settling),
     ("leisure_battery.charges_h", ["3", "9"], Settling),
     ("leisure_battery.full_h", ["3", "9"], Age),
+    ("main_switch.breaker_a", ["10", "16"], Supply),
+    ("mains_lead.length_m", ["10", "25"], Supply),
+    ("mains_lead.section_mm2", ["1.5", "2.5"], Supply),
     ("main_switch.rcd_days", ["3", "9"], Settling),
     ("pump_line.purge_s", ["10", "20"], Words("caution.clear")),
     ("roof.snow_h", ["3", "9"], Settling),
@@ -200,6 +208,26 @@ fn reading(kind: &str, values: &str, unit: GaugeUnit, value: f64, after: i64) ->
     format!("{:?} {}", changes.warnings, row.current_text)
 }
 
+/// What is said of the pitch's supply where a number of a kind is in the pack.
+fn supply_page(kind: &str, value: &str, number: &str) -> String {
+    let other = match value {
+        "length_m" => "section_mm2 = 2.5, ",
+        "section_mm2" => "length_m = 25, ",
+        "low_w" => "two_powers = true, ",
+        _ => "",
+    };
+    let own = format!("values = {{ {other}{value} = {number} }}");
+    let mut fitted = fitted(kind, &own);
+    if !fitted.iter().any(|(fitted, _)| *fitted == "mains_lead") {
+        fitted.push(("mains_lead", ""));
+    }
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_pack(&pack_of(&fitted), "made up", &at(0)).unwrap();
+    engine.tell_figure("kettle_w", Some(900.0), &at(0)).unwrap();
+    let post = Pick { choice: "post".to_owned(), value: "a10".to_owned() };
+    format!("{:?}", engine.reckon("supply", &[post], &at(0)).unwrap().parts)
+}
+
 fn ms_per_unit(value: &str) -> i64 {
     match value.rsplit('_').next().unwrap() {
         "min" => 60_000,
@@ -246,6 +274,7 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             let too_much = number.parse::<f64>().unwrap() > 6.0 * 230.0;
             rules.iter().any(|rule| rule.id.ends_with("r_above_6_a")) == too_much
         }),
+        Supply => supply_page(kind, value, one) != supply_page(kind, value, other),
         FridgeChill => [one, other].iter().all(|number| {
             let mut engine = engine(kind, &format!("{value} = {number}"));
             engine.report("fridge_three_way.selector", "auto", &at(0)).unwrap();
@@ -301,7 +330,12 @@ fn every_number_has_a_source_and_a_default_unless_it_is_stamped_on() {
     for kind in Catalogue::built_in().unwrap().kinds.values() {
         for value in &kind.values {
             assert!(!value.source.is_empty(), "{}.{}", kind.id, value.id);
-            let stamped = value.source == "stamped on the cylinder";
+            let stamped = [
+                "stamped on the cylinder",
+                "on its plate or in its manual",
+                "on its plate; no default",
+            ]
+            .contains(&&*value.source);
             assert_eq!(value.default.is_none(), stamped, "{}.{}", kind.id, value.id);
         }
     }

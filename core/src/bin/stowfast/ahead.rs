@@ -32,8 +32,21 @@ pub(crate) fn answer(engine: &mut Engine, what: &Ahead, out: &Out, now: &Stamp) 
         }
         Ahead::Stay(nights) => out.stay(&engine.stay(*nights, now)?),
         Ahead::Reckonings => out.reckonings(&engine.reckonings()?),
-        Ahead::Reckon(id, picks) => out.reckoning(&engine.reckon(id, picks, now)?),
+        Ahead::Reckon(id, picks) => {
+            let picks =
+                picks.iter().map(|pick| until(pick, out, now)).collect::<Result<Vec<_>>>()?;
+            out.reckoning(&engine.reckon(id, &picks, now)?)
+        }
     }
+}
+
+/// A time that the clock shows, as the minutes until then; whatever else was picked stays as it is.
+fn until(pick: &Pick, out: &Out, now: &Stamp) -> Result<Pick> {
+    if !pick.value.contains(':') {
+        return Ok(pick.clone());
+    }
+    let ms = out.zone.named(&pick.value, now)?.saturating_sub(now.utc_ms);
+    Ok(Pick { value: ms.div_euclid(60_000).to_string(), ..pick.clone() })
 }
 
 /// A command of what lies ahead, if it is one.

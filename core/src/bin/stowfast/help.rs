@@ -64,6 +64,8 @@ Say and ask
   stay NIGHTS           without services: what holds, what to fill or empty before
   reckon                every question below that this vehicle can be asked
   gas                   whether it flows in the cold: --mix mix60 --low -5
+  supply                what may run at once on mains, in which order else, what the lead loses:
+                        --want kettle --want boiler --post a6 --by 18:00
   wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
