@@ -1,5 +1,9 @@
 //! What the numbers are held against: standards, handbook tables and worked examples, each named
 //! beside its check.
 
+#[path = "published/boiler.rs"]
+mod boiler;
+#[path = "published/frost.rs"]
+mod frost;
 #[path = "published/wind.rs"]
 mod wind;

@@ -1,4 +1,8 @@
 //! Laws of the numbers: monotone where physics is, balanced, never without a band.
 
+#[path = "reckon_laws/boiler.rs"]
+mod boiler;
+#[path = "reckon_laws/frost.rs"]
+mod frost;
 #[path = "reckon_laws/wind.rs"]
 mod wind;

@@ -2,6 +2,9 @@
 //! units, its sources and how wrong it may be. Nothing here knows words, the engine or a clock.
 
 mod between;
+pub mod boiler;
+pub mod frost;
+pub mod water;
 pub mod wind;
 
 pub use between::Between;
