@@ -2,6 +2,8 @@
 //! pack and what people told.
 
 mod asked;
+mod boiler;
+mod frost;
 mod wind;
 
 use asked::{Answer, Asked};
@@ -22,11 +24,15 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 1] = [Module {
-    id: "wind",
-    kinds: &["awning", "roof_light", "satellite_dish"],
-    answer: wind::answer,
-}];
+const MODULES: [Module; 3] = [
+    Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+    Module {
+        id: "frost",
+        kinds: &["fresh_tank", "waste_tank", "pump", "boiler"],
+        answer: frost::answer,
+    },
+    Module { id: "boiler", kinds: &["boiler"], answer: boiler::answer },
+];
 
 /// What every question is called, of whatever vehicle.
 pub fn reckonings() -> impl Iterator<Item = &'static str> {

@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use stowfast_core::reckon::Between;
 use stowfast_core::reckon::frost::loss::{Wind, tank};
 use stowfast_core::reckon::frost::pipe::Pipe;
-use stowfast_core::reckon::frost::{Body, Inside, Night, Part, Place, Until, When, when};
+use stowfast_core::reckon::frost::{Body, End, Inside, Night, Part, Place, Until, When, when};
 
 /// What a float may be off over a night of steps. Unit: h.
 const HAIR_H: f64 = 1e-9;
@@ -23,8 +23,8 @@ fn night() -> impl Strategy<Value = Night> {
         |(outside_c, low_c, coldest_in_h, inside_c, heated)| Night {
             outside_c,
             low_c,
-            coldest_in_h,
-            lasts_h: coldest_in_h + 2.0,
+            coldest_in_h: Between::of(coldest_in_h, coldest_in_h * 1.5),
+            lasts_h: coldest_in_h * 1.5 + 2.0,
             inside: Inside { now_c: Some(inside_c), heated },
         },
     )
@@ -46,6 +46,7 @@ fn part() -> impl Strategy<Value = Part> {
 fn never_before(later: &When, sooner: &When) -> bool {
     let at = |h: Option<f64>| h.unwrap_or(f64::INFINITY);
     at(later.earliest_h) >= at(sooner.earliest_h) - HAIR_H
+        && at(later.usual_h) >= at(sooner.usual_h) - HAIR_H
         && at(later.latest_h) >= at(sooner.latest_h) - HAIR_H
 }
 
@@ -55,6 +56,11 @@ proptest! {
         let when = when(&part, until, &night).unwrap();
         let at = |h: Option<f64>| h.unwrap_or(f64::INFINITY);
         prop_assert!(at(when.earliest_h) <= at(when.latest_h) + HAIR_H, "{when:?}");
+        for h in 0..20 {
+            let outside = |end| night.outside(end, f64::from(h));
+            prop_assert!(outside(End::Earliest) <= outside(End::Usual));
+            prop_assert!(outside(End::Usual) <= outside(End::Latest));
+        }
     }
 
     #[test]

@@ -5,15 +5,16 @@ mod stand;
 use super::asked::{Answer, Asked};
 use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
 use crate::error::Result;
+use crate::reckon::Between;
 use crate::reckon::frost::loss::Wind;
 use crate::reckon::frost::{Inside, Night};
 use stand::{How, Stand};
 
 /// What heats the living space.
 const HEATERS: [&str; 3] = ["heater_gas", "heater_diesel", "heater_electric"];
-/// The longest time to the coldest hour from an evening on, where nobody says. Unit: h. Common practice,
-/// no source.
-const NIGHT_H: f64 = 16.0;
+/// From an evening to the coldest hour, about sunrise, where nobody says. Unit: h. Common practice, no
+/// source.
+const NIGHT_H: Between = Between { lower: 8.0, upper: 16.0 };
 /// It stays as cold for so long after sunrise. Unit: h. Common practice, no source.
 const AFTER_H: f64 = 2.0;
 /// Less than this is now. Unit: h.
@@ -83,12 +84,12 @@ impl Given {
     }
 
     fn night(&self) -> Option<Night> {
-        let coldest_in_h = self.sunrise_h.unwrap_or(NIGHT_H);
+        let coldest_in_h = self.sunrise_h.map_or(NIGHT_H, Between::exactly);
         Some(Night {
             outside_c: self.outside_c?,
             low_c: self.low_c?,
             coldest_in_h,
-            lasts_h: coldest_in_h + AFTER_H,
+            lasts_h: coldest_in_h.upper + AFTER_H,
             inside: Inside { now_c: self.inside_c, heated: self.heated },
         })
     }
@@ -144,6 +145,11 @@ fn verdict(asked: &Asked, stands: &[Stand], night: &Night) -> (Option<Mark>, Str
         let key = if first_h < NOW_H { "now" } else { "drain" };
         let slots = [("time", &*within(asked, first_h)), ("what", &names(&freezes))];
         said.push(asked.say(&format!("verdict.{key}"), &slots));
+        let usual_h = stands.iter().filter_map(Stand::usual_h).reduce(f64::min);
+        said.push(match usual_h {
+            Some(h) => asked.say("verdict.usual", &[("time", &within(asked, h))]),
+            None => asked.say("verdict.not_usual", &[]),
+        });
     }
     if !unknown.is_empty() {
         said.push(asked.say("verdict.unknown", &[("what", &unknown)]));

@@ -3,9 +3,9 @@
 //! # Model
 //! The water of one part is of one temperature (lumped capacitance) and loses heat to the air round it.
 //! At 0 °C it stays until all of it is ice (latent heat). It is never undercooled: the first ice may
-//! come as soon as 0 °C is reached. Outside, the earliest end rests on air that is at the forecast low
-//! from now on, the latest on air that falls evenly to it ([`Night`]). Inside, the room cools like the
-//! water does, or is held by its heating.
+//! come as soon as 0 °C is reached. Outside, the air falls evenly to the forecast low; the earliest end
+//! rests on one that falls fast and stays low ([`Night`]). Inside, the room cools like the water does, or
+//! is held by its heating.
 //!
 //! # Units
 //! °C, hours, kg, W/K. In [`Body`] kJ.
@@ -54,12 +54,14 @@ pub struct Part {
     pub heater_w: f64,
 }
 
-/// From when on something may be, and from when on it is for certain. Unit: hours from now; `None`
+/// From when on something may be, mostly is, and is for certain. Unit: hours from now; `None`
 /// where not before the night is over.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct When {
     /// At the earliest.
     pub earliest_h: Option<f64>,
+    /// As a night mostly goes, with the middle of each band.
+    pub usual_h: Option<f64>,
     /// At the latest.
     pub latest_h: Option<f64>,
 }
@@ -67,26 +69,21 @@ pub struct When {
 /// When a part comes to this; `None` where how warm the air round it is cannot be told.
 #[must_use]
 pub fn when(part: &Part, until: Until, night: &Night) -> Option<When> {
-    let early = part.each(until, &night.air(part.place, End::Earliest)?, End::Earliest);
-    let late = part.each(until, &night.air(part.place, End::Latest)?, End::Latest);
-    Some(When {
-        earliest_h: early.into_iter().flatten().reduce(f64::min),
-        latest_h: late.into_iter().reduce(|slow, fast| Some(slow?.max(fast?))).flatten(),
-    })
-}
-
-impl Part {
-    /// At both ends of its loss, the others at this one: what is colder than the air gains by what it
-    /// else loses by.
-    fn each(&self, until: Until, air: &[f64], end: End) -> [Option<f64>; 2] {
-        let (water_kg, start_c) = match end {
-            End::Earliest => (self.water_kg.lower, self.start_c.lower),
-            End::Latest => (self.water_kg.upper, self.start_c.upper),
-        };
-        [self.loss_w_per_k.lower, self.loss_w_per_k.upper].map(|loss_w_per_k| {
+    let each = |end| {
+        let air = night.air(part.place, end)?;
+        let (water_kg, start_c) = (end.of(part.water_kg), end.of(part.start_c));
+        Some(move |loss_w_per_k: f64| {
             let body = Body { water_kg, loss_w_per_k };
-            let warmer = if loss_w_per_k > 0.0 { self.heater_w / loss_w_per_k } else { 0.0 };
+            let warmer = if loss_w_per_k > 0.0 { part.heater_w / loss_w_per_k } else { 0.0 };
             body.reaches(until, start_c, air.iter().map(|air| air + warmer), STEP_H)
         })
-    }
+    };
+    // What is colder than the air gains by what it else loses by: both ends of its loss are looked at.
+    let Between { lower, upper } = part.loss_w_per_k;
+    let (early, usual, late) = (each(End::Earliest)?, each(End::Usual)?, each(End::Latest)?);
+    Some(When {
+        earliest_h: early(lower).into_iter().chain(early(upper)).reduce(f64::min),
+        usual_h: usual(part.loss_w_per_k.middle()),
+        latest_h: late(lower).zip(late(upper)).map(|(slow, fast)| slow.max(fast)),
+    })
 }

@@ -1,9 +1,10 @@
 //! The air of one night, outside and inside.
 //!
 //! # Model
-//! The air outside is now as it was told, and at the forecast low at the coldest hour. For the earliest
-//! end it is at the low from now on; for the latest it falls evenly. A room without heating comes nearer
-//! to the air outside by a factor e in [`ROOM_H`]; with heating it stays as warm as it is.
+//! The air outside is now as it was told, and falls evenly to the forecast low at the coldest hour. For
+//! the earliest end it falls by [`FALLS_K_PER_H`] to the lowest that the forecast may mean, and stays
+//! there; for the latest it falls evenly to the highest. A room without heating comes nearer to the air
+//! outside by a factor e in [`ROOM_H`]; with heating it stays as warm as it is.
 //!
 //! # Error band
 //! The forecast low of a place may be off by [`FORECAST_K`].
@@ -16,6 +17,10 @@ pub const STEP_H: f64 = 1.0 / 30.0;
 /// How far a forecast low may be off where one stands: hollows are colder. Unit: K. Common practice, no
 /// source.
 pub const FORECAST_K: f64 = 2.0;
+
+/// How fast the air falls at the most, when a cold front comes through. Unit: K/h. Common practice, no
+/// source.
+pub const FALLS_K_PER_H: f64 = 5.0;
 
 /// In what time an unheated vehicle comes nearer to the air outside by a factor e. Unit: h. Common
 /// practice, no source.
@@ -59,35 +64,58 @@ pub struct Night {
     pub outside_c: f64,
     /// The forecast low. Unit: °C.
     pub low_c: f64,
-    /// The latest hour at which it is coldest. Unit: hours from now.
-    pub coldest_in_h: f64,
+    /// When it is coldest. Unit: hours from now.
+    pub coldest_in_h: Between,
     /// When the night is over. Unit: hours from now, up to 48.
     pub lasts_h: f64,
     /// The living space.
     pub inside: Inside,
 }
 
-/// Which end of all bands.
+/// Which end of all bands, or their middle.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum End {
     /// The earliest that something may be.
     Earliest,
+    /// As a night mostly goes.
+    Usual,
     /// The latest.
     Latest,
+}
+
+impl End {
+    /// What of a band belongs to it, where less means earlier.
+    #[must_use]
+    pub fn of(self, band: Between) -> f64 {
+        match self {
+            Self::Earliest => band.lower,
+            Self::Usual => band.middle(),
+            Self::Latest => band.upper,
+        }
+    }
 }
 
 impl Night {
     /// The air outside after some hours. Units: h; °C.
     #[must_use]
     pub fn outside(&self, end: End, hours: f64) -> f64 {
+        let usual_c = self.evenly(self.low_c, self.coldest_in_h.middle(), hours);
         match end {
-            End::Earliest => self.outside_c.min(self.low_c - FORECAST_K),
+            End::Earliest => (self.outside_c - FALLS_K_PER_H * hours)
+                .max(self.low_c - FORECAST_K)
+                .min(self.outside_c)
+                .min(usual_c),
+            End::Usual => usual_c,
             End::Latest => {
-                let low_c = self.low_c + FORECAST_K;
-                let part = if self.coldest_in_h > 0.0 { hours / self.coldest_in_h } else { 1.0 };
-                self.outside_c + (low_c - self.outside_c) * part.clamp(0.0, 1.0)
+                self.evenly(self.low_c + FORECAST_K, self.coldest_in_h.upper, hours).max(usual_c)
             }
         }
+    }
+
+    /// On the way to a low, which it keeps.
+    fn evenly(&self, low_c: f64, coldest_in_h: f64, hours: f64) -> f64 {
+        let part = if coldest_in_h > 0.0 { (hours / coldest_in_h).min(1.0) } else { 1.0 };
+        self.outside_c + (low_c - self.outside_c) * part
     }
 
     /// The air round what stands there, each step in its middle; `None` where that hangs on how warm it
@@ -99,10 +127,7 @@ impl Night {
             Place::Underfloor => Some(outside),
             Place::Inside => self.room(&outside, end),
             Place::HeatedFloor => {
-                let share = match end {
-                    End::Earliest => FLOOR.lower,
-                    End::Latest => FLOOR.upper,
-                };
+                let share = end.of(FLOOR);
                 let room = self.room(&outside, end)?;
                 let between = |(room, outside): (&f64, &f64)| outside + (room - outside) * share;
                 Some(room.iter().zip(&outside).map(between).collect())
@@ -123,10 +148,7 @@ impl Night {
 
     /// A heated room is never colder than it would be without.
     fn room(&self, outside: &[f64], end: End) -> Option<Vec<f64>> {
-        let (slow_h, heated_c) = match end {
-            End::Earliest => (ROOM_H.lower, HEATED_C.lower),
-            End::Latest => (ROOM_H.upper, HEATED_C.upper),
-        };
+        let (slow_h, heated_c) = (end.of(ROOM_H), end.of(HEATED_C));
         let start_c = self.inside.now_c.or(self.inside.heated.then_some(heated_c))?;
         let nearer = 1.0 - libm::exp(-STEP_H / slow_h);
         let mut room_c = start_c;

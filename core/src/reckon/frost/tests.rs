@@ -5,7 +5,7 @@ use crate::reckon::frost::pipe::Pipe;
 const HEATED: Inside = Inside { now_c: None, heated: true };
 
 fn night(outside_c: f64, low_c: f64, inside: Inside) -> Night {
-    Night { outside_c, low_c, coldest_in_h: 12.0, lasts_h: 14.0, inside }
+    Night { outside_c, low_c, coldest_in_h: Between::of(8.0, 16.0), lasts_h: 14.0, inside }
 }
 
 fn fresh(place: Place, start_c: f64) -> Part {
@@ -29,7 +29,7 @@ fn a_bare_tank_below_the_floor_freezes_in_a_hard_night_and_not_in_a_mild_one() {
     assert!((1.0..6.0).contains(&earliest_h), "{hard:?}");
     assert!(hard.latest_h.is_none_or(|latest_h| latest_h > earliest_h));
     let mild = when(&part, ZERO, &night(8.0, 3.0, cold)).unwrap();
-    assert_eq!(mild, When { earliest_h: None, latest_h: None });
+    assert_eq!(mild, When { earliest_h: None, usual_h: None, latest_h: None });
 }
 
 /// The living space is warm in both: only the tank inside is held by it.

@@ -227,12 +227,22 @@ impl Stand {
         }
     }
 
-    /// When the first ice may come. Unit: h.
-    pub(super) fn earliest_h(&self) -> Option<f64> {
+    /// When its first ice may come.
+    fn zero(&self) -> Option<&When> {
         match &self.how {
-            How::Water { zero, .. } => zero.earliest_h,
+            How::Water { zero, .. } => Some(zero),
             How::Unknown(_) | How::Empty | How::Heats => None,
         }
+    }
+
+    /// At the earliest. Unit: h.
+    pub(super) fn earliest_h(&self) -> Option<f64> {
+        self.zero()?.earliest_h
+    }
+
+    /// As a night mostly goes. Unit: h.
+    pub(super) fn usual_h(&self) -> Option<f64> {
+        self.zero()?.usual_h
     }
 
     pub(super) fn relies(&self) -> bool {
@@ -253,10 +263,8 @@ impl Stand {
             How::Heats => asked.say("say.heats", &[]),
             How::Water { zero, burst, relies } => water_text(asked, zero, burst, *relies),
         };
-        let (lower, upper) = match &self.how {
-            How::Water { zero, .. } => (zero.earliest_h, zero.latest_h),
-            How::Unknown(_) | How::Empty | How::Heats => (None, None),
-        };
+        let (lower, upper) =
+            self.zero().map_or((None, None), |zero| (zero.earliest_h, zero.latest_h));
         let minutes = |hours: f64| hours * 60.0;
         ReckoningLine {
             id: self.id.clone(),
@@ -277,13 +285,14 @@ fn water_text(asked: &Asked, zero: &When, burst: &When, relies: bool) -> String 
     };
     let first = if first_h < NOW_H { "say.first_now" } else { "say.first" };
     let first = asked.say(first, &[("time", &within(asked, first_h))]);
-    let last = match zero.latest_h {
-        Some(h) => asked.say("say.last", &[("time", &at_most(asked, h))]),
-        None => asked.say("say.not_sure", &[]),
+    let mostly = match (zero.usual_h, zero.latest_h) {
+        (_, Some(h)) => asked.say("say.last", &[("time", &at_most(asked, h))]),
+        (Some(h), None) => asked.say("say.usual", &[("time", &within(asked, h))]),
+        (None, None) => asked.say("say.not_usual", &[]),
     };
     let hurts = match burst.earliest_h {
         Some(h) => asked.say("say.bursts", &[("time", &within(asked, h))]),
         None => asked.say("say.no_burst", &[]),
     };
-    [first, last, hurts].join(" ")
+    [first, mostly, hurts].join(" ")
 }
