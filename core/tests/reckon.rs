@@ -15,7 +15,11 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 1] = [(&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")])];
+const ASKED: [Case; 3] = [
+    (&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")]),
+    (&["frost", "--low", "-6", "--outside", "3", "--inside", "18", "--heating", "off"], &[]),
+    (&["boiler", "--cold", "12", "--room", "16", "--source", "gas"], &[("shower_l", "12")]),
+];
 
 fn run(folder: &Path, args: &[&str]) -> (Option<i32>, String, String) {
     let mut command = stowfast(folder);

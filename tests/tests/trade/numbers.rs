@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use stowfast_core::catalogue::{Catalogue, Datum, Kind};
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::{Engine, GaugeUnit};
+use stowfast_core::engine::{Engine, GaugeUnit, Pick};
 use stowfast_core::vehicle::Vehicle;
 
 use crate::bench::{pack_of, vehicle, words};
@@ -28,8 +28,10 @@ enum Follows {
     FridgeChill,
     /// Whether it is too much for a post with 6 A.
     Draw,
+    /// What a question of numbers is answered, with other values beside.
+    Answer(&'static str, &'static str),
 }
-use Follows::{Age, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Words};
+use Follows::{Age, Answer, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Words};
 
 const PERCENT: &str = "gauge_shows = \"percent\", ";
 const LITRES: &str = "gauge_shows = \"litres\", ";
@@ -39,11 +41,29 @@ const TARE: &str = "gauge_shows = \"weight\", tare_kg = 6, ";
 const STAMPED: &str = "gauge_shows = \"weight\", tare_kg = 6, contents_kg = 11, ";
 const LAMPS: &str = "gauge_shows = \"lamps\", ";
 
+const BELOW: &str = "sits = \"underfloor\", insulated = \"yes\", ";
+const PIPE: &str = "pipes_sit = \"underfloor\", pipe_bore_mm = 10, pipe_foam_mm = 9, ";
+const PIPE_OUTER: &str = "pipes_sit = \"underfloor\", pipe_bore_mm = 10, pipe_outer_mm = 12, ";
+/// A frosty evening.
+const EVENING: [(&str, &str); 3] = [("low", "-6"), ("outside", "3"), ("sunrise_h", "12")];
+
 /// `kind.value`, two numbers that a pack may give, and what follows.
 const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("boiler.cool_min", ["30", "90"], Age),
     ("boiler.frost_min", ["30", "90"], Settling),
     ("boiler.mains_w", ["900", "1400"], Draw),
+    ("boiler.capacity_l", ["8", "14"], Answer("boiler", "")),
+    ("boiler.gas_w", ["1200", "4000"], Answer("boiler", "capacity_l = 10, ")),
+    ("boiler.low_w", ["750", "900"], Answer("boiler", "capacity_l = 10, two_powers = true, ")),
+    ("fresh_tank.heater_w", ["5", "500"], Answer("frost", BELOW)),
+    ("waste_tank.heater_w", ["5", "500"], Answer("frost", BELOW)),
+    (
+        "pump.pipe_bore_mm",
+        ["8", "30"],
+        Answer("frost", "pipes_sit = \"underfloor\", pipe_outer_mm = 32, "),
+    ),
+    ("pump.pipe_outer_mm", ["14", "60"], Answer("frost", PIPE)),
+    ("pump.pipe_foam_mm", ["0", "40"], Answer("frost", PIPE_OUTER)),
     ("brakes.stood_days", ["3", "9"], Settling),
     ("cassette_toilet.dose_ml", ["80", "150"], Words("caution.add_dose")),
     ("cassette_toilet.capacity_l", ["15", "40"], Reading(LITRES, GaugeUnit::Litres, 14.0)),
@@ -200,6 +220,18 @@ fn reading(kind: &str, values: &str, unit: GaugeUnit, value: f64, after: i64) ->
     format!("{:?} {}", changes.warnings, row.current_text)
 }
 
+/// What a question is answered, with full tanks and their heaters on.
+fn answer(kind: &str, values: &str, question: &str) -> String {
+    let mut engine = engine(kind, values);
+    _ = engine.report(&format!("{kind}.level"), "full", &at(0));
+    let pick =
+        |(choice, value): (&str, &str)| Pick { choice: choice.to_owned(), value: value.to_owned() };
+    let frost = EVENING.into_iter().map(pick);
+    let heater = values.contains("heater_w").then(|| pick(("tank_heater", "on")));
+    let picks: Vec<_> = frost.chain(heater).filter(|_| question == "frost").collect();
+    format!("{:?}", engine.reckon(question, &picks, &at(1)).unwrap().parts)
+}
+
 fn ms_per_unit(value: &str) -> i64 {
     match value.rsplit('_').next().unwrap() {
         "min" => 60_000,
@@ -246,6 +278,10 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             let too_much = number.parse::<f64>().unwrap() > 6.0 * 230.0;
             rules.iter().any(|rule| rule.id.ends_with("r_above_6_a")) == too_much
         }),
+        Answer(question, values) => {
+            let of = |number: &str| answer(kind, &format!("{values}{value} = {number}"), question);
+            of(one) != of(other)
+        }
         FridgeChill => [one, other].iter().all(|number| {
             let mut engine = engine(kind, &format!("{value} = {number}"));
             engine.report("fridge_three_way.selector", "auto", &at(0)).unwrap();
@@ -301,7 +337,8 @@ fn every_number_has_a_source_and_a_default_unless_it_is_stamped_on() {
     for kind in Catalogue::built_in().unwrap().kinds.values() {
         for value in &kind.values {
             assert!(!value.source.is_empty(), "{}.{}", kind.id, value.id);
-            let stamped = value.source == "stamped on the cylinder";
+            let stamped =
+                value.source == "stamped on the cylinder" || value.source.ends_with("; no default");
             assert_eq!(value.default.is_none(), stamped, "{}.{}", kind.id, value.id);
         }
     }
