@@ -5,7 +5,7 @@ use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::boiler::{
-    Boiler, Source, Takes, energy_kj, left_c, loss_w_per_k, mixed_l, takes,
+    Boiler, Heating, Source, Takes, energy_kj, left_c, loss_w_per_k, mixed_l, takes,
 };
 use crate::vehicle::Fitting;
 
@@ -153,21 +153,11 @@ fn believed(asked: &Asked, fitting: &Fitting, ways: &[Way]) -> Option<&'static s
     let heat = |setting: &str| asked.stands(fitting, "heat", &[setting]) == Some(true);
     let low = asked.stands(fitting, "element", &["low"]) == Some(true);
     let id = match (heat("electric"), heat("gas"), heat("mixed")) {
-        (true, ..) => {
-            if low {
-                "electric_low"
-            } else {
-                "electric"
-            }
-        }
+        (true, ..) if low => "electric_low",
+        (true, ..) => "electric",
         (_, true, _) => "gas",
-        (.., true) => {
-            if low {
-                "mixed_low"
-            } else {
-                "mixed"
-            }
-        }
+        (.., true) if low => "mixed_low",
+        (.., true) => "mixed",
         (false, false, false) => return None,
     };
     ways.iter().any(|way| way.id == id).then_some(id)
@@ -192,9 +182,12 @@ fn too_much(way: &Way, limit_w: Option<f64>) -> bool {
     limit_w.is_some_and(|limit_w| way.electric_w > limit_w)
 }
 
+fn minutes(heating: Heating) -> f64 {
+    heating.hours * MIN_PER_H
+}
+
 /// "20 to 41 minutes".
 fn minutes_text(asked: &Asked, takes: &Takes) -> String {
-    let minutes = |heating: crate::reckon::boiler::Heating| heating.hours * MIN_PER_H;
     match (takes.least.map(minutes), takes.most.map(minutes)) {
         (Some(least), Some(most)) => asked.band("_min", Between::of(least, most), 1.0),
         (Some(least), None) => {
@@ -206,7 +199,6 @@ fn minutes_text(asked: &Asked, takes: &Takes) -> String {
 }
 
 fn takes_line(asked: &Asked, id: &str, takes: &Takes) -> ReckoningLine {
-    let minutes = |heating: crate::reckon::boiler::Heating| heating.hours * MIN_PER_H;
     let mark = if takes.least.is_none() { Some(Mark::Wrong) } else { None };
     ReckoningLine {
         mark,
@@ -308,7 +300,7 @@ fn verdict(asked: &Asked, given: &Given, limit_w: Option<f64>) -> (Option<Mark>,
     let Some(in_min) = given.in_min else {
         return (Some(Mark::Fine), asked.say("verdict.one", &slots));
     };
-    let spare_min = (in_min - most.hours * MIN_PER_H).floor();
+    let spare_min = (in_min - minutes(most)).floor();
     if spare_min < 0.0 {
         return (Some(Mark::Watch), asked.say("verdict.late", &slots));
     }

@@ -75,10 +75,8 @@ impl Given {
         };
         let tanks = stand::TANKS.iter().flat_map(|kind| asked.loaded.vehicle.of_kind(kind));
         let has_heater = tanks.into_iter().any(|(_, tank)| tank.number("heater_w").is_some());
-        let tank_heater = match has_heater {
-            true => two(asked, "tank_heater", ["on", "off"], None)?,
-            false => None,
-        };
+        let tank_heater =
+            if has_heater { two(asked, "tank_heater", ["on", "off"], None)? } else { None };
         let (heated, tank_heater) = (heated == Some(true), tank_heater == Some(true));
         Ok(Self { low_c, outside_c, inside_c, water_c, sunrise_h, heated, tank_heater, wind })
     }
@@ -155,10 +153,12 @@ fn verdict(asked: &Asked, stands: &[Stand], night: &Night) -> (Option<Mark>, Str
         said.push(asked.say("verdict.unknown", &[("what", &unknown)]));
     }
     if said.is_empty() {
-        let key = match stands.iter().any(Stand::relies) {
-            _ if stands.is_empty() => "nothing",
-            true => "heated",
-            false => "holds",
+        let key = if stands.is_empty() {
+            "nothing"
+        } else if stands.iter().any(Stand::relies) {
+            "heated"
+        } else {
+            "holds"
         };
         said.push(asked.say(&format!("verdict.{key}"), &[("time", &span(asked, night.lasts_h))]));
     }

@@ -113,13 +113,11 @@ impl How {
 fn of_tank(asked: &mut Asked, given: &Given, night: &Night, known: &Known) -> Stand {
     let (fitting, title) = (known.fitting, known.title(asked.words));
     let place = place(fitting, "sits");
+    asked.rests_on(&fitting.id, title.clone());
     let how = match (asked.stands(fitting, "level", &["empty"]), place, level_l(asked, known)) {
         (Some(true), _, _) => How::Empty,
         (_, None, _) => How::Unknown(asked.say("missing.sits", &[("what", &title)])),
-        (_, Some(_), None) => {
-            asked.rests_on(&fitting.id, title.clone());
-            How::Unknown(asked.say("missing.level", &[("what", &title)]))
-        }
+        (_, Some(_), None) => How::Unknown(asked.say("missing.level", &[("what", &title)])),
         (_, Some(place), Some(level_l)) => {
             let capacity_l = fitting.number("capacity_l").unwrap_or(0.0).max(WATER_MIN_KG);
             let water_kg = level_l.at_least(WATER_MIN_KG);
