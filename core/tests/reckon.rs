@@ -15,7 +15,7 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 3] = [
+const ASKED: [Case; 5] = [
     (
         &["gas", "--mix", "mix60", "--low", "-5"],
         &[
@@ -39,6 +39,8 @@ const ASKED: [Case; 3] = [
             ("e_bike_min", "240"),
         ],
     ),
+    (&["frost", "--low", "-6", "--outside", "3", "--inside", "18", "--heating", "off"], &[]),
+    (&["boiler", "--cold", "12", "--room", "16", "--source", "gas"], &[("shower_l", "12")]),
 ];
 
 fn run(folder: &Path, args: &[&str]) -> (Option<i32>, String, String) {

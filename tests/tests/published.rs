@@ -5,5 +5,9 @@
 mod gas;
 #[path = "published/supply.rs"]
 mod supply;
+#[path = "published/boiler.rs"]
+mod boiler;
+#[path = "published/frost.rs"]
+mod frost;
 #[path = "published/wind.rs"]
 mod wind;

@@ -4,5 +4,9 @@
 mod gas;
 #[path = "reckon_laws/supply.rs"]
 mod supply;
+#[path = "reckon_laws/boiler.rs"]
+mod boiler;
+#[path = "reckon_laws/frost.rs"]
+mod frost;
 #[path = "reckon_laws/wind.rs"]
 mod wind;

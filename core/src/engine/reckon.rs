@@ -4,6 +4,8 @@
 mod asked;
 mod gas;
 mod supply;
+mod boiler;
+mod frost;
 mod wind;
 
 use asked::{Answer, Asked};
@@ -24,10 +26,16 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 3] = [
+const MODULES: [Module; 5] = [
     Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
     Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
+    Module {
+        id: "frost",
+        kinds: &["fresh_tank", "waste_tank", "pump", "boiler"],
+        answer: frost::answer,
+    },
+    Module { id: "boiler", kinds: &["boiler"], answer: boiler::answer },
 ];
 
 /// What every question is called, of whatever vehicle.

@@ -13,6 +13,7 @@ mod find;
 mod fridge;
 mod gas;
 mod gesture;
+mod heat;
 mod may;
 mod place;
 mod report;

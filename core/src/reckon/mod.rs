@@ -4,6 +4,9 @@
 mod between;
 pub mod gas;
 pub mod supply;
+pub mod boiler;
+pub mod frost;
+pub mod water;
 pub mod wind;
 
 pub use between::Between;

@@ -30,8 +30,10 @@ enum Follows {
     Draw,
     /// What is said of the pitch's supply.
     Supply,
+    /// What a question of numbers is answered, with other values beside.
+    Answer(&'static str, &'static str),
 }
-use Follows::{Age, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Supply, Words};
+use Follows::{Age, Answer, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Supply, Words};
 
 const PERCENT: &str = "gauge_shows = \"percent\", ";
 const LITRES: &str = "gauge_shows = \"litres\", ";
@@ -41,12 +43,29 @@ const TARE: &str = "gauge_shows = \"weight\", tare_kg = 6, ";
 const STAMPED: &str = "gauge_shows = \"weight\", tare_kg = 6, contents_kg = 11, ";
 const LAMPS: &str = "gauge_shows = \"lamps\", ";
 
+const BELOW: &str = "sits = \"underfloor\", insulated = \"yes\", ";
+const PIPE: &str = "pipes_sit = \"underfloor\", pipe_bore_mm = 10, pipe_foam_mm = 9, ";
+const PIPE_OUTER: &str = "pipes_sit = \"underfloor\", pipe_bore_mm = 10, pipe_outer_mm = 12, ";
+/// A frosty evening.
+const EVENING: [(&str, &str); 3] = [("low", "-6"), ("outside", "3"), ("sunrise_h", "12")];
+
 /// `kind.value`, two numbers that a pack may give, and what follows.
 const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("boiler.cool_min", ["30", "90"], Age),
     ("boiler.frost_min", ["30", "90"], Settling),
     ("boiler.mains_w", ["900", "1400"], Draw),
-    ("boiler.low_w", ["600", "900"], Supply),
+    ("boiler.capacity_l", ["8", "14"], Answer("boiler", "")),
+    ("boiler.gas_w", ["1200", "4000"], Answer("boiler", "capacity_l = 10, ")),
+    ("boiler.low_w", ["750", "900"], Answer("boiler", "capacity_l = 10, two_powers = true, ")),
+    ("fresh_tank.heater_w", ["5", "500"], Answer("frost", BELOW)),
+    ("waste_tank.heater_w", ["5", "500"], Answer("frost", BELOW)),
+    (
+        "pump.pipe_bore_mm",
+        ["8", "30"],
+        Answer("frost", "pipes_sit = \"underfloor\", pipe_outer_mm = 32, "),
+    ),
+    ("pump.pipe_outer_mm", ["14", "60"], Answer("frost", PIPE)),
+    ("pump.pipe_foam_mm", ["0", "40"], Answer("frost", PIPE_OUTER)),
     ("brakes.stood_days", ["3", "9"], Settling),
     ("cassette_toilet.dose_ml", ["80", "150"], Words("caution.add_dose")),
     ("cassette_toilet.capacity_l", ["15", "40"], Reading(LITRES, GaugeUnit::Litres, 14.0)),
@@ -226,6 +245,17 @@ fn supply_page(kind: &str, value: &str, number: &str) -> String {
     engine.tell_figure("kettle_w", Some(900.0), &at(0)).unwrap();
     let post = Pick { choice: "post".to_owned(), value: "a10".to_owned() };
     format!("{:?}", engine.reckon("supply", &[post], &at(0)).unwrap().parts)
+
+/// What a question is answered, with full tanks and their heaters on.
+fn answer(kind: &str, values: &str, question: &str) -> String {
+    let mut engine = engine(kind, values);
+    _ = engine.report(&format!("{kind}.level"), "full", &at(0));
+    let pick =
+        |(choice, value): (&str, &str)| Pick { choice: choice.to_owned(), value: value.to_owned() };
+    let frost = EVENING.into_iter().map(pick);
+    let heater = values.contains("heater_w").then(|| pick(("tank_heater", "on")));
+    let picks: Vec<_> = frost.chain(heater).filter(|_| question == "frost").collect();
+    format!("{:?}", engine.reckon(question, &picks, &at(1)).unwrap().parts)
 }
 
 fn ms_per_unit(value: &str) -> i64 {
@@ -275,6 +305,10 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             rules.iter().any(|rule| rule.id.ends_with("r_above_6_a")) == too_much
         }),
         Supply => supply_page(kind, value, one) != supply_page(kind, value, other),
+        Answer(question, values) => {
+            let of = |number: &str| answer(kind, &format!("{values}{value} = {number}"), question);
+            of(one) != of(other)
+        }
         FridgeChill => [one, other].iter().all(|number| {
             let mut engine = engine(kind, &format!("{value} = {number}"));
             engine.report("fridge_three_way.selector", "auto", &at(0)).unwrap();
@@ -330,12 +364,9 @@ fn every_number_has_a_source_and_a_default_unless_it_is_stamped_on() {
     for kind in Catalogue::built_in().unwrap().kinds.values() {
         for value in &kind.values {
             assert!(!value.source.is_empty(), "{}.{}", kind.id, value.id);
-            let stamped = [
-                "stamped on the cylinder",
-                "on its plate or in its manual",
-                "on its plate; no default",
-            ]
-            .contains(&&*value.source);
+            let stamped = value.source == "on its plate or in its manual"
+                || value.source == "stamped on the cylinder"
+                || value.source.ends_with("; no default");
             assert_eq!(value.default.is_none(), stamped, "{}.{}", kind.id, value.id);
         }
     }
