@@ -16,5 +16,6 @@ pub mod packs;
 pub mod pair;
 pub mod question;
 pub mod small;
+pub mod table;
 pub mod timed;
 pub mod worlds;

@@ -1,6 +1,6 @@
-//! Laws of what is reckoned: what physics makes rise or fall does, and nothing comes from nothing.
-
-#![allow(clippy::unwrap_used, clippy::arithmetic_side_effects, reason = "a test may fail loudly")]
+//! Laws of the numbers: monotone where physics is, balanced, never without a band.
 
 #[path = "reckon_laws/power.rs"]
 mod power;
+#[path = "reckon_laws/wind.rs"]
+mod wind;

@@ -9,16 +9,7 @@ use stowfast_core::reckon::solar::{
     Sky, Sun, above_the_air_kwh_m2, clearness, day_length_h, flat_wh, noon_elevation_deg,
 };
 use stowfast_core::reserve::chemistry::{Chemistry, Table};
-
-/// The rows of a table: a comment with its source, the names, numbers.
-fn rows(table: &str) -> Vec<Vec<f64>> {
-    let lines = table.lines().filter(|line| !line.starts_with('#')).skip(1);
-    let rows: Vec<Vec<f64>> = lines
-        .map(|line| line.split(',').map(|cell| cell.trim().parse().unwrap_or(f64::NAN)).collect())
-        .collect();
-    assert!(rows.len() > 9, "the table was not read");
-    rows
-}
+use stowfast_tests::table::{table, words};
 
 #[track_caller]
 fn near(ours: f64, theirs: f64, tolerance: f64) {
@@ -49,10 +40,10 @@ fn month(cell: f64) -> i32 {
 /// 49 rows of t = H (C / (I H))^k; tolerance 1e-3 h. At 5 A it is 20 h for every exponent.
 #[test]
 fn peukert_in_its_rated_form_gives_the_table() {
-    for row in rows(include_str!("../../data/peukert.csv")) {
-        let ours = hours(row[0], row[1], row[2], row[3]).unwrap();
-        near(ours, row[4], 1e-3);
-        near(ours * row[3], row[5], 0.05);
+    for row in table("peukert.csv").unwrap() {
+        let ours = hours(row["C_Ah"], row["H_h"], row["k"], row["I_A"]).unwrap();
+        near(ours, row["t_h"], 1e-3);
+        near(ours * row["I_A"], row["eff_Ah"], 0.05);
     }
 }
 
@@ -112,14 +103,14 @@ fn the_capacity_table_of_ieee_485_from_memory_lies_in_the_band() {
 /// reads a fuller battery from less, and none of its resting volts is more than what we call resting.
 #[test]
 fn a_lead_cell_model_reads_as_ever_fuller() {
-    let table = Table::published(Chemistry::Flooded);
+    let flooded = Table::published(Chemistry::Flooded);
     let mut before = (0.0, (0, 0));
-    for row in rows(include_str!("../../data/ocv_leadacid_pybamm.csv")) {
-        let volts_mv = millivolts(row[2]);
-        let read = table.charge_permille(volts_mv);
-        assert!(row[2] > before.0 && read.0 >= before.1.0 && read.1 >= before.1.1);
-        assert!(row[0] > 5_650.0 || volts_mv <= table.rest_max_mv());
-        before = (row[2], read);
+    for row in table("ocv_leadacid_pybamm.csv").unwrap() {
+        let volts_mv = millivolts(row["OCV_6cell_V"]);
+        let read = flooded.charge_permille(volts_mv);
+        assert!(row["OCV_6cell_V"] > before.0 && read.0 >= before.1.0 && read.1 >= before.1.1);
+        assert!(row["c_mol_m3"] > 5_650.0 || volts_mv <= flooded.rest_max_mv());
+        before = (row["OCV_6cell_V"], read);
     }
     assert_eq!(before.1.1, 1_000);
 }
@@ -128,13 +119,13 @@ fn a_lead_cell_model_reads_as_ever_fuller() {
 /// volts there leaves open all that volts cannot tell.
 #[test]
 fn a_lithium_cell_models_plateau_is_flat_and_says_nothing() {
-    let all = rows(include_str!("../../data/ocv_lfp_pybamm.csv"));
-    let flat: Vec<_> = all.iter().filter(|row| (0.4..=0.9).contains(&row[0])).collect();
+    let all = table("ocv_lfp_pybamm.csv").unwrap();
+    let flat: Vec<_> = all.iter().filter(|row| (0.4..=0.9).contains(&row["soc"])).collect();
     let (first, last) = (flat.first().unwrap(), flat.last().unwrap());
-    assert!(flat.len() > 4 && last[2] - first[2] < 0.3);
+    assert!(flat.len() > 4 && last["OCV_4s_V"] - first["OCV_4s_V"] < 0.3);
     for row in flat {
         let (lower, upper) =
-            Table::published(Chemistry::Lifepo4).charge_permille(millivolts(row[2]));
+            Table::published(Chemistry::Lifepo4).charge_permille(millivolts(row["OCV_4s_V"]));
         assert!(lower <= 200 && upper >= 900, "{row:?}: {lower} to {upper}");
     }
 }
@@ -165,7 +156,7 @@ fn the_last_third_of_a_lead_battery_takes_longest() {
     near(rest.lower, 7.0, 1e-9);
     near(rest.upper, 10.0, 1e-9);
     for first_h in [5.0, 8.0] {
-        let all = rest.plus(Between::exactly(first_h));
+        let all = rest + Between::exactly(first_h);
         assert!(all.lower >= 12.0 * 0.8 && all.upper <= 16.0 * 1.2, "{first_h}: {all:?}");
     }
 }
@@ -188,7 +179,7 @@ fn battery_acid_freezes_where_three_manuals_say() {
         near(acid_freezes_c(gravity).unwrap(), freezes_c, 1.0);
     }
     let flat = freezes_at_c(Chemistry::Flooded, Between::exactly(0.0)).unwrap();
-    assert!(Between::new(-15.0, -8.0).holds(flat.middle()), "{flat:?}");
+    assert!(Between::of(-15.0, -8.0).holds(flat.middle()), "{flat:?}");
     assert_eq!(freezes_at_c(Chemistry::Lifepo4, Between::exactly(0.0)), None);
 }
 
@@ -198,7 +189,7 @@ fn battery_acid_freezes_where_three_manuals_say() {
 fn an_absorption_fridge_on_12_v_empties_half_a_battery_in_an_evening() {
     let fridge = Load::of_watts(Between::exactly(135.0), 24.0, Chemistry::Agm);
     near(fridge.current_a.upper, 11.25, 0.005);
-    let lasts = Between::exactly(50.0).over(fridge.current_a);
+    let lasts = Between::exactly(50.0) / fridge.current_a;
     near(lasts.lower, 4.4, 4.4 * 0.05);
     assert!(is_lead(Chemistry::Agm));
 }
@@ -206,16 +197,13 @@ fn an_absorption_fridge_on_12_v_empties_half_a_battery_in_an_evening() {
 /// The sunrise equation against NREL's algorithm in another program, 72 days at six latitudes: 2 min.
 #[test]
 fn days_are_as_long_as_the_solar_position_algorithm_says() {
-    let table = include_str!("../../data/daylength.csv");
-    let lines = table.lines().filter(|line| !line.starts_with('#')).skip(1);
     let mut seen = 0;
-    for line in lines {
-        let cells: Vec<_> = line.split(',').collect();
-        let number = |at: usize| cells[at].parse::<f64>().unwrap();
-        let date: Vec<i32> = cells[1].split('-').map(|part| part.parse().unwrap()).collect();
+    for row in words("daylength.csv").unwrap() {
+        let number = |column: &str| row[column].parse::<f64>().unwrap();
+        let date: Vec<i32> = row["date"].split('-').map(|part| part.parse().unwrap()).collect();
         let sun = Sun::on(day_of_2025(date[1], date[2]));
-        near(day_length_h(number(0), &sun), number(4), 2.0 / 60.0);
-        near(noon_elevation_deg(number(0), &sun), number(7), 0.3);
+        near(day_length_h(number("lat"), &sun), number("daylen_h_spa"), 2.0 / 60.0);
+        near(noon_elevation_deg(number("lat"), &sun), number("noon_elev_deg"), 0.3);
         seen += 1;
     }
     assert_eq!(seen, 72);
@@ -226,27 +214,34 @@ fn days_are_as_long_as_the_solar_position_algorithm_says() {
 #[test]
 fn the_sun_above_the_air_is_as_duffie_and_beckman_say() {
     const MEAN_DAY: [i32; 12] = [17, 47, 75, 105, 135, 162, 198, 228, 258, 288, 318, 344];
-    for row in rows(include_str!("../../data/solar_month.csv")) {
-        let (latitude, month) = (row[0], month(row[1]));
+    for row in table("solar_month.csv").unwrap() {
+        let (latitude, month) = (row["lat"], month(row["month"]));
         let tolerance = if latitude < 52.0 { 0.035 } else { 0.07 };
-        near(month_kwh_m2(latitude, month), row[2], row[2] * tolerance);
+        near(month_kwh_m2(latitude, month), row["H0_kWh_m2_day"], row["H0_kWh_m2_day"] * tolerance);
         let day = f64::from(MEAN_DAY[usize::try_from(month - 1).unwrap()]);
         let turn = std::f64::consts::TAU / 365.0;
         let cooper = Sun {
             declination_deg: 23.45 * (turn * (284.0 + day)).sin(),
             nearness: 1.0 + 0.033 * (turn * day).cos(),
         };
-        near(above_the_air_kwh_m2(latitude, &cooper), row[5], row[5] * 0.001);
+        near(
+            above_the_air_kwh_m2(latitude, &cooper),
+            row["H0_mid_day_analytic"],
+            row["H0_mid_day_analytic"] * 0.001,
+        );
     }
 }
 
 /// A clear-sky model's monthly means (Ineichen): what the constants of ours were drawn around.
 #[test]
 fn a_clear_sky_lets_through_what_a_clear_sky_model_says() {
-    for row in rows(include_str!("../../data/solar_month.csv")) {
-        let sun = Sun::on(day_of_2025(month(row[1]), 15));
-        let share = clearness(Sky::Clear, noon_elevation_deg(row[0], &sun));
-        assert!(share.holds(row[3] / row[2]), "{row:?}: {share:?}");
+    for row in table("solar_month.csv").unwrap() {
+        let sun = Sun::on(day_of_2025(month(row["month"]), 15));
+        let share = clearness(Sky::Clear, noon_elevation_deg(row["lat"], &sun));
+        assert!(
+            share.holds(row["Hcs_GHI_kWh_m2_day"] / row["H0_kWh_m2_day"]),
+            "{row:?}: {share:?}"
+        );
     }
 }
 
@@ -255,17 +250,17 @@ fn a_clear_sky_lets_through_what_a_clear_sky_model_says() {
 #[test]
 fn a_flat_panel_brings_what_real_weather_gives() {
     let mut years: Vec<(f64, f64)> = Vec::new();
-    for row in rows(include_str!("../../data/solar_yield_tmy.csv")) {
-        let (latitude, month) = (row[1], month(row[3]));
-        let sky = Between::exactly(row[6]);
+    for row in table("solar_yield_tmy.csv").unwrap() {
+        let (latitude, month) = (row["lat"], month(row["month"]));
+        let sky = Between::exactly(row["Kt"]);
         let ours = flat_wh(1.0, month_kwh_m2(latitude, month), sky).middle();
-        near(ours, row[7], row[7] * 0.25);
+        near(ours, row["flat_Wh_per_Wp_day"], row["flat_Wh_per_Wp_day"] * 0.25);
         if month == 1 {
             years.push((0.0, 0.0));
         }
         let days = f64::from(days_of(month));
         let year = years.last_mut().unwrap();
-        *year = (year.0 + ours * days, year.1 + row[7] * days);
+        *year = (year.0 + ours * days, year.1 + row["flat_Wh_per_Wp_day"] * days);
     }
     assert_eq!(years.len(), 3);
     for (ours, theirs) in years {
@@ -277,10 +272,10 @@ fn a_flat_panel_brings_what_real_weather_gives() {
 /// a share of what the sun brings above the air.
 #[test]
 fn months_of_real_weather_lie_between_overcast_and_clear() {
-    for row in rows(include_str!("../../data/solar_yield_tmy.csv")) {
-        let sun = Sun::on(day_of_2025(month(row[3]), 15));
-        let noon = noon_elevation_deg(row[1], &sun);
+    for row in table("solar_yield_tmy.csv").unwrap() {
+        let sun = Sun::on(day_of_2025(month(row["month"]), 15));
+        let noon = noon_elevation_deg(row["lat"], &sun);
         let (grey, clear) = (clearness(Sky::Overcast, noon), clearness(Sky::Clear, noon));
-        assert!(grey.lower < row[6] && row[6] < clear.upper, "{row:?}");
+        assert!(grey.lower < row["Kt"] && row["Kt"] < clear.upper, "{row:?}");
     }
 }

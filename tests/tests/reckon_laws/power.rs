@@ -18,7 +18,7 @@ fn chemistry() -> impl Strategy<Value = Chemistry> {
 }
 
 fn between(range: std::ops::Range<f64>) -> impl Strategy<Value = Between> {
-    (range.clone(), range).prop_map(|(one, other)| Between::new(one, other))
+    (range.clone(), range).prop_map(|(one, other)| Between::of(one, other))
 }
 
 fn load() -> impl Strategy<Value = Load> {
@@ -81,7 +81,9 @@ proptest! {
             let middle = f64::midpoint(edge[0], edge[1]);
             let on: f64 =
                 own.iter().filter(|one| one.0 < middle && middle < one.0 + one.1).map(|one| one.2).sum();
-            cost += (edge[1] - edge[0]) * on * (on / capacity.rated_a()).max(1.0).powf(k - 1.0);
+            let lasts = hours(capacity.ah, capacity.rated_h, k, on).unwrap_or(f64::INFINITY);
+            let alone = capacity.ah / lasts;
+            cost += (edge[1] - edge[0]) * alone.max(on);
         }
         let loads: Vec<_> = loads.into_iter().map(|(load, _)| load).collect();
         let band = drawn_ah(&loads, &capacity);
@@ -93,7 +95,7 @@ proptest! {
         loads in prop::collection::vec(load(), 0..5), extra in load(), capacity in capacity(),
         level in between(0.0..1.0), gained in between(0.0..150.0), of in chemistry()
     ) {
-        let full = Between::exactly(capacity.ah).scaled(0.9);
+        let full = Between::exactly(capacity.ah) * 0.9;
         let lasts = |loads: &[Load]| {
             let day = Day { drawn_ah: drawn_ah(loads, &capacity), gained_ah: gained };
             all(&ahead(full, level, floor(of), day))
@@ -205,7 +207,7 @@ proptest! {
     /// Whatever number comes, something is said and nothing breaks.
     #[test]
     fn no_number_breaks_it(numbers in prop::collection::vec(prop::num::f64::NORMAL | prop::num::f64::ZERO, 9), ms: i64) {
-        let pair = |at: usize| Between::new(numbers[at], numbers[at + 1]);
+        let pair = |at: usize| Between::of(numbers[at], numbers[at + 1]);
         let _ = hours(numbers[0], numbers[1], numbers[2], numbers[3]);
         let capacity = Capacity { ah: numbers[0], rated_h: numbers[1], exponent: pair(2) };
         let load = Load { current_a: pair(4), hours: numbers[6] };

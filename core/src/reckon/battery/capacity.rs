@@ -81,8 +81,8 @@ pub fn exponent_of(one: (f64, f64), other: (f64, f64)) -> Option<f64> {
 /// Lead: 1.1 to 1.3 is usual for modern batteries (several pages). Lithium iron phosphate: 1.0 to
 /// 1.05, from memory.
 #[must_use]
-pub const fn exponent(chemistry: Chemistry) -> Between {
-    if is_lead(chemistry) { Between::new(1.1, 1.3) } else { Between::new(1.0, 1.05) }
+pub fn exponent(chemistry: Chemistry) -> Between {
+    if is_lead(chemistry) { Between::of(1.1, 1.3) } else { Between::of(1.0, 1.05) }
 }
 
 /// What is left of the plate's capacity in a battery of unknown age.
@@ -93,8 +93,8 @@ pub const fn exponent(chemistry: Chemistry) -> Between {
 /// # Source
 /// One that holds less than four fifths counts as worn out: common practice, no source.
 #[must_use]
-pub const fn ages() -> Between {
-    Between::new(0.8, 1.0)
+pub fn ages() -> Between {
+    Between::of(0.8, 1.0)
 }
 
 /// What share of its capacity a battery gives at a temperature of its cells.
@@ -113,7 +113,7 @@ pub fn warmth(chemistry: Chemistry, cells_c: Between) -> Between {
         let fall = (1.0 - 1.0 / COLD.1) / (RATED_C - COLD.0);
         (1.0 - fall * (RATED_C - at_c)).clamp(0.0, 1.0)
     };
-    let band = cells_c.map(share);
+    let band = cells_c.through(share);
     let upper = if is_lead(chemistry) { (band.upper * (1.0 + COLD_ERROR)).min(1.0) } else { 1.0 };
     let lower = if cells_c.lower >= RATED_C { 1.0 } else { band.lower * (1.0 - COLD_ERROR) };
     Between { lower, upper }

@@ -23,12 +23,12 @@ pub struct Acceptance {
 /// within two hours; what stays, 80 to 95 % of lead and 95 to 100 % of lithium: common practice, no
 /// source.
 #[must_use]
-pub const fn acceptance(chemistry: Chemistry) -> Acceptance {
+pub fn acceptance(chemistry: Chemistry) -> Acceptance {
     if is_lead(chemistry) {
-        let (rest_h, stays) = (Between::new(7.0, 10.0), Between::new(0.80, 0.95));
+        let (rest_h, stays) = (Between::of(7.0, 10.0), Between::of(0.80, 0.95));
         Acceptance { all_to: 0.70, rest_h, stays }
     } else {
-        let (rest_h, stays) = (Between::new(0.5, 2.0), Between::new(0.95, 1.0));
+        let (rest_h, stays) = (Between::of(0.5, 2.0), Between::of(0.95, 1.0));
         Acceptance { all_to: 0.95, rest_h, stays }
     }
 }
@@ -53,7 +53,7 @@ pub fn charge_h(
         return None;
     }
     let takes = acceptance(chemistry);
-    let fast = current_a.times(takes.stays).over(capacity_ah);
+    let fast = current_a * takes.stays / capacity_ah;
     let hours = |from: f64, rate: f64, rest_h: f64| {
         let bulk = (to.min(takes.all_to) - from).max(0.0) / rate;
         let rest = (to - from.max(takes.all_to)).max(0.0);
@@ -78,7 +78,7 @@ pub fn level_after(
     current_a: Between,
 ) -> Between {
     let takes = acceptance(chemistry);
-    let fast = current_a.map(|one| one.max(0.0)).times(takes.stays).over(capacity_ah);
+    let fast = current_a.at_least(0.0) * takes.stays / capacity_ah;
     let level = |from: f64, rate: f64, rest_h: f64| {
         let bulk = (takes.all_to - from).max(0.0).min(rate * hours);
         let bulk_h = if rate > 0.0 { bulk / rate } else { hours };

@@ -1,7 +1,7 @@
 //! A lead battery that is not full freezes, and a frozen one is ruined.
 
 use super::is_lead;
-use crate::reckon::{Between, straight};
+use crate::reckon::Between;
 use crate::reserve::chemistry::Chemistry;
 
 /// Charge (share) against the acid's specific gravity at 26.7 °C: the battery trade association's
@@ -48,4 +48,17 @@ pub fn freezes_at_c(chemistry: Chemistry, level: Between) -> Option<Between> {
 #[must_use]
 pub fn acid_freezes_c(gravity: f64) -> Option<f64> {
     straight(&FREEZES_C, gravity)
+}
+
+/// Between the rows of a rising table, straight lines; its first or last value beyond them.
+fn straight(rows: &[(f64, f64)], at: f64) -> Option<f64> {
+    let below = rows.iter().rev().find(|row| row.0 <= at);
+    let above = rows.iter().find(|row| row.0 >= at);
+    match (below, above) {
+        (Some(low), Some(high)) if high.0 > low.0 => {
+            Some(low.1 + (high.1 - low.1) * (at - low.0) / (high.0 - low.0))
+        }
+        (Some(end), _) | (None, Some(end)) => Some(end.1),
+        (None, None) => None,
+    }
 }

@@ -6,7 +6,7 @@ use crate::reserve::chemistry::Chemistry;
 
 const H_PER_DAY: f64 = 24.0;
 /// What an inverter makes of what it takes. Share. Common practice, no source.
-const INVERTER: Between = Between::new(0.80, 0.93);
+const INVERTER: Between = Between { lower: 0.80, upper: 0.93 };
 
 /// Something that draws, by the day.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -24,7 +24,7 @@ impl Load {
     /// `power_w`: W, ≥ 0. `hours`: a day, 0 to 24.
     #[must_use]
     pub fn of_watts(power_w: Between, hours: f64, chemistry: Chemistry) -> Self {
-        Self { current_a: power_w.over(volts(chemistry)), hours }
+        Self { current_a: power_w / volts(chemistry), hours }
     }
 
     /// What it takes in a day, whatever else runs.
@@ -33,7 +33,7 @@ impl Load {
     /// Ah.
     #[must_use]
     pub fn day_ah(&self) -> Between {
-        self.current_a.scaled(self.hours)
+        self.current_a * self.hours
     }
 }
 
@@ -46,8 +46,8 @@ impl Load {
 /// Lead: 12.0 V under load at half charge to 12.7 V when full and little is drawn. Lithium iron
 /// phosphate: from its chart, 12.8 V at a fifth to 13.4 V at nine tenths. Common practice, no source.
 #[must_use]
-pub const fn volts(chemistry: Chemistry) -> Between {
-    if is_lead(chemistry) { Between::new(12.0, 12.7) } else { Between::new(12.8, 13.4) }
+pub fn volts(chemistry: Chemistry) -> Between {
+    if is_lead(chemistry) { Between::of(12.0, 12.7) } else { Between::of(12.8, 13.4) }
 }
 
 /// What an inverter takes from the battery for something that needs mains.
@@ -59,7 +59,7 @@ pub const fn volts(chemistry: Chemistry) -> Between {
 /// Efficiency of 80 to 93 %: common practice, no source. Its own draw: the pack, or whoever read it.
 #[must_use]
 pub fn inverted_w(mains_w: f64, standby_w: f64) -> Between {
-    Between::exactly(mains_w).over(INVERTER).plus(Between::exactly(standby_w))
+    Between::exactly(mains_w) / INVERTER + Between::exactly(standby_w)
 }
 
 /// What all loads take out of a battery in a day, at the rated current's worth.

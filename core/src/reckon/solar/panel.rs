@@ -20,7 +20,7 @@ pub enum Sky {
 }
 
 /// What a cloudless sky lets through: so much, …
-const CLEAR: Between = Between::new(0.55, 0.77);
+const CLEAR: Between = Between { lower: 0.55, upper: 0.77 };
 /// … less for the length of the sun's way through the air, at noon.
 const AIR: f64 = 0.09;
 
@@ -29,8 +29,8 @@ const AIR: f64 = 0.09;
 /// # Units
 /// Share.
 #[must_use]
-pub const fn performance() -> Between {
-    Between::new(0.75, 0.85)
+pub fn performance() -> Between {
+    Between::of(0.75, 0.85)
 }
 
 /// The share of what the sun brings above the air that reaches flat ground in a day.
@@ -48,10 +48,10 @@ pub fn clearness(sky: Sky, noon_deg: f64) -> Between {
     let air = if height > 0.0 { libm::exp(-AIR / height) } else { 0.0 };
     let left = match sky {
         Sky::Clear => Between::exactly(1.0),
-        Sky::Broken => Between::new(0.5, 0.9),
-        Sky::Overcast => Between::new(0.1, 0.35),
+        Sky::Broken => Between::of(0.5, 0.9),
+        Sky::Overcast => Between::of(0.1, 0.35),
     };
-    CLEAR.scaled(air).times(left)
+    CLEAR * air * left
 }
 
 /// What a flat panel brings in a day.
@@ -63,7 +63,7 @@ pub fn clearness(sky: Sky, noon_deg: f64) -> Between {
 /// Definition of the watt peak: 1 kWh/m² gives 1 Wh for each, times [`performance`].
 #[must_use]
 pub fn flat_wh(panel_wp: f64, above_kwh_m2: f64, clearness: Between) -> Between {
-    clearness.times(performance()).scaled(panel_wp * above_kwh_m2)
+    clearness * performance() * (panel_wp * above_kwh_m2)
 }
 
 /// What a flat panel brings on one day under a sky.
@@ -90,6 +90,6 @@ pub fn day_wh(latitude_deg: f64, sun: &Sun, sky: Sky, panel_wp: f64) -> Between 
 #[must_use]
 pub fn charge_ah(day_wh: Between, chemistry: Chemistry) -> Between {
     let least_v = if is_lead(chemistry) { 12.7 } else { 13.3 };
-    let stays = Between::new(acceptance(chemistry).stays.lower, 1.0);
-    day_wh.times(stays).over(Between::new(least_v, 14.4))
+    let stays = Between::of(acceptance(chemistry).stays.lower, 1.0);
+    day_wh * stays / Between::of(least_v, 14.4)
 }
