@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use stowfast_core::catalogue::{Catalogue, Datum, Kind};
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::{Engine, GaugeUnit};
+use stowfast_core::engine::{Engine, GaugeUnit, Pick};
 use stowfast_core::vehicle::Vehicle;
 
 use crate::bench::{pack_of, vehicle, words};
@@ -28,8 +28,10 @@ enum Follows {
     FridgeChill,
     /// Whether it is too much for a post with 6 A.
     Draw,
+    /// What is said of the battery ahead.
+    Power,
 }
-use Follows::{Age, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Words};
+use Follows::{Age, Draw, FridgeChill, FridgeWait, Power, Reading, Rest, Settling, Words};
 
 const PERCENT: &str = "gauge_shows = \"percent\", ";
 const LITRES: &str = "gauge_shows = \"litres\", ";
@@ -44,6 +46,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("boiler.cool_min", ["30", "90"], Age),
     ("boiler.frost_min", ["30", "90"], Settling),
     ("boiler.mains_w", ["900", "1400"], Draw),
+    ("boiler.dc_w", ["10", "40"], Power),
     ("brakes.stood_days", ["3", "9"], Settling),
     ("cassette_toilet.dose_ml", ["80", "150"], Words("caution.add_dose")),
     ("cassette_toilet.capacity_l", ["15", "40"], Reading(LITRES, GaugeUnit::Litres, 14.0)),
@@ -60,6 +63,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("co_alarm.test_days", ["3", "9"], Settling),
     ("co_alarm.date_days", ["3", "9"], Settling),
     ("extinguisher.check_days", ["3", "9"], Settling),
+    ("extractor.dc_w", ["10", "40"], Power),
     ("flue.clearance_cm", ["30", "80"], Words("sign.outlet")),
     ("fresh_tank.capacity_l", ["60", "200"], Reading(LITRES, GaugeUnit::Litres, 50.0)),
     (
@@ -78,6 +82,9 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("fresh_tank.rises_min", ["3", "9"], Settling),
     ("fresh_tank.used_h", ["3", "9"], Settling),
     ("fresh_tank.used_up_h", ["3", "9"], Settling),
+    ("fridge_compressor.dc_w", ["30", "60"], Power),
+    ("fridge_three_way.dc_w", ["2", "9"], Power),
+    ("fridge_three_way.dc_heat_w", ["90", "190"], Power),
     ("fridge_three_way.chill_h", ["3", "8"], FridgeChill),
     ("fridge_three_way.gas_delay_min", ["10", "40"], FridgeWait),
     ("fridge_three_way.stays_cold_h", ["3", "8"], Words("caution.set_off")),
@@ -101,11 +108,14 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("gas_cylinder.used_days", ["3", "9"], Settling),
     ("heater_diesel.after_run_min", ["2", "9"], Age),
     ("heater_diesel.fuel_floor_pct", ["10", "30"], Words("sign.fuel")),
+    ("heater_diesel.dc_w", ["15", "60"], Power),
     ("heater_electric.after_run_min", ["2", "9"], Age),
     ("heater_electric.mains_w", ["900", "1400"], Draw),
     ("heater_gas.after_run_min", ["2", "9"], Age),
+    ("heater_gas.dc_w", ["15", "60"], Power),
     ("height_note.height_m", ["2.8", "3.3"], Words("sign.note")),
     ("hob.cool_min", ["5", "25"], Age),
+    ("inverter.standby_w", ["5", "25"], Power),
     ("leisure_battery.rest_h", ["3", "5"], Rest),
     (
         "leisure_battery.band_edges_pct",
@@ -115,11 +125,18 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("leisure_battery.drains_h", ["3", "9"], Settling),
     ("leisure_battery.charges_h", ["3", "9"], Settling),
     ("leisure_battery.full_h", ["3", "9"], Age),
+    ("leisure_battery.capacity_ah", ["80", "200"], Power),
+    ("leisure_battery.rated_h", ["5", "100"], Power),
+    ("leisure_battery.capacity_5h_ah", ["70", "90"], Power),
+    ("leisure_battery.alternator_a", ["10", "40"], Power),
+    ("leisure_battery.mains_a", ["10", "40"], Power),
     ("main_switch.rcd_days", ["3", "9"], Settling),
+    ("pump.dc_w", ["20", "90"], Power),
     ("pump_line.purge_s", ["10", "20"], Words("caution.clear")),
     ("roof.snow_h", ["3", "9"], Settling),
     ("smoke_alarm.test_days", ["3", "9"], Settling),
     ("smoke_alarm.date_days", ["3", "9"], Settling),
+    ("solar_regulator.panel_wp", ["100", "300"], Power),
     ("starter_battery.rest_h", ["3", "5"], Rest),
     (
         "starter_battery.band_edges_pct",
@@ -127,6 +144,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
         Reading("", GaugeUnit::Volts, 12.4),
     ),
     ("starter_battery.drains_days", ["3", "9"], Settling),
+    ("television.dc_w", ["20", "60"], Power),
     ("travel_drain.keeps_l", ["10", "30"], Words("caution.let_down")),
     ("tyres.age_years", ["5", "8"], Words("sign.age")),
     ("tyres.due_days", ["3", "9"], Settling),
@@ -252,6 +270,10 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             let page = engine.fridge(&at(0)).unwrap().unwrap();
             page.ahead[0].lines[0].contains(&format!("{number} hours before you load it"))
         }),
+        Power => {
+            let page = |number| power_page(kind, value, number);
+            page(one) != page(other)
+        }
         FridgeWait => [one, other].iter().all(|number| {
             let mut engine = engine(kind, &format!("{value} = {number}"));
             for (variable, setting) in [
@@ -267,6 +289,28 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             format!("{page:?}").contains(&format!("{number} min"))
         }),
     }
+}
+
+/// What is said of the battery ahead, with everything told that is asked for.
+fn power_page(kind: &str, value: &str, number: &str) -> String {
+    let battery = match (kind, value) {
+        ("leisure_battery", "capacity_ah") => format!("{value} = {number}"),
+        ("leisure_battery", _) => format!("capacity_ah = 100, {value} = {number}"),
+        _ => "capacity_ah = 100".to_owned(),
+    };
+    let battery = format!("values = {{ {battery} }}");
+    let own = format!("values = {{ {value} = {number} }}");
+    let mut fitted: Vec<(&str, &str)> = fitted(kind, &own);
+    fitted.retain(|(fitted, _)| *fitted != "leisure_battery");
+    fitted.push(("leisure_battery", &battery));
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_pack(&pack_of(&fitted), "made up", &at(0)).unwrap();
+    for figure in engine.figures(&at(0)).unwrap() {
+        engine.tell_figure(&figure.id, Some(figure.value_max.min(20.0)), &at(0)).unwrap();
+    }
+    let picks = [("charge", "90"), ("latitude", "50"), ("sky", "broken"), ("cells", "cool")];
+    let picks = picks.map(|(choice, value)| Pick { choice: choice.into(), value: value.into() });
+    format!("{:?}", engine.reckon("power", &picks, &at(0)).unwrap().parts)
 }
 
 fn numbers(kind: &Kind) -> impl Iterator<Item = String> {
@@ -301,7 +345,8 @@ fn every_number_has_a_source_and_a_default_unless_it_is_stamped_on() {
     for kind in Catalogue::built_in().unwrap().kinds.values() {
         for value in &kind.values {
             assert!(!value.source.is_empty(), "{}.{}", kind.id, value.id);
-            let stamped = value.source == "stamped on the cylinder";
+            let stamped =
+                ["stamped on the cylinder", "on its plate or in its manual"].contains(&&*value.source);
             assert_eq!(value.default.is_none(), stamped, "{}.{}", kind.id, value.id);
         }
     }
