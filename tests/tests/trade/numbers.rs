@@ -345,8 +345,8 @@ fn every_number_has_a_source_and_a_default_unless_it_is_stamped_on() {
     for kind in Catalogue::built_in().unwrap().kinds.values() {
         for value in &kind.values {
             assert!(!value.source.is_empty(), "{}.{}", kind.id, value.id);
-            let stamped =
-                ["stamped on the cylinder", "on its plate or in its manual"].contains(&&*value.source);
+            let stamped = ["stamped on the cylinder", "on its plate or in its manual"]
+                .contains(&&*value.source);
             assert_eq!(value.default.is_none(), stamped, "{}.{}", kind.id, value.id);
         }
     }
