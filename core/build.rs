@@ -18,7 +18,9 @@ fn main() -> io::Result<()> {
         all.extend(text);
     }
     let packed = target.join("catalogue.z");
-    fs::write(&packed, miniz_oxide::deflate::compress_to_vec(&all, 10))?;
+    // As small as can be where it is shipped; quick where it is only tried.
+    let level = if env::var("PROFILE").is_ok_and(|profile| profile == "release") { 10 } else { 1 };
+    fs::write(&packed, miniz_oxide::deflate::compress_to_vec(&all, level))?;
     let _ = writeln!(out, "];");
     let _ = writeln!(out, "/// All of them one after the other, packed by Deflate (RFC 1951).");
     let _ =

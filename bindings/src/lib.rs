@@ -19,6 +19,7 @@ mod list;
 mod moment;
 mod page;
 mod place;
+mod reckon;
 mod reserve;
 mod run;
 mod stay;

@@ -12,6 +12,8 @@ type Result<T> = std::result::Result<T, EngineError>;
 pub struct FigureRow {
     /// Names it to the engine.
     pub id: String,
+    /// What it is told for, in words: neighbours of one use have the same.
+    pub of_text: String,
     /// What it is.
     pub title: String,
     /// What it is for, or how to find it out.

@@ -65,7 +65,7 @@ const ML_PER_100_GALLONS: i64 = 454_609;
 const CM_PER_INCH: f64 = 2.54;
 const INCHES_PER_FOOT: f64 = 12.0;
 
-static MEASURES: [Measure; 9] = [
+static MEASURES: [Measure; 11] = [
     Measure { per: L_PER_GALLON, tenths_below: 10.0, ..measure("_l", "l", "gallons") },
     Measure { per: ML_PER_FLUID_OUNCE, tenths_below: 10.0, ..measure("_ml", "ml", "fluid_ounces") },
     Measure { per: 1.609_344, round: Round::Down, ..measure("_km", "km", "miles") },
@@ -75,7 +75,33 @@ static MEASURES: [Measure; 9] = [
     Measure { per: 1.0 / 1.8, zero: 32.0, ..measure("_c", "celsius", "fahrenheit") },
     Measure { per: 0.068_947_57, ..measure("_bar", "bar", "psi") },
     measure("_kg", "kg", "kg"),
+    Measure { per: 0.447_04, ..measure("_ms", "metres_a_second", "miles_an_hour") },
+    Measure { per: CM_PER_INCH / 100.0, ..measure("_run_m", "m", "feet_only") },
 ];
+
+/// The same everywhere. Of a pack's value the sentence itself names such a unit.
+static SAME: [Measure; 13] = [
+    measure("_w", "watts", "watts"),
+    measure("_kwh", "kilowatt_hours", "kilowatt_hours"),
+    measure("_wh", "watt_hours", "watt_hours"),
+    measure("_a", "amperes", "amperes"),
+    measure("_ah", "ampere_hours", "ampere_hours"),
+    measure("_v", "volts", "volts"),
+    measure("_pct", "per_cent", "per_cent"),
+    measure("_n", "newtons", "newtons"),
+    measure("_mm2", "square_millimetres", "square_millimetres"),
+    measure("_m2", "square_metres", "square_metres"),
+    measure("_g", "grams", "grams"),
+    measure("_deg", "degrees", "degrees"),
+    measure("_min", "minutes", "minutes"),
+];
+
+impl Measure {
+    /// That of a name, by its ending.
+    fn of(id: &str) -> Option<&'static Self> {
+        MEASURES.iter().chain(&SAME).find(|measure| id.ends_with(measure.ending))
+    }
+}
 
 impl Units {
     /// Both.
@@ -115,9 +141,23 @@ impl Units {
     #[must_use]
     pub fn value(self, id: &str, value: f64) -> Option<Written> {
         let measure = MEASURES.iter().find(|measure| id.ends_with(measure.ending))?;
+        Some(self.by(measure, value))
+    }
+
+    /// The same of a quantity that stands alone, so that it has its unit also where that is the same
+    /// everywhere.
+    ///
+    /// # Units
+    /// `value`: the unit that `id` ends with.
+    #[must_use]
+    pub fn quantity(self, id: &str, value: f64) -> Option<Written> {
+        Some(self.by(Measure::of(id)?, value))
+    }
+
+    fn by(self, measure: &Measure, value: f64) -> Written {
         let written = |unit, n: String| Written { unit, n, m: String::new() };
         if self == Self::Metric || measure.metric == measure.imperial {
-            return Some(written(measure.metric, value.to_string()));
+            return written(measure.metric, value.to_string());
         }
         let there = value / measure.per + measure.zero;
         let per_unit = if there.abs() < measure.tenths_below { 10.0 } else { 1.0 };
@@ -125,9 +165,46 @@ impl Units {
         if measure.imperial == "feet" {
             let feet = (number / INCHES_PER_FOOT).floor();
             let inches = number - feet * INCHES_PER_FOOT;
-            return Some(Written { unit: "feet", n: feet.to_string(), m: inches.to_string() });
+            return Written { unit: "feet", n: feet.to_string(), m: inches.to_string() };
         }
-        Some(written(measure.imperial, number.to_string()))
+        written(measure.imperial, number.to_string())
+    }
+
+    /// Two ends of a band, rounded outward to whole steps: the lower down, the upper up; `None` for an
+    /// ending that has no unit.
+    ///
+    /// # Units
+    /// `lower`, `upper`: the unit that `ending` names. `step`: of the unit that is written, > 0; 10, 1,
+    /// 0.1 and the like.
+    ///
+    /// # Example
+    /// ```
+    /// use stowfast_core::units::Units;
+    ///
+    /// let (lower, upper) = Units::Metric.band("_w", 1559.4, 2001.0, 10.0).unwrap();
+    /// assert_eq!((&*lower.n, &*upper.n, upper.unit), ("1550", "2010", "watts"));
+    /// ```
+    #[must_use]
+    pub fn band(
+        self,
+        ending: &str,
+        lower: f64,
+        upper: f64,
+        step: f64,
+    ) -> Option<(Written, Written)> {
+        let measure = Measure::of(ending)?;
+        let (unit, per, zero) = match self {
+            Self::Metric => (measure.metric, 1.0, 0.0),
+            Self::Imperial => (measure.imperial, measure.per, measure.zero),
+        };
+        let of = |value: f64, round: Round| {
+            // A whole number divided by a whole number has no tail of digits.
+            let in_steps = round.of((value / per + zero) / step);
+            let n = if step < 1.0 { in_steps / (1.0 / step).round() } else { in_steps * step };
+            // No minus before a nought.
+            Written { unit, n: (n + 0.0).to_string(), m: String::new() }
+        };
+        Some((of(lower, Round::Down), of(upper, Round::Up)))
     }
 
     /// A measure of the vehicle as a driver reads it: as [`Units::value`], but metres as on a sign, to

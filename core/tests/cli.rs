@@ -10,7 +10,7 @@ use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
 
-use call::{database, stowfast};
+use call::{database, golden, stowfast};
 
 const MORNING: &str = "2026-07-14T08:00:00Z";
 
@@ -64,15 +64,6 @@ impl Place {
         assert_eq!(output.status.code(), Some(0));
         String::from_utf8(output.stdout).unwrap()
     }
-}
-
-fn golden(name: &str, found: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
-    if std::env::var_os("UPDATE_GOLDEN").is_some() {
-        std::fs::write(&path, found).unwrap();
-    }
-    let kept = std::fs::read_to_string(&path).unwrap_or_default();
-    assert!(kept == found, "{name} differs; found:\n{found}");
 }
 
 /// The main job on the demo vehicle, word for word, in every target, and again the same bytes.

@@ -14,11 +14,10 @@
 mod call;
 
 use std::fmt::Write as _;
-use std::path::Path;
 use std::process::{Output, Stdio};
 use std::time::Duration;
 
-use call::stowfast;
+use call::{golden, stowfast};
 use serde_json::Value;
 
 /// A vehicle's database.
@@ -59,16 +58,6 @@ impl Place {
     }
 }
 
-fn golden(name: &str, found: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden/faults").join(name);
-    if std::env::var_os("UPDATE_GOLDEN").is_some() {
-        std::fs::create_dir_all(path.parent().unwrap()).unwrap();
-        std::fs::write(&path, found).unwrap();
-    }
-    let kept = std::fs::read_to_string(&path).unwrap_or_default();
-    assert!(kept == found, "{name} differs; found:\n{found}");
-}
-
 #[test]
 fn what_may_not_work_in_each_vehicle_and_what_to_look_at_first() {
     for vehicle in ["a", "b", "c"] {
@@ -77,7 +66,7 @@ fn what_may_not_work_in_each_vehicle_and_what_to_look_at_first() {
         for row in place.json(&["faults"])["faults"].as_array().unwrap() {
             let _ = write!(said, "\n{}", place.says(&["fault", row["id"].as_str().unwrap()]));
         }
-        golden(&format!("{vehicle}.txt"), &said);
+        golden(&format!("faults/{vehicle}.txt"), &said);
     }
 }
 
@@ -95,7 +84,7 @@ fn a_search_that_finds_nothing_ends_with_an_account() {
         let asked = page["fault"]["question"]["id"].as_str().unwrap();
         said = place.says(&["fault", fault, asked, answer]);
     }
-    golden("a_workshop.txt", &said);
+    golden("faults/a_workshop.txt", &said);
     assert_eq!(place.json(&["fault", fault])["fault"]["fault"]["stage"], "helper");
     assert!(place.says(&["faults"]).contains("Water pump does not run – begun"));
 }

@@ -7,9 +7,7 @@
 
 mod call;
 
-use std::path::Path;
-
-use call::stowfast;
+use call::{golden, stowfast};
 
 /// A vehicle's database.
 struct Place {
@@ -39,15 +37,6 @@ impl Place {
         let id = |row: &serde_json::Value| row.get("id")?.as_str().map(str::to_owned);
         rows.iter().map(|row| id(row).unwrap()).collect()
     }
-}
-
-fn golden(name: &str, found: &str) {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("tests/golden").join(name);
-    if std::env::var_os("UPDATE_GOLDEN").is_some() {
-        std::fs::write(&path, found).unwrap();
-    }
-    let kept = std::fs::read_to_string(&path).unwrap_or_default();
-    assert!(kept == found, "{name} differs; found:\n{found}");
 }
 
 /// A list, then each page of it.

@@ -6,6 +6,9 @@ use serde::Deserialize;
 #[derive(Debug, Clone, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Figure {
+    /// What it is told for: the name of its file.
+    #[serde(skip)]
+    pub of: String,
     /// Its id; a quantity ends in its unit.
     pub id: String,
     /// The kinds of which one must be fitted for it to be asked.

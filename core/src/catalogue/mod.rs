@@ -90,7 +90,7 @@ impl Catalogue {
     }
 
     /// Reads a catalogue from files named by their path: `kinds/*.toml`, `alerts/*.toml`,
-    /// `faults/*.toml`, `figures.toml`, `targets/*.toml`, `local/*.toml` and
+    /// `faults/*.toml`, `figures/*.toml`, `targets/*.toml`, `local/*.toml` and
     /// `text/<language>/*.toml`.
     ///
     /// # Errors
@@ -122,9 +122,10 @@ impl Catalogue {
                     let fault: Fault = parse(path, content)?;
                     catalogue.faults.push(Fault { symptom: symptom.to_owned(), ..fault });
                 }
-                (Some("figures"), None, None) => {
+                (Some("figures"), Some(of), None) => {
                     let file: figure::File = parse(path, content)?;
-                    catalogue.figures.extend(file.figures);
+                    let of_it = |figure| Figure { of: of.to_owned(), ..figure };
+                    catalogue.figures.extend(file.figures.into_iter().map(of_it));
                 }
                 (Some("targets"), Some(id), None) => {
                     let mut target: Target = parse(path, content)?;

@@ -59,30 +59,36 @@ fn in_steps(figure: &catalogue::Figure, value: f64) -> Result<i64> {
 }
 
 /// The number of so many thousandths.
-fn of_milli(milli: i64) -> f64 {
+pub(super) fn of_milli(milli: i64) -> f64 {
     f64::from(u32::try_from(milli).unwrap_or(u32::MAX)) / f64::from(MILLI)
 }
 
 impl Loaded {
     /// What this vehicle asks for, in the catalogue's order.
-    fn asked(&self) -> impl Iterator<Item = &'static catalogue::Figure> {
+    pub(super) fn asked(&self) -> impl Iterator<Item = &'static catalogue::Figure> {
         let fitted = |kind: &String| self.vehicle.of_kind(kind).next().is_some();
         self.catalogue.figures.iter().filter(move |one| one.kinds.iter().any(fitted))
     }
 
     /// Where a number was last told, and what.
-    fn told_figure(&self, id: &str) -> Option<(&Entry, i64)> {
+    pub(super) fn told_figure(&self, id: &str) -> Option<(&Entry, i64)> {
         let told = self.counted().filter_map(|entry| Some((entry, entry.said.figure.as_ref()?)));
         let (entry, last) = told.rev().find(|(_, figure)| figure.figure == id)?;
         Some((entry, last.value_milli?))
     }
 
-    fn figure_row(&self, words: &Words, figure: &catalogue::Figure, now: &Stamp) -> FigureRow {
+    pub(super) fn figure_row(
+        &self,
+        words: &Words,
+        figure: &catalogue::Figure,
+        now: &Stamp,
+    ) -> FigureRow {
         let told = self.told_figure(&figure.id);
         let value = told.map(|(_, milli)| of_milli(milli));
         let say = |it: &str| words.text.say(&format!("figure.{}.{it}", figure.id), &[]);
         FigureRow {
             id: figure.id.clone(),
+            of_text: words.text.say(&format!("figures.{}", figure.of), &[]),
             title: say("title"),
             about: say("about"),
             value,
@@ -130,7 +136,7 @@ impl Words<'_> {
 
     /// A number that people told, with what it counts.
     fn figure(&self, id: &str, value: f64) -> String {
-        let n = match self.units.value(id, value) {
+        let n = match self.units.quantity(id, value) {
             Some(written) => self.written(&written),
             None => value.to_string(),
         };

@@ -32,6 +32,7 @@ mod now;
 mod page;
 mod parts;
 mod place;
+mod reckon;
 mod reserve;
 mod run;
 mod settings;
@@ -54,6 +55,7 @@ pub use export::EXPORT_BYTES_MAX;
 pub use kinds::{KindRow, kinds};
 pub use local::RuleRow;
 pub use page::*;
+pub use reckon::reckonings;
 
 use crate::catalogue::{Catalogue, Target, Text, text};
 use crate::clock::Stamp;

@@ -2,7 +2,7 @@
 
 use stowfast_core::Result;
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::Engine;
+use stowfast_core::engine::{Engine, Pick, reckonings};
 
 use crate::args::number;
 use crate::command::Command;
@@ -16,6 +16,10 @@ pub(crate) enum Ahead {
     Figure(String, Option<f64>),
     /// So many nights without services.
     Stay(i64),
+    /// Every question that is answered with numbers.
+    Reckonings,
+    /// One of them, with what was picked for it.
+    Reckon(String, Vec<Pick>),
 }
 
 /// Answers it.
@@ -27,6 +31,8 @@ pub(crate) fn answer(engine: &mut Engine, what: &Ahead, out: &Out, now: &Stamp) 
             out.changes(&changes, "What that tells: stowfast reserves")
         }
         Ahead::Stay(nights) => out.stay(&engine.stay(*nights, now)?),
+        Ahead::Reckonings => out.reckonings(&engine.reckonings()?),
+        Ahead::Reckon(id, picks) => out.reckoning(&engine.reckon(id, picks, now)?),
     }
 }
 
@@ -37,6 +43,22 @@ pub(crate) fn command(words: &[&str]) -> std::result::Result<Option<Command>, le
         ["figure", id, "unknown"] => Ahead::Figure((*id).to_owned(), None),
         ["figure", id, value] => Ahead::Figure((*id).to_owned(), Some(number("figure", value)?)),
         ["stay", nights] => Ahead::Stay(number("stay", nights)?),
+        ["reckon"] => Ahead::Reckonings,
+        [id] if reckonings().any(|one| one == *id) => Ahead::Reckon((*id).to_owned(), Vec::new()),
         _ => return Ok(None),
     })))
+}
+
+/// The command with what was picked for its question.
+pub(crate) fn with(
+    command: Command,
+    picked: Vec<Pick>,
+) -> std::result::Result<Command, lexopt::Error> {
+    match (command, picked.first()) {
+        (command, None) => Ok(command),
+        (Command::Ahead(Ahead::Reckon(id, _)), Some(_)) => {
+            Ok(Command::Ahead(Ahead::Reckon(id, picked)))
+        }
+        (_, Some(odd)) => Err(lexopt::Error::UnexpectedOption(format!("--{}", odd.choice))),
+    }
 }

@@ -4,7 +4,7 @@ use std::path::PathBuf;
 
 use lexopt::prelude::{Long, Short, Value, ValueExt};
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::{Line, Odd};
+use stowfast_core::engine::{Line, Odd, Pick};
 
 use crate::ahead;
 use crate::command::{Bring, Command, Say, Show};
@@ -34,6 +34,7 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
     let (mut command, mut people, mut overwrite) = (None, None, false);
     let (mut variant, mut back, mut leave, mut deed) = (None, None, None, None);
+    let mut picks: Vec<Pick> = Vec::new();
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
@@ -51,7 +52,12 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
             Long("help") | Short('h') => command = Some(Command::Help(None)),
             Long("version") | Short('V') => command = Some(Command::Version),
             Value(word) => words.push(word.string()?),
-            Long(_) | Short(_) => return Err(arg.unexpected()),
+            Long(choice) => {
+                let choice = choice.to_owned();
+                let value = parser.value()?.string()?;
+                picks.push(Pick { choice, value });
+            }
+            Short(_) => return Err(arg.unexpected()),
         }
     }
     let command = if let Some(command) = command {
@@ -61,7 +67,7 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
         let words: Vec<&str> = words.iter().map(String::as_str).collect();
         let command = fault::command(&words).map_or_else(|| of(&words), Ok)?;
         let command = over(for_people(command, people)?, overwrite)?;
-        fault::of(leaving(command, leave)?, deed)?
+        ahead::with(fault::of(leaving(command, leave)?, deed)?, picks)?
     };
     let (now, zone) = now.unzip();
     Ok(Asked { command, database, json, now, zone: zone.unwrap_or(Zone::Here), language })

@@ -62,6 +62,8 @@ Say and ask
   figures               every FIGURE that only you can tell: people on board, showers a day
   figure FIGURE VALUE   tell one; unknown where it is no longer known
   stay NIGHTS           without services: what holds, what to fill or empty before
+  reckon                every question below that this vehicle can be asked
+  wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
   undo ENTRY…           take entries back, all of them or none
@@ -92,6 +94,7 @@ Options
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z; its zone is then yours
   --leave TIME          with fridge: when you leave by your clock, as 18:00 or '2026-07-15 18:00'
+  --CHOICE VALUE        with a question of numbers: what it names under *Asked with*
   --people N            with plan: for one or two people (default: 1)
   --only PARTS          with plan, walk and open: some parts only, as waste,water
   --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the

@@ -9,6 +9,7 @@ mod emergency;
 mod fault;
 mod fridge;
 mod list;
+mod reckon;
 mod reserve;
 
 pub(crate) use fridge::leaving;

@@ -9,11 +9,11 @@ use crate::reserve::whole;
 pub(super) fn check(catalogue: &Catalogue) -> Result<()> {
     let ids = unique("figure", catalogue.figures.iter().map(|one| &one.id));
     let mut all = catalogue.figures.iter().map(|one| check_one(catalogue, one));
-    ids.and_then(|()| all.try_for_each(|one| one)).map_err(|detail| fault("figures.toml", &detail))
+    ids.and_then(|()| all.try_for_each(|one| one)).map_err(|detail| fault("figures", &detail))
 }
 
 fn check_one(catalogue: &Catalogue, figure: &Figure) -> Check {
-    let Figure { id, kinds, min, max, step } = figure;
+    let Figure { id, kinds, min, max, step, .. } = figure;
     if let Some(kind) = kinds.iter().find(|kind| !catalogue.kinds.contains_key(*kind)) {
         return Err(format!("`{id}`: no kind `{kind}`"));
     }
@@ -40,4 +40,5 @@ pub(super) fn keys(figure: &Figure, keys: &mut Vec<(String, Need)>) {
         ("said_one", Need::May),
     ];
     keys.extend(all.map(|(it, need)| (format!("figure.{}.{it}", figure.id), need)));
+    keys.push((format!("figures.{}", figure.of), Need::Must));
 }

@@ -17,7 +17,9 @@ pub(super) fn check(catalogue: &Catalogue, text: &Text) -> Check {
         }
     }
     let about = |key: &&str| {
-        ["kind.", "fault.", "figure.", "target.", "local."].iter().any(|at| key.starts_with(at))
+        ["kind.", "fault.", "figure.", "figures.", "target.", "local."]
+            .iter()
+            .any(|at| key.starts_with(at))
     };
     match text.keys().filter(about).find(|key| !known.contains_key(*key)) {
         Some(key) => Err(format!("words for `{key}`, which nothing says")),

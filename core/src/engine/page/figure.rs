@@ -7,6 +7,8 @@ use serde::Serialize;
 pub struct FigureRow {
     /// Names it to the engine.
     pub id: String,
+    /// What it is told for, in words: neighbours of one use have the same.
+    pub of_text: String,
     /// What it is.
     pub title: String,
     /// What it is for, or how to find it out.

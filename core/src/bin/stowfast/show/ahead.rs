@@ -3,14 +3,19 @@
 use stowfast_core::Result;
 use stowfast_core::engine::{FigureRow, StayPage, StayRow};
 
-use super::{BOLD, CAUTION, Out, object, plain};
+use super::{BOLD, CAUTION, FAINT, Out, object, plain};
 
 impl Out {
     pub(crate) fn figures(&self, rows: &[FigureRow]) -> Result<()> {
         if self.json {
             return object("figures", &rows);
         }
+        let mut of = "";
         for row in rows {
+            if of != row.of_text {
+                of = &row.of_text;
+                plain(&self.styled(FAINT, of))?;
+            }
             let value = row.value_text.as_deref().unwrap_or("not known");
             let age = row.age_text.as_ref().map_or_else(String::new, |age| format!(" ({age})"));
             plain(&self.styled(BOLD, &format!("{}: {value}{age}", row.title)))?;

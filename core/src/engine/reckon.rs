@@ -1,0 +1,73 @@
+//! Questions that are answered with numbers: each fills one shape from `crate::reckon`, the state, the
+//! pack and what people told.
+
+mod asked;
+mod wind;
+
+use asked::{Answer, Asked};
+
+use super::Engine;
+use super::loaded::Loaded;
+use super::page::{Pick, Reckoning, ReckoningRow};
+use crate::clock::Stamp;
+use crate::error::{Error, Result};
+
+/// One question.
+struct Module {
+    /// Its command, and the key of its words below `reckon.`.
+    id: &'static str,
+    /// The kinds of which one must be fitted.
+    kinds: &'static [&'static str],
+    answer: fn(&mut Asked) -> Result<Answer>,
+}
+
+/// All of them, in the order in which they are listed.
+const MODULES: [Module; 1] = [Module {
+    id: "wind",
+    kinds: &["awning", "roof_light", "satellite_dish"],
+    answer: wind::answer,
+}];
+
+/// What every question is called, of whatever vehicle.
+pub fn reckonings() -> impl Iterator<Item = &'static str> {
+    MODULES.iter().map(|module| module.id)
+}
+
+impl Engine {
+    /// Every question that can be asked of this vehicle.
+    ///
+    /// # Errors
+    /// [`Error::Conflict`] while no vehicle is chosen.
+    pub fn reckonings(&self) -> Result<Vec<ReckoningRow>> {
+        let loaded = self.loaded()?;
+        let words = loaded.words(&self.language)?;
+        let row = |module: &Module| {
+            let say = |it: &str| words.text.say(&format!("reckon.{}.{it}", module.id), &[]);
+            ReckoningRow { id: module.id.to_owned(), title: say("title"), about: say("about") }
+        };
+        Ok(MODULES.iter().filter(|module| module.fits(loaded)).map(row).collect())
+    }
+
+    /// The answer to one of them.
+    ///
+    /// # Errors
+    /// [`Error::NotFound`] for a question that cannot be asked of this vehicle,
+    /// [`Error::InvalidInput`] for a pick that does not fit, [`Error::Conflict`] while no vehicle is
+    /// chosen.
+    pub fn reckon(&self, id: &str, picks: &[Pick], now: &Stamp) -> Result<Reckoning> {
+        let loaded = self.at(now)?;
+        let fits = |module: &&Module| module.id == id && module.fits(&loaded);
+        let none = || Error::NotFound { kind: "question", id: id.to_owned() };
+        let module = MODULES.iter().find(fits).ok_or_else(none)?;
+        let words = loaded.words(&self.language)?;
+        let mut asked = Asked::new(module.id, &loaded, &words, picks, now);
+        let answer = (module.answer)(&mut asked)?;
+        asked.close(answer)
+    }
+}
+
+impl Module {
+    fn fits(&self, loaded: &Loaded) -> bool {
+        self.kinds.iter().any(|kind| loaded.vehicle.of_kind(kind).next().is_some())
+    }
+}

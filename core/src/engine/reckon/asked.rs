@@ -1,0 +1,263 @@
+//! One question as it is asked: what was picked for it, what it asks of people and of gauges, and its
+//! words.
+
+use crate::clock::Stamp;
+use crate::engine::figure::of_milli;
+use crate::engine::loaded::Loaded;
+use crate::engine::page::{
+    Choice, ChoiceOption, FigureRow, Mark, NumberChoice, Pick, Reckoning, ReckoningGauge,
+    ReckoningLine, ReckoningPart,
+};
+use crate::engine::words::Words;
+use crate::error::{Error, Result};
+use crate::reckon::Between;
+use crate::units::Units;
+use crate::vehicle::{Fitting, Settings};
+
+/// What stands for choosing none of several.
+const NONE: &str = "none";
+
+/// A question while it is answered. What it is asked with is noted as it is looked up.
+pub(super) struct Asked<'a> {
+    id: &'static str,
+    pub(super) loaded: &'a Loaded,
+    pub(super) words: &'a Words<'a>,
+    pub(super) now: &'a Stamp,
+    picks: &'a [Pick],
+    choices: Vec<Choice>,
+    asks: Vec<FigureRow>,
+    gauges: Vec<ReckoningGauge>,
+}
+
+/// What was found.
+pub(super) struct Answer {
+    pub(super) mark: Option<Mark>,
+    pub(super) verdict_text: String,
+    pub(super) cautions: Vec<String>,
+    pub(super) parts: Vec<ReckoningPart>,
+    pub(super) missing: Vec<String>,
+}
+
+impl<'a> Asked<'a> {
+    pub(super) fn new(
+        id: &'static str,
+        loaded: &'a Loaded,
+        words: &'a Words<'a>,
+        picks: &'a [Pick],
+        now: &'a Stamp,
+    ) -> Self {
+        let (choices, asks, gauges) = (Vec::new(), Vec::new(), Vec::new());
+        Self { id, loaded, words, now, picks, choices, asks, gauges }
+    }
+
+    /// Words of this question, by their key below its own.
+    pub(super) fn say(&self, key: &str, slots: &[(&str, &str)]) -> String {
+        self.words.text.say(&format!("reckon.{}.{key}", self.id), slots)
+    }
+
+    /// Which of some options is chosen; `None` where nothing was picked and there is no `usual` one.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] for another.
+    pub(super) fn one(
+        &mut self,
+        choice: &str,
+        options: &[(&str, String)],
+        usual: Option<&str>,
+    ) -> Result<Option<String>> {
+        let picked = self.picked(choice, options)?;
+        let chosen = picked.last().map(|id| (*id).to_owned()).or_else(|| usual.map(str::to_owned));
+        self.offer(choice, false, options, chosen.as_deref().as_slice());
+        Ok(chosen)
+    }
+
+    /// Which of some options are chosen; the `usual` ones where nothing was picked.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] for another.
+    #[allow(dead_code, reason = "for the questions that are asked of several")]
+    pub(super) fn some(
+        &mut self,
+        choice: &str,
+        options: &[(&str, String)],
+        usual: &[&str],
+    ) -> Result<Vec<String>> {
+        let with_none: Vec<_> = options.iter().cloned().chain([(NONE, String::new())]).collect();
+        let picked = self.picked(choice, &with_none)?;
+        let chosen: Vec<&str> = if picked.is_empty() { usual.to_vec() } else { picked };
+        let of = options.iter().map(|(id, _)| *id).filter(|id| chosen.contains(id));
+        let chosen: Vec<&str> = of.collect();
+        self.offer(choice, true, options, &chosen);
+        Ok(chosen.into_iter().map(str::to_owned).collect())
+    }
+
+    /// A number that is chosen; `None` while none is.
+    ///
+    /// # Units
+    /// `ending` names the unit, as `_c`.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] for none, or one out of range.
+    pub(super) fn number(
+        &mut self,
+        choice: &str,
+        ending: &str,
+        range: (f64, f64),
+    ) -> Result<Option<f64>> {
+        let range_text = self.typed(ending, range);
+        let wrong =
+            || Error::InvalidInput { field: choice.to_owned(), expected: range_text.clone() };
+        let picked = self.picks.iter().rfind(|pick| pick.choice == choice);
+        let value =
+            picked.map(|pick| pick.value.parse::<f64>().map_err(|_| wrong())).transpose()?;
+        if value.is_some_and(|value| !(range.0..=range.1).contains(&value)) {
+            return Err(wrong());
+        }
+        let value_text = value.map(|value| self.quantity(ending, value));
+        let (value_min, value_max) = range;
+        let number = NumberChoice { value, value_text, value_min, value_max, range_text };
+        let title = self.say(&format!("choice.{choice}"), &[]);
+        self.choices.push(Choice {
+            id: choice.to_owned(),
+            title,
+            many: false,
+            options: Vec::new(),
+            number: Some(number),
+        });
+        Ok(value)
+    }
+
+    /// A number that people told; asked for where they did not.
+    pub(super) fn figure(&mut self, id: &str) -> Option<f64> {
+        let figure = self.loaded.asked().find(|figure| figure.id == id)?;
+        self.asks.push(self.loaded.figure_row(self.words, figure, self.now));
+        self.loaded.told_figure(id).map(|(_, milli)| of_milli(milli))
+    }
+
+    /// Whether a fitting certainly is in one of some settings, or certainly is not; `None` where it may
+    /// be, and where it has no such variable.
+    pub(super) fn stands(&self, fitting: &Fitting, name: &str, settings: &[&str]) -> Option<bool> {
+        let vehicle = &self.loaded.vehicle;
+        let variable = vehicle.variable_of(fitting, name)?;
+        let places = settings.iter().filter_map(|one| vehicle.setting(variable, one).ok());
+        let wanted = places.fold(Settings::NONE, |all, one| all.or(Settings::one(one)));
+        let believed = self.loaded.state.belief(variable)?.settings;
+        match (believed.is_within(wanted), believed.meets(wanted)) {
+            (true, _) => Some(true),
+            (false, false) => Some(false),
+            (false, true) => None,
+        }
+    }
+
+    /// Notes that the answer rests on a gauge.
+    #[allow(dead_code, reason = "for the questions that rest on a gauge")]
+    pub(super) fn rests_on(&mut self, gauge: &str, title: String) {
+        self.gauges.push(ReckoningGauge { id: gauge.to_owned(), title });
+    }
+
+    /// One quantity with its unit, as it was given.
+    pub(super) fn quantity(&self, ending: &str, value: f64) -> String {
+        let written = self.words.units.quantity(ending, value);
+        written.map_or_else(|| value.to_string(), |written| self.words.written(&written))
+    }
+
+    /// A band, rounded outward to whole steps: "1550 to 2010 watts", or one quantity.
+    pub(super) fn band(&self, ending: &str, band: Between, step: f64) -> String {
+        let Some((lower, upper)) = self.words.units.band(ending, band.lower, band.upper, step)
+        else {
+            return String::new();
+        };
+        let most = self.words.written(&upper);
+        if lower.n == upper.n {
+            return most;
+        }
+        self.words.say("reckon.to", &[("lower", &lower.n), ("upper", &most)])
+    }
+
+    /// A range in the unit in which it is typed, whatever the units of the pages.
+    fn typed(&self, ending: &str, (least, most): (f64, f64)) -> String {
+        let said = |value: f64| match Units::Metric.quantity(ending, value) {
+            Some(written) => self.words.written(&written),
+            None => value.to_string(),
+        };
+        self.words.say("reckon.to", &[("lower", &said(least)), ("upper", &said(most))])
+    }
+
+    /// A line that says how much something is.
+    pub(super) fn line(&self, id: &str, ending: &str, band: Between, step: f64) -> ReckoningLine {
+        let unit = ending.trim_start_matches('_').to_owned();
+        let (lower, upper) = (Some(band.lower), Some(band.upper));
+        ReckoningLine {
+            lower,
+            upper,
+            unit: Some(unit),
+            ..self.told(id, self.band(ending, band, step))
+        }
+    }
+
+    /// A line that says something in words.
+    pub(super) fn told(&self, id: &str, text: String) -> ReckoningLine {
+        ReckoningLine {
+            id: id.to_owned(),
+            title: self.say(&format!("line.{id}"), &[]),
+            text,
+            detail: None,
+            mark: None,
+            lower: None,
+            upper: None,
+            unit: None,
+            bar_from: None,
+            bar_to: None,
+        }
+    }
+
+    /// What was picked of a choice, in its order.
+    fn picked(&self, choice: &str, options: &[(&str, String)]) -> Result<Vec<&'a str>> {
+        let of = self.picks.iter().filter(|pick| pick.choice == choice);
+        let known = |pick: &&Pick| options.iter().any(|(id, _)| *id == pick.value);
+        if of.clone().all(|pick| known(&pick)) {
+            return Ok(of.map(|pick| pick.value.as_str()).collect());
+        }
+        let expected = options.iter().map(|(id, _)| *id).collect::<Vec<_>>().join(", ");
+        Err(Error::InvalidInput { field: choice.to_owned(), expected })
+    }
+
+    fn offer(&mut self, choice: &str, many: bool, options: &[(&str, String)], chosen: &[&str]) {
+        let option = |(id, title): &(&str, String)| ChoiceOption {
+            id: (*id).to_owned(),
+            title: title.clone(),
+            chosen: chosen.contains(id),
+        };
+        let title = self.say(&format!("choice.{choice}"), &[]);
+        let options = options.iter().map(option).collect();
+        self.choices.push(Choice { id: choice.to_owned(), title, many, options, number: None });
+    }
+
+    /// The page.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] for a pick of nothing that can be chosen.
+    pub(super) fn close(self, answer: Answer) -> Result<Reckoning> {
+        let offered = |pick: &&Pick| self.choices.iter().any(|choice| choice.id == pick.choice);
+        if let Some(odd) = self.picks.iter().find(|pick| !offered(pick)) {
+            let all: Vec<_> = self.choices.iter().map(|choice| choice.id.as_str()).collect();
+            let expected = self.words.say("reckon.choices", &[("what", &all.join(", "))]);
+            return Err(Error::InvalidInput { field: odd.choice.clone(), expected });
+        }
+        let start = format!("reckon.{}.source.", self.id);
+        let sources = self.words.text.below(&start).map(str::to_owned);
+        Ok(Reckoning {
+            id: self.id.to_owned(),
+            title: self.say("title", &[]),
+            mark: answer.mark,
+            verdict_text: answer.verdict_text,
+            cautions: answer.cautions,
+            parts: answer.parts,
+            missing: answer.missing,
+            about: std::iter::once(self.say("model", &[])).chain(sources).collect(),
+            choices: self.choices,
+            asks: self.asks,
+            gauges: self.gauges,
+        })
+    }
+}

@@ -1,0 +1,83 @@
+//! Questions that are answered with numbers, asked of each invented vehicle, word for word as the
+//! command answers them.
+//!
+//! Golden files stand in `tests/golden/reckon/`; `UPDATE_GOLDEN=1 cargo test --test reckon` writes them
+//! anew.
+
+#![allow(clippy::unwrap_used, clippy::panic, reason = "a test fails loudly")]
+
+mod call;
+
+use std::path::Path;
+
+use call::stowfast;
+
+/// What a question is asked with, and the figures told before.
+type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
+
+const ASKED: [Case; 1] = [(&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")])];
+
+fn run(folder: &Path, args: &[&str]) -> (Option<i32>, String, String) {
+    let mut command = stowfast(folder);
+    let output = command.args(["--now", "2026-07-14T08:00:00Z"]).args(args).output().unwrap();
+    let text = |bytes| String::from_utf8(bytes).unwrap();
+    (output.status.code(), text(output.stdout), text(output.stderr))
+}
+
+fn says(folder: &Path, args: &[&str]) -> String {
+    let (code, said, error) = run(folder, args);
+    assert_eq!(code, Some(0), "{args:?}: {error}");
+    said
+}
+
+fn refuses(args: &[&str], code: i32, with: &str) {
+    let folder = tempfile::tempdir().unwrap();
+    says(folder.path(), &["demo", "c"]);
+    let (was, _, error) = run(folder.path(), args);
+    assert_eq!(was, Some(code), "{args:?}: {error}");
+    assert!(error.contains(with), "{args:?}: {error}");
+}
+
+/// Asked with nothing told, and with what [`ASKED`] has.
+#[test]
+fn reckon_golden_files_hold() {
+    for vehicle in ["a", "b", "c"] {
+        let folder = tempfile::tempdir().unwrap();
+        let folder = folder.path();
+        says(folder, &["demo", vehicle]);
+        let list = says(folder, &["reckon"]);
+        call::golden(&format!("reckon/{vehicle}.txt"), &list);
+        for (asked, figures) in ASKED {
+            let question = asked[0];
+            if !list.contains(&format!("stowfast {question}\n")) {
+                continue;
+            }
+            let file = |rest: &str| format!("reckon/{vehicle}_{question}{rest}");
+            call::golden(&file("_bare.txt"), &says(folder, &[question]));
+            for (figure, value) in figures {
+                run(folder, &["figure", figure, value]);
+            }
+            call::golden(&file(".txt"), &says(folder, asked));
+            let json: Vec<&str> = asked.iter().copied().chain(["--json"]).collect();
+            call::golden(&file(".json"), &says(folder, &json));
+        }
+    }
+}
+
+/// Every question is asked of one vehicle at least, and is a command of its own in the help.
+#[test]
+fn every_question_is_asked() {
+    let help = says(Path::new("."), &["help"]);
+    for question in stowfast_core::engine::reckonings() {
+        assert!(ASKED.iter().any(|(asked, _)| asked[0] == question), "{question}");
+        assert!(help.contains(&format!("\n  {question} ")), "{question}");
+    }
+}
+
+#[test]
+fn a_pick_that_does_not_fit_is_refused_with_what_was_expected() {
+    refuses(&["wind", "--gust", "fast"], 3, "gust: expected 0 metres a second to 80 metres");
+    refuses(&["wind", "--beaufort", "13"], 3, "beaufort: expected b0, b1");
+    refuses(&["wind", "--gusts", "12"], 3, "gusts: expected one of: beaufort, gust");
+    refuses(&["now", "--gust", "12"], 2, "--gust");
+}
