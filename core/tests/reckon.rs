@@ -15,7 +15,40 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 1] = [(&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")])];
+const ASKED: [Case; 2] = [
+    (
+        &[
+            "power",
+            "--nights",
+            "3",
+            "--charge",
+            "85",
+            "--cells",
+            "cool",
+            "--latitude",
+            "48",
+            "--sky",
+            "broken",
+        ],
+        &[
+            ("lights_w", "12"),
+            ("lights_h_a_day", "4"),
+            ("pump_min_a_day", "15"),
+            ("heater_fan_h_a_day", "0"),
+            ("boiler_fan_h_a_day", "1"),
+            ("fridge_runs_pct", "35"),
+            ("tv_h_a_day", "2"),
+            ("router_w", "0"),
+            ("phones_w", "20"),
+            ("phones_h_a_day", "3"),
+            ("breathing_aid_w", "0"),
+            ("inverter_w", "60"),
+            ("inverter_h_a_day", "1"),
+            ("other_w", "0"),
+        ],
+    ),
+    (&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")]),
+];
 
 fn run(folder: &Path, args: &[&str]) -> (Option<i32>, String, String) {
     let mut command = stowfast(folder);

@@ -2,6 +2,7 @@
 //! pack and what people told.
 
 mod asked;
+mod power;
 mod wind;
 
 use asked::{Answer, Asked};
@@ -22,11 +23,10 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 1] = [Module {
-    id: "wind",
-    kinds: &["awning", "roof_light", "satellite_dish"],
-    answer: wind::answer,
-}];
+const MODULES: [Module; 2] = [
+    Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },
+    Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+];
 
 /// What every question is called, of whatever vehicle.
 pub fn reckonings() -> impl Iterator<Item = &'static str> {

@@ -15,6 +15,7 @@ mod gas;
 mod gesture;
 mod may;
 mod place;
+mod power;
 mod report;
 mod reserve;
 mod same_order;

@@ -63,6 +63,7 @@ Say and ask
   figure FIGURE VALUE   tell one; unknown where it is no longer known
   stay NIGHTS           without services: what holds, what to fill or empty before
   reckon                every question below that this vehicle can be asked
+  power                 for how many nights the battery lasts: --latitude 48 --sky broken --cells cool
   wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY

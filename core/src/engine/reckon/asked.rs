@@ -150,7 +150,6 @@ impl<'a> Asked<'a> {
     }
 
     /// Notes that the answer rests on a gauge.
-    #[allow(dead_code, reason = "for the questions that rest on a gauge")]
     pub(super) fn rests_on(&mut self, gauge: &str, title: String) {
         self.gauges.push(ReckoningGauge { id: gauge.to_owned(), title });
     }

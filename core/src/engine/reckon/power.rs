@@ -123,7 +123,8 @@ impl Power<'_> {
         if let Some(bank) = &self.bank {
             lines.extend(bank.lines(asked));
         }
-        let chart = found.zip(self.bank.as_ref()).map(|(ahead, bank)| look::chart(asked, &ahead, bank));
+        let chart =
+            found.zip(self.bank.as_ref()).map(|(ahead, bank)| look::chart(asked, &ahead, bank));
         ReckoningPart { title: asked.say("part.nights", &[]), lines, chart }
     }
 
@@ -153,29 +154,43 @@ impl Power<'_> {
     }
 }
 
-/// "2 to 4 nights", "at least 5 nights", "at most 3 nights", or hours where it is less than one.
+/// "2 to 4 nights, about 3", "5 nights or more", "at most 3 nights", or hours where it is less than one.
 fn nights(asked: &Asked, ahead: &Ahead, complete: bool) -> String {
     let (least, most) = (ahead.lower.nights(), ahead.upper.nights());
-    let ends = ahead.upper.days.is_some();
     let say = |key: &str, n: u32| {
         let one = if n == 1 { "_one" } else { "" };
         asked.say(&format!("nights.{key}{one}"), &[("n", &n.to_string())])
     };
-    match (complete, ends) {
-        (false, true) => say("most", most),
-        (false, false) => asked.say("nights.open", &[]),
-        (true, false) if ahead.lower.days.is_none() => asked.say("nights.no_end", &[]),
-        (true, false) => say("least", least),
-        (true, true) if most == 0 => {
-            let days = Between::of(ahead.lower.days.unwrap_or(0.0), ahead.upper.days.unwrap_or(0.0));
+    let about = |range: String| {
+        let key = if ahead.middle.days.is_none() { "nights.about_no_end" } else { "nights.about" };
+        let n = ahead.middle.nights().to_string();
+        asked.say(key, &[("range", &range), ("n", &n)])
+    };
+    match (complete, ahead.upper.days) {
+        (false, Some(_)) => say("most", most),
+        (false, None) => asked.say("nights.open", &[]),
+        (true, None) if ahead.lower.days.is_none() => asked.say("nights.no_end", &[]),
+        (true, None) => about(say("least", least)),
+        (true, Some(days)) if most == 0 => {
+            let days = Between::of(ahead.lower.days.unwrap_or(days), days);
             asked.say("nights.none", &[("time", &time(asked, days * 24.0))])
         }
-        (true, true) if least == most => say("one", most),
-        (true, true) => {
-            let one = asked.say("nights.range", &[("lower", &least.to_string())]);
-            format!("{one} {}", say("one", most))
+        (true, Some(_)) if least == most => say("one", most),
+        (true, Some(_)) => {
+            let from = asked.say("nights.range", &[("lower", &least.to_string())]);
+            about(format!("{from} {}", say("one", most)))
         }
     }
+}
+
+/// A time as it was told. Unit: h.
+fn so_long(asked: &Asked, hours: f64) -> String {
+    if hours < 1.0 {
+        return asked.quantity("_min", (hours * 60.0).round());
+    }
+    let n = ((hours * 10.0).round() / 10.0).to_string();
+    let key = if n == "1" { "hours.one_one" } else { "hours.one" };
+    asked.say(key, &[("upper", &n)])
 }
 
 /// A time in words, rounded outward. Unit: h.

@@ -57,9 +57,9 @@ impl<'a> Bank<'a> {
             return Ok(None);
         };
         let rated_h = fitting.number("rated_h").unwrap_or(20.0);
-        let second = fitting.number("capacity_5h_ah").and_then(|hard_ah| {
-            exponent_of((ah / rated_h, rated_h), (hard_ah / HARD_H, HARD_H))
-        });
+        let second = fitting
+            .number("capacity_5h_ah")
+            .and_then(|hard_ah| exponent_of((ah / rated_h, rated_h), (hard_ah / HARD_H, HARD_H)));
         let exponent = second.map_or_else(|| exponent(chemistry), Between::exactly);
         let capacity = Capacity { ah, rated_h, exponent };
         let full_ah = ages() * warmth(chemistry, cells_c) * ah;
@@ -79,10 +79,9 @@ impl<'a> Bank<'a> {
     /// Takes off the least what may have been used since it was read.
     pub(super) fn used_since_read(&mut self, drawn_ah: Between) {
         let used = drawn_ah.upper * self.read_days / self.full_ah.lower;
-        self.level = self.level.map(|level| Between {
-            lower: (level.lower - used).max(0.0),
-            upper: level.upper,
-        });
+        self.level = self
+            .level
+            .map(|level| Between { lower: (level.lower - used).max(0.0), upper: level.upper });
     }
 
     /// What can be taken until the floor. Unit: Ah.

@@ -6,7 +6,7 @@ use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
 use crate::engine::reckon::asked::Asked;
 use crate::fridge::Known;
 use crate::reckon::Between;
-use crate::reckon::battery::{acceptance, absorption_v, charge_h, is_lead, level_after};
+use crate::reckon::battery::{absorption_v, acceptance, charge_h, is_lead, level_after};
 
 /// Source, its pack value.
 const SOURCES: [(&str, &str); 2] = [("mains", "mains_a"), ("alternator", "alternator_a")];
@@ -53,15 +53,7 @@ fn by_source(
         return asked.told(source, asked.say("charge.never", &[]));
     };
     let all_to = acceptance(bank.chemistry).all_to;
-    let gain = |from: f64| {
-        let after =
-            level_after(bank.chemistry, bank.full_ah, Between::exactly(from), 1.0, current_a);
-        Between::of((after.lower - from).max(0.0), (after.upper - from).max(0.0))
-    };
-    let (low, high) = (gain(from.lower), gain(from.upper));
-    let share =
-        Between { lower: low.lower.min(high.lower), upper: low.upper.max(high.upper) };
-    let hour_ah = share * bank.full_ah;
+    let hour_ah = in_an_hour(bank, from, current_a);
     let to = asked.quantity("_pct", (all_to * 100.0).round());
     let bulk = takes(all_to).map_or_else(String::new, |hours| time(asked, hours));
     let hour = asked.band("_ah", hour_ah, 0.1);
@@ -72,9 +64,27 @@ fn by_source(
     let key = if from.upper < all_to { "charge.detail" } else { "charge.detail_full" };
     let detail = asked.say(key, &[("to", &to), ("time", &bulk), ("hour", &hour)]);
     let detail = [Some(detail), nights].into_iter().flatten().collect::<Vec<_>>().join(" ");
-    let full_text = asked.say("charge.to_full", &[("time", &time(asked, full))]);
+    let key = if bank.level.is_some() { "charge.to_full" } else { "charge.from_floor" };
+    let full_text = asked.say(key, &[("time", &time(asked, full))]);
     let (lower, upper, unit) = (Some(full.lower), Some(full.upper), Some("h".to_owned()));
     ReckoningLine { lower, upper, unit, detail: Some(detail), ..asked.told(source, full_text) }
+}
+
+/// What an hour brings, whatever of its charge and its size may be so. Unit: Ah.
+fn in_an_hour(bank: &Bank, from: Between, current_a: Between) -> Between {
+    let gain = |from: f64, full_ah: f64| {
+        let (from_only, full_only) = (Between::exactly(from), Between::exactly(full_ah));
+        let after = level_after(bank.chemistry, full_only, from_only, 1.0, current_a);
+        after.through(|level| (level - from).max(0.0) * full_ah)
+    };
+    let ends = [from.lower, from.upper];
+    let sizes = [bank.full_ah.lower, bank.full_ah.upper];
+    let all = ends.into_iter().flat_map(|from| sizes.map(|full_ah| gain(from, full_ah)));
+    let hull = |one: Between, other: Between| Between {
+        lower: one.lower.min(other.lower),
+        upper: one.upper.max(other.upper),
+    };
+    all.reduce(hull).unwrap_or(Between::exactly(0.0))
 }
 
 /// Lithium is not charged below zero, unless something guards it.

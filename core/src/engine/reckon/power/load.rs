@@ -138,7 +138,7 @@ impl Loads {
             return;
         };
         let power = asked.band("_w", watts, 1.0);
-        let time = super::time(asked, Between::exactly(hours));
+        let time = super::so_long(asked, hours);
         let told = asked.say("told", &[("watts", &power), ("time", &time)]);
         let load = Load::of_watts(watts, hours.min(24.0), chemistry);
         self.items.push(Item { id: id.to_owned(), title, load, told });

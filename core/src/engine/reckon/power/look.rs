@@ -69,7 +69,8 @@ pub(super) fn cautions(asked: &Asked, power: &Power) -> Vec<String> {
         let level = Between { lower: level.lower.min(bank.floor), ..level };
         frost && freezes_at_c(bank.chemistry, level).is_some_and(|at| may_freeze(bank, at))
     });
-    let drained = asked.loaded.vehicle.of_kind("fridge_three_way").any(|(_, one)| drains(asked, one));
+    let drained =
+        asked.loaded.vehicle.of_kind("fridge_three_way").any(|(_, one)| drains(asked, one));
     let breathing = power.loads.by_size().iter().any(|(_, item)| item.id == "breathing_aid");
     let said = [
         ("breathing_aid", breathing),

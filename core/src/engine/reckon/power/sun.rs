@@ -69,9 +69,7 @@ impl Brought {
     pub(super) fn part(&self, asked: &Asked) -> ReckoningPart {
         let gained = self.gained_ah.map(|ah| asked.line("gained", "_ah", ah, 1.0));
         let skies = self.skies_wh.iter().map(|(id, wh)| asked.line(id, "_wh", *wh, 10.0));
-        let day = self.day_h.map(|hours| {
-            asked.told("day_length", super::time(asked, Between::exactly(hours)))
-        });
+        let day = self.day_h.map(|hours| asked.told("day_length", super::so_long(asked, hours)));
         let lines = gained.into_iter().chain(skies).chain(day).collect();
         ReckoningPart { title: asked.say("part.sun", &[]), lines, chart: None }
     }
