@@ -1,5 +1,12 @@
 //! Battery and sun, held to published tables and to other people's programs.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    reason = "a test may fail loudly"
+)]
+
 use stowfast_core::reckon::Between;
 use stowfast_core::reckon::battery::{
     Load, absorption_v, acceptance, acid_freezes_c, charge_h, exponent, exponent_of, freezes_at_c,

@@ -1,5 +1,12 @@
 //! Laws of battery and sun.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::indexing_slicing,
+    clippy::arithmetic_side_effects,
+    reason = "a test may fail loudly"
+)]
+
 use proptest::prelude::*;
 use stowfast_core::reckon::Between;
 use stowfast_core::reckon::battery::{

@@ -32,7 +32,7 @@ fn below_the_rated_current_a_battery_gives_what_its_plate_says_and_no_more() {
 fn what_runs_together_costs_more_than_one_after_the_other() {
     let day = drawn_ah(&[load(4.0, 3.0), load(6.0, 2.0)], &lead(1.2));
     near(day.lower, 24.0);
-    near(day.upper, 2.0 * 10.0 * 2_f64.powf(0.2) + 4.0);
+    near(day.upper, 2.0 * 10.0 * libm::pow(2.0, 0.2) + 4.0);
 }
 
 #[test]

@@ -28,7 +28,7 @@ pub(super) fn part(asked: &Asked, power: &Power) -> ReckoningPart {
 fn freezes(asked: &Asked, bank: &Bank) -> Vec<ReckoningLine> {
     let level = |id: &str, level: Between| {
         let at = freezes_at_c(bank.chemistry, level)?;
-        let mark = may_freeze(bank, at).then_some(Mark::Watch).unwrap_or(Mark::Fine);
+        let mark = if may_freeze(bank, at) { Mark::Watch } else { Mark::Fine };
         Some(ReckoningLine { mark: Some(mark), ..asked.line(id, "_c", at, 1.0) })
     };
     let now = bank.level.and_then(|now| level("freezes", now));
