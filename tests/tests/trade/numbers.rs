@@ -308,8 +308,11 @@ fn power_page(kind: &str, value: &str, number: &str) -> String {
     for figure in engine.figures(&at(0)).unwrap() {
         engine.tell_figure(&figure.id, Some(figure.value_max.min(20.0)), &at(0)).unwrap();
     }
-    let picks = [("charge", "90"), ("latitude", "50"), ("sky", "broken"), ("cells", "cool")];
-    let picks = picks.map(|(choice, value)| Pick { choice: choice.into(), value: value.into() });
+    let sun = [("latitude", "50"), ("sky", "broken")].into_iter();
+    let sun = sun.filter(|_| kind == "solar_regulator");
+    let picks = [("charge", "90"), ("cells", "cool")].into_iter().chain(sun);
+    let pick = |(choice, value): (&str, &str)| Pick { choice: choice.into(), value: value.into() };
+    let picks: Vec<_> = picks.map(pick).collect();
     format!("{:?}", engine.reckon("power", &picks, &at(0)).unwrap().parts)
 }
 
