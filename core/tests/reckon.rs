@@ -15,7 +15,7 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 5] = [
+const ASKED: [Case; 6] = [
     (
         &["gas", "--mix", "mix60", "--low", "-5"],
         &[
@@ -41,6 +41,26 @@ const ASKED: [Case; 5] = [
     ),
     (&["frost", "--low", "-6", "--outside", "3", "--inside", "18", "--heating", "off"], &[]),
     (&["boiler", "--cold", "12", "--room", "16", "--source", "gas"], &[("shower_l", "12")]),
+const ASKED: [Case; 6] = [
+    (&["power", "--nights", "3", "--charge", "85", "--cells", "cool"], &TOLD_OF_LOADS),
+];
+
+/// What draws on the battery.
+const TOLD_OF_LOADS: [(&str, &str); 14] = [
+    ("lights_w", "12"),
+    ("lights_h_a_day", "4"),
+    ("pump_min_a_day", "15"),
+    ("heater_fan_h_a_day", "0"),
+    ("boiler_fan_h_a_day", "1"),
+    ("fridge_runs_pct", "35"),
+    ("tv_h_a_day", "2"),
+    ("router_w", "0"),
+    ("phones_w", "20"),
+    ("phones_h_a_day", "3"),
+    ("breathing_aid_w", "0"),
+    ("inverter_w", "60"),
+    ("inverter_h_a_day", "1"),
+    ("other_w", "0"),
 ];
 
 fn run(folder: &Path, args: &[&str]) -> (Option<i32>, String, String) {
@@ -86,6 +106,25 @@ fn reckon_golden_files_hold() {
             call::golden(&file(".txt"), &says(folder, asked));
             let json: Vec<&str> = asked.iter().copied().chain(["--json"]).collect();
             call::golden(&file(".json"), &says(folder, &json));
+        }
+    }
+}
+
+/// Vehicles with panels, in July and in January.
+#[test]
+fn where_there_are_panels_the_sun_counts() {
+    for vehicle in ["b", "c"] {
+        let folder = tempfile::tempdir().unwrap();
+        let folder = folder.path();
+        says(folder, &["demo", vehicle]);
+        for (figure, value) in TOLD_OF_LOADS {
+            run(folder, &["figure", figure, value]);
+        }
+        for (month, now) in [("july", "2026-07-14T08:00:00Z"), ("january", "2027-01-14T08:00:00Z")]
+        {
+            let asked = ["power", "--charge", "85", "--latitude", "48", "--sky", "broken"];
+            let said = says(folder, &[&["--now", now], &asked[..]].concat());
+            call::golden(&format!("reckon/{vehicle}_power_{month}.txt"), &said);
         }
     }
 }

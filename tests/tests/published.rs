@@ -9,5 +9,7 @@ mod supply;
 mod boiler;
 #[path = "published/frost.rs"]
 mod frost;
+#[path = "published/power.rs"]
+mod power;
 #[path = "published/wind.rs"]
 mod wind;

@@ -8,5 +8,7 @@ mod supply;
 mod boiler;
 #[path = "reckon_laws/frost.rs"]
 mod frost;
+#[path = "reckon_laws/power.rs"]
+mod power;
 #[path = "reckon_laws/wind.rs"]
 mod wind;

@@ -77,7 +77,7 @@ fn much_is_fitted() {
 
 #[test]
 fn the_fridge_is_another() {
-    let fridge = "values = { gas_delay_min = 20 }";
+    let fridge = "values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }";
     assert!(PACK.contains(fridge));
     let without = |settings: &str| {
         vehicle(&PACK.replace(fridge, &format!("without = {{ selector = [{settings}] }}")))

@@ -213,14 +213,8 @@ impl Loaded {
         volts: f64,
         now: &Stamp,
     ) -> Result<battery::Charge> {
-        let chemistry = match fitting.word("chemistry") {
-            Some("agm") => Chemistry::Agm,
-            Some("gel") => Chemistry::Gel,
-            Some("lifepo4") => Chemistry::Lifepo4,
-            _ => Chemistry::Flooded,
-        };
         let volts_mv = whole("volts", volts, MILLI, millis(VOLTS.0)..=millis(VOLTS.1))?;
-        let table = Table::published(chemistry);
+        let table = Table::published(chemistry(fitting));
         battery::read(&table, &bands(fitting)?, volts_mv, &self.battery_conditions(fitting, now))
     }
 
@@ -268,6 +262,16 @@ impl Loaded {
 
 fn known_as(variable: Option<&Variable>) -> String {
     variable.map_or_else(String::new, |one| one.id.clone())
+}
+
+/// How a battery is made.
+pub(super) fn chemistry(fitting: &Fitting) -> Chemistry {
+    match fitting.word("chemistry") {
+        Some("agm") => Chemistry::Agm,
+        Some("gel") => Chemistry::Gel,
+        Some("lifepo4") => Chemistry::Lifepo4,
+        _ => Chemistry::Flooded,
+    }
 }
 
 pub(super) fn bands(fitting: &Fitting) -> Result<Bands> {

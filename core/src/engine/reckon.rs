@@ -6,6 +6,7 @@ mod gas;
 mod supply;
 mod boiler;
 mod frost;
+mod power;
 mod wind;
 
 use asked::{Answer, Asked};
@@ -26,7 +27,7 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 5] = [
+const MODULES: [Module; 6] = [
     Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
     Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
@@ -36,6 +37,8 @@ const MODULES: [Module; 5] = [
         answer: frost::answer,
     },
     Module { id: "boiler", kinds: &["boiler"], answer: boiler::answer },
+const MODULES: [Module; 6] = [
+    Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },
 ];
 
 /// What every question is called, of whatever vehicle.

@@ -38,7 +38,7 @@ pub(super) struct Known<'a> {
 
 impl Known<'_> {
     /// What was last told of its level.
-    fn level(&self) -> Option<(Amount, i64, i64)> {
+    pub(super) fn level(&self) -> Option<(Amount, i64, i64)> {
         let last = self.last.as_ref()?;
         let (lower, upper) = self.scale.level((last.lower, last.upper));
         Some((self.scale.amount, lower, upper))

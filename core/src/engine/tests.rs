@@ -16,6 +16,7 @@ mod gesture;
 mod heat;
 mod may;
 mod place;
+mod power;
 mod report;
 mod reserve;
 mod same_order;
@@ -279,8 +280,7 @@ fn the_fridge_follows_mains_then_the_engine_then_gas_after_the_packs_delay() {
 #[test]
 fn a_boiler_just_switched_off_is_not_drained() {
     for minutes in [60, 90] {
-        let old = "title = \"boiler\"";
-        let mut engine = changed(old, &format!("{old}\nvalues = {{ cool_min = {minutes} }}"));
+        let mut engine = changed("dc_w = 14", &format!("dc_w = 14, cool_min = {minutes}"));
         let refused = |engine: &Engine, minute: i64| {
             engine.refusals("boiler.open_drain", &at(minute)).unwrap().concat().contains("scalds")
         };
@@ -299,8 +299,8 @@ fn a_boiler_just_switched_off_is_not_drained() {
 #[test]
 fn no_minutes_are_counted_on_a_manual_fridge() {
     let mut engine = changed(
-        "values = { gas_delay_min = 20 }",
-        "values = { gas_delay_min = 20 }\nwithout = { selector = [\"auto\"] }",
+        "values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }",
+        "values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }\nwithout = { selector = [\"auto\"] }",
     );
     tell(
         &mut engine,
@@ -384,8 +384,8 @@ fn driving_off_forgets_the_pitch_and_the_handbrake() {
 #[test]
 fn a_battery_reads_true_only_unhooked_and_rested() {
     for hours in [3, 5] {
-        let values = format!("values = {{ chemistry = \"agm\", rest_h = {hours} }}");
-        let mut engine = changed("values = { chemistry = \"agm\" }", &values);
+        let old = "chemistry = \"agm\"";
+        let mut engine = changed(old, &format!("{old}, rest_h = {hours}"));
         let rest = [
             ("engine.running", "off"),
             ("battery.load", "little"),
@@ -572,9 +572,10 @@ fn a_replaced_pack_names_what_is_no_longer_fitted() {
     let id = engine.vehicles().unwrap()[0].id;
     let run = engine.open_run("ready_to_drive", &at(1)).unwrap().entries[0];
     engine.cannot("window_bed.shut", "hinge bent", &at(1)).unwrap();
-    let smaller = PACK
-        .replace("id = \"window_bed\"", "id = \"window_rear\"")
-        .replace("values = { gas_delay_min = 20 }", "without = { selector = [\"auto\"] }");
+    let smaller = PACK.replace("id = \"window_bed\"", "id = \"window_rear\"").replace(
+        "values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }",
+        "without = { selector = [\"auto\"] }",
+    );
     let before = engine.log(100).unwrap();
     for (id, pack) in [(id, "stowfast_pack = 1\nnonsense"), (77, smaller.as_str())] {
         assert!(engine.replace_pack(id, pack, "new.toml", &at(2)).is_err());

@@ -1,12 +1,14 @@
 //! Numbers by physics and tables: what is asked of them stands in each module, with its model, its
 //! units, its sources and how wrong it may be. Nothing here knows words, the engine or a clock.
 
+pub mod battery;
 mod between;
 pub mod gas;
 pub mod supply;
 pub mod boiler;
 pub mod frost;
 pub mod water;
+pub mod solar;
 pub mod wind;
 
 pub use between::Between;

@@ -30,10 +30,14 @@ enum Follows {
     Draw,
     /// What is said of the pitch's supply.
     Supply,
+    /// What is said of the battery ahead.
+    Power,
     /// What a question of numbers is answered, with other values beside.
     Answer(&'static str, &'static str),
 }
-use Follows::{Age, Answer, Draw, FridgeChill, FridgeWait, Reading, Rest, Settling, Supply, Words};
+use Follows::{
+    Age, Answer, Draw, FridgeChill, FridgeWait, Power, Reading, Rest, Settling, Supply, Words,
+};
 
 const PERCENT: &str = "gauge_shows = \"percent\", ";
 const LITRES: &str = "gauge_shows = \"litres\", ";
@@ -66,6 +70,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ),
     ("pump.pipe_outer_mm", ["14", "60"], Answer("frost", PIPE)),
     ("pump.pipe_foam_mm", ["0", "40"], Answer("frost", PIPE_OUTER)),
+    ("boiler.dc_w", ["10", "40"], Power),
     ("brakes.stood_days", ["3", "9"], Settling),
     ("cassette_toilet.dose_ml", ["80", "150"], Words("caution.add_dose")),
     ("cassette_toilet.capacity_l", ["15", "40"], Reading(LITRES, GaugeUnit::Litres, 14.0)),
@@ -83,6 +88,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("co_alarm.test_days", ["3", "9"], Settling),
     ("co_alarm.date_days", ["3", "9"], Settling),
     ("extinguisher.check_days", ["3", "9"], Settling),
+    ("extractor.dc_w", ["10", "40"], Power),
     ("flue.clearance_cm", ["30", "80"], Words("sign.outlet")),
     ("fresh_tank.capacity_l", ["60", "200"], Reading(LITRES, GaugeUnit::Litres, 50.0)),
     (
@@ -101,6 +107,9 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("fresh_tank.rises_min", ["3", "9"], Settling),
     ("fresh_tank.used_h", ["3", "9"], Settling),
     ("fresh_tank.used_up_h", ["3", "9"], Settling),
+    ("fridge_compressor.dc_w", ["30", "60"], Power),
+    ("fridge_three_way.dc_w", ["2", "9"], Power),
+    ("fridge_three_way.dc_heat_w", ["90", "190"], Power),
     ("fridge_three_way.chill_h", ["3", "8"], FridgeChill),
     ("fridge_three_way.gas_delay_min", ["10", "40"], FridgeWait),
     ("fridge_three_way.mains_w", ["120", "250"], Supply),
@@ -125,11 +134,14 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("gas_cylinder.used_days", ["3", "9"], Settling),
     ("heater_diesel.after_run_min", ["2", "9"], Age),
     ("heater_diesel.fuel_floor_pct", ["10", "30"], Words("sign.fuel")),
+    ("heater_diesel.dc_w", ["15", "60"], Power),
     ("heater_electric.after_run_min", ["2", "9"], Age),
     ("heater_electric.mains_w", ["900", "1400"], Draw),
     ("heater_gas.after_run_min", ["2", "9"], Age),
+    ("heater_gas.dc_w", ["15", "60"], Power),
     ("height_note.height_m", ["2.8", "3.3"], Words("sign.note")),
     ("hob.cool_min", ["5", "25"], Age),
+    ("inverter.standby_w", ["5", "25"], Power),
     ("leisure_battery.rest_h", ["3", "5"], Rest),
     (
         "leisure_battery.band_edges_pct",
@@ -142,11 +154,18 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("main_switch.breaker_a", ["10", "16"], Supply),
     ("mains_lead.length_m", ["10", "25"], Supply),
     ("mains_lead.section_mm2", ["1.5", "2.5"], Supply),
+    ("leisure_battery.capacity_ah", ["80", "200"], Power),
+    ("leisure_battery.rated_h", ["5", "100"], Power),
+    ("leisure_battery.capacity_5h_ah", ["70", "90"], Power),
+    ("leisure_battery.alternator_a", ["10", "40"], Power),
+    ("leisure_battery.mains_a", ["10", "40"], Power),
     ("main_switch.rcd_days", ["3", "9"], Settling),
+    ("pump.dc_w", ["20", "90"], Power),
     ("pump_line.purge_s", ["10", "20"], Words("caution.clear")),
     ("roof.snow_h", ["3", "9"], Settling),
     ("smoke_alarm.test_days", ["3", "9"], Settling),
     ("smoke_alarm.date_days", ["3", "9"], Settling),
+    ("solar_regulator.panel_wp", ["100", "300"], Power),
     ("starter_battery.rest_h", ["3", "5"], Rest),
     (
         "starter_battery.band_edges_pct",
@@ -154,6 +173,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
         Reading("", GaugeUnit::Volts, 12.4),
     ),
     ("starter_battery.drains_days", ["3", "9"], Settling),
+    ("television.dc_w", ["20", "60"], Power),
     ("travel_drain.keeps_l", ["10", "30"], Words("caution.let_down")),
     ("tyres.age_years", ["5", "8"], Words("sign.age")),
     ("tyres.due_days", ["3", "9"], Settling),
@@ -315,6 +335,10 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             let page = engine.fridge(&at(0)).unwrap().unwrap();
             page.ahead[0].lines[0].contains(&format!("{number} hours before you load it"))
         }),
+        Power => {
+            let page = |number| power_page(kind, value, number);
+            page(one) != page(other)
+        }
         FridgeWait => [one, other].iter().all(|number| {
             let mut engine = engine(kind, &format!("{value} = {number}"));
             for (variable, setting) in [
@@ -330,6 +354,31 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             format!("{page:?}").contains(&format!("{number} min"))
         }),
     }
+}
+
+/// What is said of the battery ahead, with everything told that is asked for.
+fn power_page(kind: &str, value: &str, number: &str) -> String {
+    let battery = match (kind, value) {
+        ("leisure_battery", "capacity_ah") => format!("{value} = {number}"),
+        ("leisure_battery", _) => format!("capacity_ah = 100, {value} = {number}"),
+        _ => "capacity_ah = 100".to_owned(),
+    };
+    let battery = format!("values = {{ {battery} }}");
+    let own = format!("values = {{ {value} = {number} }}");
+    let mut fitted: Vec<(&str, &str)> = fitted(kind, &own);
+    fitted.retain(|(fitted, _)| *fitted != "leisure_battery");
+    fitted.push(("leisure_battery", &battery));
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_pack(&pack_of(&fitted), "made up", &at(0)).unwrap();
+    for figure in engine.figures(&at(0)).unwrap() {
+        engine.tell_figure(&figure.id, Some(figure.value_max.min(20.0)), &at(0)).unwrap();
+    }
+    let sun = [("latitude", "50"), ("sky", "broken")].into_iter();
+    let sun = sun.filter(|_| kind == "solar_regulator");
+    let picks = [("charge", "90"), ("cells", "cool")].into_iter().chain(sun);
+    let pick = |(choice, value): (&str, &str)| Pick { choice: choice.into(), value: value.into() };
+    let picks: Vec<_> = picks.map(pick).collect();
+    format!("{:?}", engine.reckon("power", &picks, &at(0)).unwrap().parts)
 }
 
 fn numbers(kind: &Kind) -> impl Iterator<Item = String> {

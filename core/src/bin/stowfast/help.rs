@@ -66,6 +66,7 @@ Say and ask
   gas                   whether it flows in the cold: --mix mix60 --low -5
   supply                what may run at once on mains, in which order else, what the lead loses:
                         --want kettle --want boiler --post a6 --by 18:00
+  power                 for how many nights the battery lasts: --latitude 48 --sky broken --cells cool
   wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
   frost                 by when to drain, or whether it holds tonight: --low -6 --outside 3 --inside 18
   boiler                when the water is hot: --cold 12 --source gas --in_min 45

@@ -351,7 +351,7 @@ fn a_target_is_offered_only_where_what_it_needs_is_fitted() {
 /// why hook-up cannot be reached.
 #[test]
 fn a_goal_that_speaks_only_of_what_a_fitting_lacks_is_not_asked() {
-    let old = "values = { gas_delay_min = 20 }";
+    let old = "values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }";
     let lacking = "without = { selector = [\"auto\", \"mains\"] }";
     let mut engine = changed(old, &format!("{old}\n{lacking}"));
     let arrived = [

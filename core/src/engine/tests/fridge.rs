@@ -9,8 +9,10 @@ fn ahead(engine: &Engine, id: &str) -> FridgeAheadRow {
 }
 
 fn with_values(values: &str) -> Engine {
-    let mut engine =
-        changed("values = { gas_delay_min = 20 }", &format!("values = {{ {values} }}"));
+    let mut engine = changed(
+        "values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }",
+        &format!("values = {{ {values} }}"),
+    );
     tell(&mut engine, &[("fridge.selector", "auto")], &at(0));
     engine
 }
@@ -53,8 +55,8 @@ fn how_long_it_stays_cold_on_a_ferry_is_told_only_where_the_pack_says_so() {
 #[test]
 fn a_manual_fridge_is_told_of_no_minutes_at_the_pump() {
     let mut engine = changed(
-        "values = { gas_delay_min = 20 }",
-        "values = { gas_delay_min = 20 }\nwithout = { selector = [\"auto\"] }",
+        "values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }",
+        "values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }\nwithout = { selector = [\"auto\"] }",
     );
     tell(&mut engine, &[("fridge.selector", "gas"), ("gas_left.valve", "open")], &at(0));
     let fuel = ahead(&engine, "fuel").lines.join(" ");

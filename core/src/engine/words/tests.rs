@@ -138,7 +138,8 @@ fn a_pack_value_is_said_and_whether_it_is_a_default() {
     let said = |values: &str| {
         let pack =
             include_str!("../../../../demo-data/a/pack.toml").replace("a coach-built", "one");
-        let pack = pack.replace("values = { gas_delay_min = 20 }", values);
+        let pack =
+            pack.replace("values = { gas_delay_min = 20, dc_w = 4, dc_heat_w = 135 }", values);
         let mut engine = Engine::in_memory("en").unwrap();
         engine.add_pack(&pack, "made up", &at(0)).unwrap();
         let loaded = engine.loaded().unwrap();

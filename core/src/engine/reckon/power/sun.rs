@@ -1,0 +1,76 @@
+//! What the panels bring.
+
+use crate::engine::gauge::chemistry;
+use crate::engine::page::ReckoningPart;
+use crate::engine::reckon::asked::Asked;
+use crate::error::Result;
+use crate::reckon::Between;
+use crate::reckon::solar::{Sky, Sun, charge_ah, day_length_h, day_wh};
+use crate::vehicle::Fitting;
+
+/// How far north or south a pick may lie. Unit: degrees.
+const LATITUDE_MAX: f64 = 72.0;
+const SKIES: [(&str, Sky); 3] =
+    [("clear", Sky::Clear), ("broken", Sky::Broken), ("overcast", Sky::Overcast)];
+
+/// What the sun brings, as far as it is known.
+pub(super) struct Brought {
+    /// There are panels.
+    pub(super) fitted: bool,
+    /// Under the sky that was picked. Unit: Ah a day; `None` where that cannot be told.
+    pub(super) gained_ah: Option<Between>,
+    /// Unit: Wh a day, under each sky.
+    skies_wh: Vec<(&'static str, Between)>,
+    /// From sunrise to sunset. Unit: h.
+    day_h: Option<f64>,
+}
+
+impl Brought {
+    pub(super) fn of(
+        asked: &mut Asked,
+        battery: &Fitting,
+        missing: &mut Vec<String>,
+    ) -> Result<Self> {
+        let panels: Vec<_> =
+            asked.loaded.vehicle.of_kind("solar_regulator").map(|(_, one)| one).collect();
+        let mut none =
+            Self { fitted: !panels.is_empty(), gained_ah: None, skies_wh: Vec::new(), day_h: None };
+        if panels.is_empty() {
+            return Ok(none);
+        }
+        let latitude = asked.number("latitude", "_deg", (-LATITUDE_MAX, LATITUDE_MAX))?;
+        let options = SKIES.map(|(id, _)| (id, asked.say(&format!("sky.{id}"), &[])));
+        let sky = asked.one("sky", &options, None)?;
+        if panels.iter().all(|one| asked.stands(one, "panels", &["off"]) == Some(true)) {
+            none.gained_ah = Some(Between::exactly(0.0));
+            return Ok(none);
+        }
+        let rated: Option<Vec<f64>> = panels.iter().map(|one| one.number("panel_wp")).collect();
+        let Some(panel_wp) = rated.map(|all| all.into_iter().sum::<f64>()) else {
+            missing.push(asked.say("missing.panels", &[]));
+            return Ok(none);
+        };
+        let Some(latitude) = latitude else {
+            missing.push(asked.say("missing.latitude", &[]));
+            return Ok(none);
+        };
+        let sun = Sun::at(asked.now.utc_ms);
+        let brings = |sky| day_wh(latitude, &sun, sky, panel_wp);
+        let skies_wh: Vec<_> = SKIES.iter().map(|(id, sky)| (*id, brings(*sky))).collect();
+        if sky.is_none() {
+            missing.push(asked.say("missing.sky", &[]));
+        }
+        let picked = sky.and_then(|id| skies_wh.iter().find(|(one, _)| *one == id));
+        let gained_ah = picked.map(|(_, wh)| charge_ah(*wh, chemistry(battery)));
+        let day_h = Some(day_length_h(latitude, &sun));
+        Ok(Self { fitted: true, gained_ah, skies_wh, day_h })
+    }
+
+    pub(super) fn part(&self, asked: &Asked) -> ReckoningPart {
+        let gained = self.gained_ah.map(|ah| asked.line("gained", "_ah", ah, 1.0));
+        let skies = self.skies_wh.iter().map(|(id, wh)| asked.line(id, "_wh", *wh, 10.0));
+        let day = self.day_h.map(|hours| asked.told("day_length", super::so_long(asked, hours)));
+        let lines = gained.into_iter().chain(skies).chain(day).collect();
+        ReckoningPart { title: asked.say("part.sun", &[]), lines, chart: None }
+    }
+}

@@ -1,0 +1,182 @@
+//! For how many nights the battery lasts, on the demo vehicles.
+
+use super::{at, demo};
+use crate::engine::{Engine, GaugeUnit, Mark, Pick, Reckoning, ReckoningLine};
+
+const DAY: i64 = 24 * 60;
+
+/// Vehicle (a), with a lead battery of 95 Ah and no panels; all told that it asks for, at half past.
+fn told() -> Engine {
+    let mut engine = demo();
+    for (figure, value) in [
+        ("lights_w", 10.0),
+        ("lights_h_a_day", 4.0),
+        ("pump_min_a_day", 12.0),
+        ("boiler_fan_h_a_day", 0.0),
+        ("router_w", 0.0),
+        ("phones_h_a_day", 0.0),
+        ("breathing_aid_w", 0.0),
+        ("other_w", 0.0),
+    ] {
+        engine.tell_figure(figure, Some(value), &at(0)).unwrap();
+    }
+    engine
+}
+
+fn asked(engine: &Engine, picks: &[(&str, &str)], minutes: i64) -> Reckoning {
+    let pick = |(choice, value): &(&str, &str)| Pick {
+        choice: (*choice).to_owned(),
+        value: (*value).to_owned(),
+    };
+    let picks: Vec<_> = picks.iter().map(pick).collect();
+    engine.reckon("power", &picks, &at(minutes)).unwrap()
+}
+
+#[track_caller]
+fn line(page: &Reckoning, id: &str) -> ReckoningLine {
+    let mut lines = page.parts.iter().flat_map(|part| &part.lines);
+    lines.find(|line| line.id == id).unwrap().clone()
+}
+
+fn ends(line: &ReckoningLine) -> (f64, f64) {
+    (line.lower.unwrap(), line.upper.unwrap())
+}
+
+const FULL: &[(&str, &str)] = &[("charge", "100"), ("cells", "warm")];
+
+#[test]
+fn what_nobody_told_is_asked_for_and_no_night_is_made_up() {
+    let engine = demo();
+    let page = asked(&engine, &[], 0);
+    assert_eq!(page.mark, None);
+    assert!(page.verdict_text.starts_with("Read the battery at rest"), "{}", page.verdict_text);
+    assert!(page.parts.iter().flat_map(|part| &part.lines).all(|line| line.id != "lasts"));
+    assert_eq!(page.gauges.len(), 1);
+    assert!(page.asks.iter().any(|ask| ask.id == "lights_w" && ask.value.is_none()));
+    assert!(page.missing.iter().any(|said| said.contains("Lights")), "{:?}", page.missing);
+}
+
+/// By hand: fridge 4 W all day, lights 40 Wh, pump 12 Wh: 148 Wh, 11.65 to 12.34 Ah at 12.7 and 12 V.
+/// Full and at 20 °C or more a battery of 95 Ah gives 0.8 × 0.8965 of it to all of it, and half of that
+/// stands above the floor: 34.07 to 47.5 Ah, so 2 nights and at most 4.
+#[test]
+fn the_nights_are_those_by_hand() {
+    let page = asked(&told(), FULL, 0);
+    let drawn = ends(&line(&page, "drawn"));
+    assert!((drawn.0 - 148.0 / 12.7).abs() < 0.01 && drawn.1 < 12.6, "{drawn:?}");
+    let usable = ends(&line(&page, "usable"));
+    assert!((usable.0 - 34.07).abs() < 0.01 && (usable.1 - 47.5).abs() < 0.01, "{usable:?}");
+    assert_eq!(page.verdict_text, "It lasts 2 to 4 nights, about 3.");
+    assert_eq!(page.mark, Some(Mark::Fine));
+    let five = asked(&told(), &[("charge", "100"), ("cells", "warm"), ("nights", "5")], 0);
+    assert_eq!(five.mark, Some(Mark::Wrong));
+    assert!(five.verdict_text.ends_with("That is not enough for 5."));
+}
+
+#[test]
+fn where_not_all_is_told_there_is_only_a_most() {
+    let mut engine = told();
+    engine.tell_figure("other_w", None, &at(1)).unwrap();
+    let page = asked(&engine, FULL, 1);
+    assert!(page.verdict_text.starts_with("It lasts at most 4 nights"), "{}", page.verdict_text);
+    assert_eq!(page.mark, Some(Mark::Watch));
+    assert_eq!(line(&page, "lasts").lower, None);
+}
+
+#[test]
+fn what_draws_most_comes_first_and_says_what_it_saves() {
+    let page = asked(&told(), FULL, 0);
+    let part = page.parts.iter().find(|part| part.title.starts_with("What draws")).unwrap();
+    let first = part.lines.first().unwrap();
+    assert_eq!(first.title, "Fridge");
+    assert!(first.detail.as_ref().unwrap().contains("Without it: "), "{first:?}");
+    assert!(part.lines.is_sorted_by(|one, other| one.upper >= other.upper));
+}
+
+/// A reading of yesterday leaves at least a day's use less.
+#[test]
+fn since_a_reading_it_may_have_been_used() {
+    let mut engine = told();
+    for (variable, setting) in [
+        ("engine.running", "off"),
+        ("lead.post_end", "out"),
+        ("mains_switch.lever", "off"),
+        ("battery.load", "little"),
+    ] {
+        engine.report(variable, setting, &at(0)).unwrap();
+    }
+    let read = engine.enter_reading("battery", GaugeUnit::Volts, 12.7, &at(600)).unwrap();
+    assert!(!format!("{:?}", read.warnings).contains("does not count"), "{:?}", read.warnings);
+    let at_once = ends(&line(&asked(&engine, &[("cells", "warm")], 600), "charge"));
+    let later = ends(&line(&asked(&engine, &[("cells", "warm")], 600 + DAY), "charge"));
+    let used = 12.3 / 95.0 * 100.0;
+    assert!(later.0 <= at_once.0 - used, "{at_once:?} {later:?}");
+    assert!(later.1 >= at_once.1);
+}
+
+#[test]
+fn in_frost_a_flat_lead_battery_is_warned_of_and_a_full_one_not() {
+    let frost =
+        |charge: &'static str| asked(&told(), &[("charge", charge), ("cells", "hard_frost")], 0);
+    let warns = |page: &Reckoning| page.cautions.iter().any(|said| said.contains("may freeze"));
+    assert!(warns(&frost("10")));
+    assert_eq!(line(&frost("10"), "freezes").mark, Some(Mark::Watch));
+    assert_eq!(line(&frost("100"), "freezes").mark, Some(Mark::Fine));
+    assert!(!warns(&asked(&told(), &[("charge", "10"), ("cells", "warm")], 0)));
+}
+
+#[test]
+fn lithium_in_frost_is_led_to_its_rule() {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("b", &at(0)).unwrap();
+    let said = line(&asked(&engine, &[("cells", "frost")], 0), "in_frost");
+    assert_eq!(said.mark, Some(Mark::Watch));
+    assert!(said.text.starts_with("Lithium cells below 0 °C are ruined"), "{}", said.text);
+    assert_eq!(line(&asked(&engine, &[("cells", "warm")], 0), "in_frost").mark, Some(Mark::Fine));
+    let page = asked(&engine, FULL, 0);
+    assert!(page.parts.iter().flat_map(|part| &part.lines).all(|line| line.id != "freezes"));
+}
+
+/// 135 W at 12 to 12.7 V are 10.6 to 11.3 A: some four hours from full to half, less by Peukert.
+#[test]
+fn the_fridge_on_12_v_with_the_engine_off_is_warned_of() {
+    let mut engine = told();
+    let spare = line(&asked(&engine, FULL, 0), "fridge_on_12_v");
+    assert_eq!(spare.mark, Some(Mark::Fine));
+    assert!(spare.text.starts_with("2 to 5 hours with the engine off"), "{}", spare.text);
+    engine.report("engine.running", "off", &at(1)).unwrap();
+    engine.report("fridge.selector", "dc", &at(1)).unwrap();
+    let page = asked(&engine, FULL, 1);
+    assert_eq!(line(&page, "fridge_on_12_v").mark, Some(Mark::Wrong));
+    assert!(page.cautions.iter().any(|said| said.contains("on 12 V with the engine off")));
+}
+
+/// Vehicle (c) has panels of 240 Wp: under a clear sky in January they bring more than under a grey one,
+/// and switched off nothing.
+#[test]
+fn the_sun_counts_once_place_and_sky_are_picked() {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("c", &at(0)).unwrap();
+    let bare = asked(&engine, FULL, 0);
+    assert!(bare.missing.iter().any(|said| said.contains("how far north")));
+    let under = |engine: &Engine, sky: &'static str| {
+        asked(engine, &[("latitude", "48"), ("sky", sky), ("charge", "60")], 0)
+    };
+    let (clear, grey) = (under(&engine, "clear"), under(&engine, "overcast"));
+    assert!(ends(&line(&clear, "gained")).0 > ends(&line(&grey, "gained")).1);
+    engine.report("solar.panels", "off", &at(1)).unwrap();
+    assert_eq!(ends(&line(&asked(&engine, &[("sky", "clear")], 1), "gained")), (0.0, 0.0));
+}
+
+/// Every place of the chart lies in its band, and the band on the paper.
+#[test]
+fn the_nights_are_drawn_within_their_band() {
+    let chart = asked(&told(), FULL, 0).parts[0].chart.clone().unwrap();
+    assert_eq!(chart.limit, Some(0.5));
+    assert_eq!(chart.points.len(), 6);
+    assert!(chart.told.starts_with("Now 100 per cent. After 1: "), "{}", chart.told);
+    for point in &chart.points {
+        assert!(0.0 <= point.lower && point.lower <= point.middle);
+        assert!(point.middle <= point.upper && point.upper <= 1.0);
+    }
+}
