@@ -30,7 +30,7 @@ impl Loaded {
             let said = self.entries.iter().find(|entry| entry.seq == known.seq);
             let carried_out = said.is_some_and(|entry| entry.said.act == Act::Close);
             // What only time may have changed was carried out all the same.
-            let stands = carried_out && items.iter().all(|item| !item.known_bad);
+            let stands = carried_out && items.iter().all(|one| !one.known_bad || self.settled(one));
             let (word, leads) = match (finished, stands) {
                 (true, true) => ("stands", ending),
                 (true, false) => ("said", ending),
@@ -68,6 +68,14 @@ impl Loaded {
         let is_seen = |one: &Literal| must_hold(&beliefs, one) && self.is_seen(one);
         let by_word = goals.iter().filter(holds).filter(|goal| !goal.any_of.iter().any(is_seen));
         Ok((rows, once(by_word.map(|goal| self.title(words, target, goal)))))
+    }
+
+    /// Whether only time has made something what it is, as far as is known.
+    fn settled(&self, item: &ItemRow) -> bool {
+        let variable = self.vehicle.variable(&item.variable).ok();
+        let belief = variable.and_then(|variable| self.state.belief(variable));
+        let known = belief.and_then(|belief| belief.known.as_ref());
+        known.is_some_and(|known| known.settled.is_some())
     }
 
     /// Whether somebody made or saw something, or a gauge showed it, rather than only said it.
