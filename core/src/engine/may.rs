@@ -108,7 +108,9 @@ impl Loaded {
     ) -> Result<Vec<(&Action, u32)>> {
         let asked = |goal: &Goal| match &goal.of {
             GoalOf::Clause(number) => refused.contains(&Refusal::Clause(*number)),
-            _ => goal.any_of.iter().any(|one| refused.contains(&Refusal::Before(*one))),
+            GoalOf::Target(_) | GoalOf::Condition | GoalOf::Runs(_) | GoalOf::Found => {
+                goal.any_of.iter().any(|one| refused.contains(&Refusal::Before(*one)))
+            }
         };
         let goals = before(&self.vehicle, action).into_iter().filter(asked);
         let goals = goals.map(|goal| Goal { fresh: false, ..goal });
