@@ -1,7 +1,8 @@
 //! How to use a fitting: the shapes that cross, as in `page.rs`, and their calls.
 
 use stowfast_core::engine::{
-    CardPage, CardRow, HitKind, HitRow, LinkRow, MayPage, MoveRow, SectionRow, StepKind, StepRow,
+    ActionRow, AgainstRow, CardPage, CardRow, HitKind, HitRow, LinkRow, MayPage, MoveRow,
+    SectionRow, StepKind, StepRow,
 };
 
 use crate::{Engine, EngineError, Moment};
@@ -67,7 +68,20 @@ pub struct MayPage {
     /// The answer, in words.
     pub answer: String,
     /// Every reason against it; none where it may be taken.
-    pub against: Vec<String>,
+    pub against: Vec<AgainstRow>,
+    /// What removes these, in order, as far as steps do.
+    pub first: Vec<ActionRow>,
+    /// The routine that makes ready for it and sees to all of it.
+    pub routine: Option<LinkRow>,
+}
+
+/// A reason against a move or look.
+#[uniffi::remote(Record)]
+pub struct AgainstRow {
+    /// The reason.
+    pub text: String,
+    /// What removes it, in words: a step, or that it is only to be told.
+    pub removed_text: Option<String>,
 }
 
 /// How to use one fitting here.

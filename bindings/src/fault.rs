@@ -3,7 +3,7 @@
 
 use stowfast_core::engine::{
     ActionRow, AnswerRow, CauseRow, Changes, CheckRow, ContraryRow, EmergencyRow, FaultPage,
-    FaultRow, FaultStage, LikelyRow, LinkRow, TriedRow,
+    FaultRow, FaultStage, LikelyRow, LinkRow, RedRow, TriedRow,
 };
 
 use crate::{Engine, EngineError, Moment};
@@ -130,6 +130,17 @@ pub struct TriedRow {
     pub text: String,
 }
 
+/// An alert that goes with a fault.
+#[uniffi::remote(Record)]
+pub struct RedRow {
+    /// Names the alert to the engine.
+    pub id: String,
+    /// In words.
+    pub title: String,
+    /// True where it is known to show now.
+    pub shows: bool,
+}
+
 /// The search for the cause of one fault, as it stands.
 #[uniffi::remote(Record)]
 pub struct FaultPage {
@@ -157,16 +168,14 @@ pub struct FaultPage {
     pub settled: Vec<String>,
     /// What does not fit together. Empty where all does.
     pub contrary: Vec<ContraryRow>,
-    /// Alerts that its fitting is known to show now.
-    pub alerts: Vec<LinkRow>,
     /// What was said, in its order.
     pub tried: Vec<TriedRow>,
     /// All of it as text, to be handed on.
     pub account: String,
     /// The cards that help.
     pub cards: Vec<LinkRow>,
-    /// Alerts that may belong to it.
-    pub shows_red: Vec<LinkRow>,
+    /// What is known to show red now, then what may belong to it.
+    pub shows_red: Vec<RedRow>,
     /// Where its facts come from.
     pub source: String,
     /// Where the likelihoods come from.

@@ -5,8 +5,8 @@
 
 use stowfast_core::engine::{
     ChoiceRow, DemoRow, DoneRow, EmergencyRow, FridgePage, ItemRow, NowPage, OrderProof,
-    RoutinePage, RunRow, Severity, StandsRow, StepKind, StepRow, StopRow, VariantRow, VehicleRow,
-    VerdictKind,
+    RoutinePage, RunRow, Severity, StandsRow, StepKind, StepRow, StopRow, StuckRow, VariantRow,
+    VehicleRow, VerdictKind,
 };
 
 /// One vehicle on this phone.
@@ -82,6 +82,19 @@ pub struct ItemRow {
     pub zone_title: String,
     /// What to do and leave alone in this danger, and the caution of the move that mends it.
     pub caution: Option<String>,
+    /// It cannot be moved, and what to do instead.
+    pub stuck: Option<StuckRow>,
+}
+
+/// Something that cannot be moved, until somebody says that it moves again.
+#[uniffi::remote(Record)]
+pub struct StuckRow {
+    /// The entry that says so, to be taken back.
+    pub entry: i64,
+    /// What it is.
+    pub title: String,
+    /// What to do instead.
+    pub text: String,
 }
 
 /// A routine being carried out.
@@ -99,6 +112,8 @@ pub struct RunRow {
     pub done_count: i32,
     /// Steps left, as planned now.
     pub left_count: i32,
+    /// True where it ends on the road.
+    pub road: bool,
 }
 
 /// A danger that no step leads out of: only somebody's word ends it.
@@ -127,6 +142,14 @@ pub struct StandsRow {
     pub target_id: String,
     /// The same in words.
     pub target_title: String,
+    /// The routine that leads into it.
+    pub led_id: String,
+    /// The same in words.
+    pub led_title: String,
+    /// What that routine asks and is known not to be so, or not known to be so.
+    pub items: Vec<ItemRow>,
+    /// What is as it asks by somebody's word alone, or as far as nobody said otherwise.
+    pub not_seen: Vec<String>,
 }
 
 /// What the vehicle is doing and what matters next.
@@ -273,10 +296,15 @@ pub struct RoutinePage {
     /// where something must not end alone. Until then only what is left of a time changes. Unit: s, > 0.
     #[uniffi(default = None)]
     pub again_s: Option<i32>,
+    /// Where the next step is to let time pass: when that is over, at about. Unit: ms since 1970-01-01 UTC.
+    #[uniffi(default = None)]
+    pub until_utc_ms: Option<i64>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,
     /// What could not be done.
     pub stuck: Vec<DoneRow>,
+    /// Of these, what cannot be moved.
+    pub cannot_move: Vec<StuckRow>,
     /// What to know on the way.
     pub warnings: Vec<String>,
     /// Why the target cannot be reached, where it cannot.

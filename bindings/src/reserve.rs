@@ -56,8 +56,14 @@ pub struct ReserveRow {
 /// Every reserve, and which runs out first.
 #[uniffi::remote(Record)]
 pub struct ReservePage {
-    /// Which runs out first, as far as the ranges tell.
+    /// Over `firsts`: which runs out first, as far as the ranges tell.
     pub first_text: String,
+    /// Each that may come first.
+    pub firsts: Vec<String>,
+    /// Of which it cannot be told yet how long they last.
+    pub unknown: Vec<String>,
+    /// That this is so; empty where there is none.
+    pub unknown_text: String,
     /// What all gas cylinders hold together; null where there is one, or one is not known.
     pub gas_text: Option<String>,
     /// In walking order of the pack.

@@ -46,7 +46,7 @@ fn the_height_comes_first_and_what_is_missing_is_said_so() {
 fn the_drive_card_comes_as_json() {
     let said = says("c", &[], &["--json", "drive-card"]);
     let value: serde_json::Value = serde_json::from_str(&said).unwrap();
-    assert_eq!(value["stowfast_json"], 1);
+    assert_eq!(value["stowfast_json"], 2);
     assert_eq!(value["drive_card"]["height"]["text"], "3.18 m");
     let rows = value["drive_card"]["rows"].as_array().unwrap();
     let rear = rows.iter().find(|row| row["id"] == "axle_2").unwrap();

@@ -47,7 +47,7 @@ impl Place {
     fn json(&self, args: &[&str]) -> Value {
         let said = self.says(&[&["--json"], args].concat());
         let value: Value = serde_json::from_str(&said).unwrap();
-        assert_eq!(value["stowfast_json"], 1);
+        assert_eq!(value["stowfast_json"], 2);
         value
     }
 

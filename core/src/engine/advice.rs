@@ -43,9 +43,12 @@ impl Loaded {
             cautions: Vec::new(),
             manual: true,
             choices: self.choices(&words, variable, Settings::NONE),
+            chosen: None,
             ahead: Vec::new(),
         };
         let believed = self.state.belief(variable).map_or(all, |belief| belief.settings);
+        let known = self.vehicle.variables.get(variable);
+        page.chosen = known.and_then(|one| Some(one.name_of(believed.single()?)?.to_owned()));
         let automatic = self.vehicle.setting(variable, "auto").is_ok();
         let inputs = |selector| self.fridge_inputs(fridge, automatic, selector, now);
         let Some(selector) = believed.single().and_then(selector_at) else {

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::loaded::Loaded;
 use super::page::VariantRow;
 use super::run::seconds;
+use super::stop::confirmed;
 use super::words::Words;
 use crate::catalogue::{Lasts, Severity, Target, Variant, back};
 use crate::clock::Stamp;
@@ -131,6 +132,7 @@ impl Loaded {
                 about: say("about"),
                 chosen: chosen.variant.as_ref() == Some(&variant.id),
                 step_count: i32::try_from(steps).unwrap_or(i32::MAX),
+                gesture_count: confirmed(&way.gestures),
                 elapsed_s: plan.map_or(0, |plan| seconds(plan.cost.elapsed_s)),
                 impossible: self.impossible(words, &aim, &way),
             })

@@ -34,6 +34,14 @@ impl Loaded {
         self.attended(now).into_iter().filter_map(out).chain(wait_s).min()
     }
 
+    /// When the wait that comes next is over, where one does: it is waited where one has walked to.
+    /// Unit: ms since 1970-01-01 UTC.
+    pub(super) fn until(rows: &[StepRow], now: &Stamp) -> Option<i64> {
+        let first = rows.first().filter(|row| row.kind == StepKind::Wait)?;
+        let wait_s = i64::from(first.wait_s.saturating_add(first.walk_s));
+        Some(now.utc_ms.saturating_add(wait_s.saturating_mul(1_000)))
+    }
+
     /// How long from now the page says the same, but for what is left of a time: until the first age
     /// is old, or what [`Self::waits_s`] counts down to. Unit: s, > 0.
     pub(super) fn again_s(&self, rows: &[StepRow], now: &Stamp) -> Option<i32> {

@@ -1,7 +1,7 @@
 //! The first page: what the vehicle is doing, and whether it is ready to drive or what blocks it.
 
 use super::loaded::{Loaded, ROAD};
-use super::page::{FridgePage, ItemRow, NowPage, RunRow};
+use super::page::{FridgePage, ItemRow, NowPage, RunRow, StuckRow};
 use super::words::{Words, once, together};
 use crate::catalogue::{Lasts, Target};
 use crate::clock::Stamp;
@@ -9,7 +9,7 @@ use crate::error::Result;
 use crate::interlock::{
     Fault, Goal, GoalOf, Item, Refusal, Standing, VerdictKind, refusals, standing,
 };
-use crate::vehicle::{Action, Deed, Literal, Settings};
+use crate::vehicle::{Action, Deed, Literal, Settings, VariableId};
 
 impl Loaded {
     pub(super) fn now_page(&self, language: &str, now: &Stamp) -> Result<NowPage> {
@@ -102,12 +102,13 @@ impl Loaded {
             paused: run.paused,
             done_count: count(self.done_in_run(run.id).count()),
             left_count: count(left),
+            road: aim.road,
         }))
     }
 
     /// A row for each thing in the way, what is known to be wrong first and danger before damage,
     /// else in catalogue order. What several rules ask of one variable is one thing.
-    fn items(
+    pub(super) fn items(
         &self,
         words: &Words,
         target: &Target,
@@ -170,7 +171,20 @@ impl Loaded {
             known_bad: item.fault == Fault::Broken,
             zone_title: variable.map_or_else(String::new, |known| words.zone(known.zone)),
             caution: together(cautions),
+            stuck: goal.variables().into_iter().find_map(|one| self.stuck_row(words, target, one)),
         }
+    }
+
+    /// That something cannot be moved, and what to do instead.
+    pub(super) fn stuck_row(
+        &self,
+        words: &Words,
+        target: &Target,
+        variable: VariableId,
+    ) -> Option<StuckRow> {
+        let entry = *self.state.stuck.get(&variable)?;
+        let title = Words::sentence(&words.label(variable));
+        Some(StuckRow { entry, title, text: words.instead(variable, target.road) })
     }
 
     /// What a goal is about; the rule itself where more than one thing hangs together.

@@ -100,6 +100,19 @@ pub struct ItemRow {
     /// What to do and leave alone where this danger stands now, and the caution of the move that
     /// mends it.
     pub caution: Option<String>,
+    /// It cannot be moved, and what to do instead.
+    pub stuck: Option<StuckRow>,
+}
+
+/// Something that cannot be moved, until somebody says that it moves again.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct StuckRow {
+    /// The entry that says so, to be taken back.
+    pub entry: i64,
+    /// What it is.
+    pub title: String,
+    /// What to do instead.
+    pub text: String,
 }
 
 /// A routine being carried out.
@@ -117,6 +130,8 @@ pub struct RunRow {
     pub done_count: i32,
     /// Steps left, as planned now.
     pub left_count: i32,
+    /// It ends on the road.
+    pub road: bool,
 }
 
 /// What a routine left the vehicle in until another one ends it: laid up for winter.
@@ -132,6 +147,14 @@ pub struct StandsRow {
     pub target_id: String,
     /// The same in words.
     pub target_title: String,
+    /// The routine that leads into it.
+    pub led_id: String,
+    /// The same in words.
+    pub led_title: String,
+    /// What that routine asks and is known not to be so, or not known to be so; the first first.
+    pub items: Vec<ItemRow>,
+    /// What is as it asks by somebody's word alone, or as far as nobody said otherwise.
+    pub not_seen: Vec<String>,
 }
 
 /// What the vehicle is doing and what matters next.
@@ -333,10 +356,14 @@ pub struct RoutinePage {
     /// In how long the page says something else though nobody did anything: a wait is over, or it is time to be
     /// where something must not end alone. Until then only what is left of a time changes. Unit: s, > 0.
     pub again_s: Option<i32>,
+    /// Where the next step is to let time pass: when that is over, at about. Unit: ms since 1970-01-01 UTC.
+    pub until_utc_ms: Option<i64>,
     /// What was done, newest first.
     pub done: Vec<DoneRow>,
     /// What cannot be done, and what was left knowingly.
     pub stuck: Vec<DoneRow>,
+    /// Of these, what cannot be moved.
+    pub cannot_move: Vec<StuckRow>,
     /// What to know on the way.
     pub warnings: Vec<String>,
     /// Why the target cannot be reached.

@@ -68,9 +68,21 @@ impl Loaded {
             ReserveRow { first: firsts.contains(&number), ..row }
         });
         let rows: Vec<_> = rows.collect();
-        let gas_text = gas_text(&words, &known);
-        let about = words.say("reserve.about", &[]);
-        Ok(ReservePage { first_text: first_text(&words, &rows), gas_text, rows, about })
+        let (first_text, firsts) = first_text(&words, &rows);
+        let unknown = rows.iter().filter(|row| row.left_text.is_none() && !firsts.is_empty());
+        let unknown: Vec<_> = unknown.map(|row| row.title.clone()).collect();
+        Ok(ReservePage {
+            first_text,
+            unknown_text: match unknown.len() {
+                0 => String::new(),
+                _ => words.say("reserve.unknown", &[]),
+            },
+            firsts,
+            unknown,
+            gas_text: gas_text(&words, &known),
+            rows,
+            about: words.say("reserve.about", &[]),
+        })
     }
 
     /// Every reserve, in walking order of the pack.
@@ -115,7 +127,7 @@ impl Loaded {
         let seen = self.last_read(&fitting.id);
         let note = seen.map(|(entry, _)| entry.said.note.clone()).filter(|note| !note.is_empty());
         let in_h = |ms: i64, up: i64| ms.saturating_add(up).div_euclid(MS_PER_H);
-        let between = |(amount, lower, upper)| words.between(amount, lower, upper);
+        let between = |(amount, lower, upper)| words.contents(amount, lower, upper);
         ReserveRow {
             id: fitting.id.clone(),
             title: known.title(words),
@@ -157,24 +169,19 @@ fn firsts(known: &[Known]) -> Vec<usize> {
     may.map(|(number, _)| number).collect()
 }
 
-fn first_text(words: &Words, rows: &[ReserveRow]) -> String {
+/// Which runs out first, and a line for each that may.
+fn first_text(words: &Words, rows: &[ReserveRow]) -> (String, Vec<String>) {
     let line = |row: &ReserveRow| {
         let left = row.left_text.as_deref().unwrap_or_default();
         words.say("reserve.line", &[("what", &row.title), ("end", &row.end_text), ("left", left)])
     };
-    let list = |rows: Vec<String>| rows.join("; ");
-    let first: Vec<_> = rows.iter().filter(|row| row.first).map(line).collect();
-    let unknown = rows.iter().filter(|row| row.left_text.is_none());
-    let unknown: Vec<_> = unknown.map(|row| row.title.clone()).collect();
-    let said = match first.len() {
-        0 => return words.say("reserve.none", &[]),
-        1 => words.say("reserve.first", &[("what", &list(first))]),
-        _ => words.say("reserve.overlap", &[("what", &list(first))]),
+    let firsts: Vec<_> = rows.iter().filter(|row| row.first).map(line).collect();
+    let key = match firsts.len() {
+        0 => "none",
+        1 => "first",
+        _ => "overlap",
     };
-    if unknown.is_empty() {
-        return said;
-    }
-    format!("{said} {}", words.say("reserve.unknown", &[("what", &list(unknown))]))
+    (words.say(&format!("reserve.{key}"), &[]), firsts)
 }
 
 /// What all gas cylinders hold together, where that is known of each.
@@ -187,7 +194,7 @@ fn gas_text(words: &Words, known: &[Known]) -> Option<String> {
         (one.0, one.1.saturating_add(other.1), one.2.saturating_add(other.2))
     };
     let (amount, lower, upper) = others.iter().fold(*first, add);
-    let between = words.between(amount, lower, upper);
+    let between = words.contents(amount, lower, upper);
     let slots = [("n", &*levels.len().to_string()), ("between", &*between)];
     levels.iter().all(alike).then(|| words.say("reserve.gas", &slots))
 }

@@ -2,10 +2,10 @@
 
 use super::loaded::Loaded;
 use super::page::{
-    ChoiceRow, DoneRow, EmergencyRow, OrderProof, RoutinePage, RunRow, StepKind, StepRow,
+    ChoiceRow, DoneRow, EmergencyRow, OrderProof, RoutinePage, RunRow, StepKind, StepRow, StuckRow,
 };
 use super::stop::gesture_count;
-use super::way::Way;
+use super::way::{Way, is_told};
 use super::words::{Words, once, together};
 use crate::catalogue::{Severity, Target};
 use crate::clock::Stamp;
@@ -75,17 +75,20 @@ impl Loaded {
                 paused: false,
                 done_count: 0,
                 left_count: count(steps.len()),
+                road: target.road,
             },
             verdict,
             headline,
             part_end: self.part_end(words, &steps),
             waits_s: self.waits_s(&steps, now),
             again_s: self.again_s(&steps, now),
+            until_utc_ms: Self::until(&steps, now),
             gesture_count: gesture_count(&by_stop),
             stops: by_stop,
             steps,
             done: Vec::new(),
             stuck: self.stuck(words),
+            cannot_move: self.cannot_move(words, target),
             warnings,
             impossible: self.impossible(words, target, &way),
             proof: plan.map_or(OrderProof::None, |plan| proof(plan.proof)),
@@ -135,6 +138,11 @@ impl Loaded {
         let known = || self.state.stuck.values().chain(self.state.left.values());
         let stuck = |entry: &&Entry| known().any(|seq| *seq == entry.seq);
         self.entries.iter().filter(stuck).map(|entry| self.log_row(words, entry)).collect()
+    }
+
+    fn cannot_move(&self, words: &Words, target: &Target) -> Vec<StuckRow> {
+        let stuck = self.state.stuck.keys();
+        stuck.filter_map(|variable| self.stuck_row(words, target, *variable)).collect()
     }
 
     fn steps(
@@ -365,11 +373,9 @@ impl Loaded {
 
     /// Whether no step can meet a goal: it asks only for what is told, or cannot be moved.
     fn has_no_step(&self, goal: &Goal) -> bool {
-        goal.any_of.iter().all(|one| {
-            let known = self.vehicle.variables.get(one.variable);
-            let told = known.is_some_and(|known| known.given && known.age_of.is_none());
-            told || self.state.stuck.contains_key(&one.variable)
-        })
+        goal.any_of
+            .iter()
+            .all(|one| is_told(&self.vehicle, one) || self.state.stuck.contains_key(&one.variable))
     }
 }
 

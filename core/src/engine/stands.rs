@@ -1,12 +1,14 @@
 //! What a routine left the vehicle in until another one ends it: laid up for winter.
 
 use super::loaded::Loaded;
-use super::page::StandsRow;
-use super::words::Words;
+use super::page::{ItemRow, StandsRow};
+use super::words::{Words, once};
 use crate::catalogue::Target;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::state::{Act, Known, NewEntry};
+use crate::interlock::{self, Goal, must_hold};
+use crate::state::{Act, How, Known, NewEntry};
+use crate::vehicle::Literal;
 
 impl Loaded {
     /// What the vehicle stands in at `now`, and what to offer first; nothing while the routine that
@@ -24,8 +26,16 @@ impl Loaded {
                 continue;
             }
             let finished = !self.is_of_opening(known.seq);
-            let (word, leads) = if finished { ("stands", ending) } else { ("unfinished", target) };
+            let (items, not_seen) = self.left_of(words, target, now)?;
             let said = self.entries.iter().find(|entry| entry.seq == known.seq);
+            let carried_out = said.is_some_and(|entry| entry.said.act == Act::Close);
+            // What only time may have changed was carried out all the same.
+            let stands = carried_out && items.iter().all(|one| !one.known_bad || self.settled(one));
+            let (word, leads) = match (finished, stands) {
+                (true, true) => ("stands", ending),
+                (true, false) => ("said", ending),
+                (false, _) => ("unfinished", target),
+            };
             let at = said.map(|entry| entry.said.at.utc_ms);
             return Ok(Some(StandsRow {
                 headline: words.text.say(&format!("target.{ended}.{word}"), &[]),
@@ -33,9 +43,45 @@ impl Loaded {
                 since_utc_ms: at.filter(|at| *at <= now.utc_ms),
                 target_id: leads.id.clone(),
                 target_title: words.aim(&leads.id),
+                led_id: target.id.clone(),
+                led_title: words.aim(&target.id),
+                items,
+                not_seen,
             }));
         }
         Ok(None)
+    }
+
+    /// What a target asks and is not so, or not known to be so, as rows; and what is so by somebody's
+    /// word alone, or because nobody said anything. How long ago it was seen does not count.
+    fn left_of(
+        &self,
+        words: &Words,
+        target: &Target,
+        now: &Stamp,
+    ) -> Result<(Vec<ItemRow>, Vec<String>)> {
+        let goals = self.goals(target)?;
+        let beliefs = self.state.settings(&self.vehicle, now);
+        let verdict = interlock::verdict(&self.vehicle, &goals, &beliefs, |_| true);
+        let rows = self.items(words, target, &goals, &verdict.items, &beliefs);
+        let holds = |goal: &&Goal| goal.any_of.iter().any(|one| must_hold(&beliefs, one));
+        let is_seen = |one: &Literal| must_hold(&beliefs, one) && self.is_seen(one);
+        let by_word = goals.iter().filter(holds).filter(|goal| !goal.any_of.iter().any(is_seen));
+        Ok((rows, once(by_word.map(|goal| self.title(words, target, goal)))))
+    }
+
+    /// Whether only time has made something what it is, as far as is known.
+    fn settled(&self, item: &ItemRow) -> bool {
+        let variable = self.vehicle.variable(&item.variable).ok();
+        let belief = variable.and_then(|variable| self.state.belief(variable));
+        let known = belief.and_then(|belief| belief.known.as_ref());
+        known.is_some_and(|known| known.settled.is_some())
+    }
+
+    /// Whether somebody made or saw something, or a gauge showed it, rather than only said it.
+    fn is_seen(&self, literal: &Literal) -> bool {
+        let known = self.state.belief(literal.variable).and_then(|belief| belief.known.as_ref());
+        known.is_some_and(|known| matches!(known.how, How::Done | How::Looked | How::Reading))
     }
 
     /// What was the last to say all that a target says, where somebody did and it holds still.

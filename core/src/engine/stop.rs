@@ -89,3 +89,8 @@ pub(super) fn gesture_count(stops: &[StopRow]) -> i32 {
     let gestures = stops.iter().flat_map(|stop| &stop.gestures);
     count(gestures.filter(|gesture| gesture.kind != GestureKind::Wait).count())
 }
+
+/// How many gestures confirm something; waits are none.
+pub(super) fn confirmed(gestures: &[Gesture]) -> i32 {
+    count(gestures.iter().filter(|one| one.kind != GestureKind::Wait).count())
+}

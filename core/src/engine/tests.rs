@@ -172,10 +172,18 @@ fn a_stuck_roof_light_says_what_cannot_be_and_can_be_freed() {
     assert!(page.impossible[0].starts_with("Roof light over the bed must be shut"));
     assert_eq!(page.stuck[0].entry, stuck);
     assert!(page.stuck[0].text.contains("hinge bent"));
+    let [row] = page.cannot_move.as_slice() else { panic!("{:?}", page.cannot_move) };
+    assert!(row.entry == stuck && row.text.starts_with("Do not drive with it so."), "{row:?}");
+    assert!(page.impossible[1].contains(&row.text), "{:?}", page.impossible);
+    let items = engine.now_page(&at(2)).unwrap().items;
+    let item = items.iter().find(|item| item.variable == "roof_bed.leaf").unwrap();
+    assert_eq!(item.stuck.as_ref(), Some(row), "the thing in the way says so too");
+    assert!(items.iter().filter(|item| item.stuck.is_some()).count() == 1);
     carry_out(&mut engine, &at(3));
     let page = engine.routine(&at(3)).unwrap().unwrap();
     assert!(!page.finished && page.verdict == VerdictKind::Blocked, "never Clear");
     engine.clear_stuck(stuck, &at(3)).unwrap();
+    assert_eq!(engine.routine(&at(3)).unwrap().unwrap().cannot_move, []);
     let steps = engine.routine(&at(3)).unwrap().unwrap().steps;
     assert!(steps.iter().any(|step| step.id == "roof_bed.shut"));
 }

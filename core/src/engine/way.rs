@@ -180,6 +180,12 @@ fn is_fact(vehicle: &Vehicle, goal: &Goal) -> bool {
     !goal.any_of.is_empty() && goal.any_of.iter().all(given)
 }
 
+/// Whether a literal speaks of what only a person can tell: no step and no time changes it.
+pub(super) fn is_told(vehicle: &Vehicle, literal: &Literal) -> bool {
+    let known = vehicle.variables.get(literal.variable);
+    known.is_some_and(|known| known.given && known.age_of.is_none())
+}
+
 impl Loaded {
     /// The way to a target from where everything stands at `now`. The last one to each target is
     /// kept, because every page asks again.
@@ -206,6 +212,14 @@ impl Loaded {
         Ok(way)
     }
 
+    /// The way to some goals from where everything stands, whatever routine is under way and whatever
+    /// else is wrong.
+    pub(super) fn way_to(&self, goals: Vec<Goal>, now: &Stamp) -> Result<Way> {
+        let problem = Problem { goals, ..self.problem(Vec::new(), now)? };
+        let start = Start::of(&problem, BTreeSet::new(), &[], &[]);
+        Ok(Way::find(problem, start))
+    }
+
     /// Where there is no departure, what a routine asks to be looked at counts since it was opened.
     fn see_since_opened(&self, target: &Target, problem: &mut Problem, now: &Stamp) {
         let Some(run) = self.run_to(&target.key()).filter(|_| !target.road) else { return };
@@ -226,6 +240,10 @@ impl Loaded {
             return vec![words.say("impossible.emergency", &[])];
         }
         let goals = way.given_up.iter().map(|goal| {
+            let stays = self.cannot_stay(words, goal, &way.start);
+            if let Some(said) = stays.filter(|_| way.clashes.is_empty()) {
+                return said;
+            }
             let mut said = vec![self.given_up(words, target, goal)];
             said.extend(self.held(words, goal, &way.start.beliefs));
             said.join(" ")
@@ -233,7 +251,7 @@ impl Loaded {
         let stuck = self.state.stuck.keys().map(|stuck| {
             let title = Words::sentence(&words.label(*stuck));
             let said = words.say("impossible.stuck", &[("title", &title)]);
-            [Some(said), words.instead(*stuck)].into_iter().flatten().collect::<Vec<_>>().join(" ")
+            [said, words.instead(*stuck, target.road)].join(" ")
         });
         let fact = way.given_up.last().is_some_and(|goal| is_fact(&self.vehicle, goal));
         let key = if fact { "impossible.tell" } else { "impossible.not_found" };
@@ -284,6 +302,31 @@ impl Loaded {
         });
         let first = by_move.next().unwrap_or_default();
         if by_move.all(|said| !said.is_empty()) { first } else { Vec::new() }
+    }
+
+    /// Why what is so already may not stay so: each rule that a fact nobody has told, or told
+    /// otherwise, keeps from being off.
+    fn cannot_stay(&self, words: &Words, goal: &Goal, start: &Start) -> Option<String> {
+        let so = goal.any_of.iter().filter(|one| must_hold(&start.beliefs, one));
+        let so: Vec<_> = so.map(|one| one.variable).collect();
+        let given = |one: &Literal| is_told(&self.vehicle, one);
+        let speaks = |other: &&Goal| {
+            let fact = other.any_of.iter().any(given);
+            fact && other.any_of.iter().any(|one| so.contains(&one.variable))
+                && !other.any_of.iter().any(|one| must_hold(&start.beliefs, one))
+        };
+        let line = |other: &Goal| {
+            let known = |one: &Literal| {
+                let all = start.beliefs.get(one.variable).copied().unwrap_or_default();
+                words.literal(&Literal { settings: all, ..*one })
+            };
+            let facts: Vec<_> = other.any_of.iter().filter(|one| given(one)).map(known).collect();
+            let reason = words.clause(other.clause(&self.vehicle)?);
+            let fact = Words::sentence(&facts.join("; "));
+            Some(words.say("impossible.stays", &[("reason", &reason), ("fact", &fact)]))
+        };
+        let said = once(start.goals.iter().filter(speaks).filter_map(line));
+        (!said.is_empty()).then(|| said.join(" "))
     }
 
     fn given_up(&self, words: &Words, target: &Target, goal: &Goal) -> String {

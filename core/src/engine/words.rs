@@ -196,10 +196,12 @@ impl Words<'_> {
         self.optional(clause.fitting, &format!("danger.{}", id_of(clause)))
     }
 
-    /// What to do instead where something cannot be moved.
-    pub(super) fn instead(&self, number: usize) -> Option<String> {
-        let variable = self.vehicle.variables.get(number)?;
-        self.optional(variable.fitting, &format!("stuck.{}", variable.name))
+    /// What to do instead where something cannot be moved, and the road may ask for it.
+    pub(super) fn instead(&self, number: usize, road: bool) -> String {
+        let variable = self.vehicle.variables.get(number);
+        let own =
+            variable.and_then(|one| self.optional(one.fitting, &format!("stuck.{}", one.name)));
+        own.unwrap_or_else(|| self.say(if road { "stuck.road" } else { "stuck.help" }, &[]))
     }
 
     pub(super) fn refusal(&self, refusal: Refusal) -> String {

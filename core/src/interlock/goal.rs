@@ -4,7 +4,7 @@ use super::permit::new_settings;
 use super::{Standing, must_hold, standing};
 use crate::catalogue::{self, Severity, Target};
 use crate::error::Result;
-use crate::vehicle::{Clause, Literal, Settings, VariableId, Vehicle};
+use crate::vehicle::{Action, Clause, Literal, Settings, VariableId, Vehicle};
 
 /// Where a goal comes from.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -80,17 +80,7 @@ pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result
             if vehicle.fittings.get(action.fitting).is_none_or(|one| one.kind != kind) {
                 continue;
             }
-            let conditions = action.before.iter().map(|literal| Goal {
-                of: GoalOf::Condition,
-                any_of: vec![*literal],
-                fresh: false,
-                severity: Severity::Damage,
-            });
-            goals.extend(conditions);
-            for (number, clause) in vehicle.clauses.iter().enumerate() {
-                let brought = |variable: usize| new_settings(vehicle, action, variable);
-                goals.extend(met_by(vehicle, brought, number, clause));
-            }
+            goals.extend(before(vehicle, action));
         }
     }
     for fact in vehicle.any_of(&target.before)?.into_iter().flatten() {
@@ -115,6 +105,20 @@ pub fn goals(vehicle: &Vehicle, target: &Target, beliefs: &[Settings]) -> Result
         }
     }
     Ok(goals)
+}
+
+/// What must hold before a move may be made: its conditions, and everything that it must not meet.
+pub(crate) fn before(vehicle: &Vehicle, action: &Action) -> Vec<Goal> {
+    let conditions = action.before.iter().map(|literal| Goal {
+        of: GoalOf::Condition,
+        any_of: vec![*literal],
+        fresh: false,
+        severity: Severity::Damage,
+    });
+    let brought = |variable: usize| new_settings(vehicle, action, variable);
+    let clauses = vehicle.clauses.iter().enumerate();
+    let clauses = clauses.filter_map(|(number, clause)| met_by(vehicle, brought, number, clause));
+    conditions.chain(clauses).collect()
 }
 
 /// Whether everything that a goal hangs on is fitted and known to hold.

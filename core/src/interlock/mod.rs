@@ -10,7 +10,7 @@ mod verdict;
 
 pub use clash::{Clash, clash};
 pub use goal::{Goal, GoalOf, goals};
-pub(crate) use goal::{ends, running, ways_out};
+pub(crate) use goal::{before, ends, running, ways_out};
 pub use permit::{Refusal, is_permitted, refusals};
 pub(crate) use permit::{bears_on, new_settings};
 pub use verdict::{Fault, Item, Verdict, VerdictKind, verdict};

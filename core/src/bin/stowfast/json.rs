@@ -4,9 +4,9 @@
 use serde::Serialize;
 
 /// The version of the JSON.
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 
-/// `{"stowfast_json": 1, "<name>": value}`, on one line.
+/// `{"stowfast_json": 2, "<name>": value}`, on one line.
 pub(crate) fn object(name: &str, value: &impl Serialize) -> serde_json::Result<String> {
     let mut object = serde_json::Map::new();
     object.insert("stowfast_json".to_owned(), VERSION.into());

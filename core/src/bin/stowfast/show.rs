@@ -22,8 +22,8 @@ use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, Engine, GestureKind, GestureRow, NowPage, RoutinePage, RunRow, SharedPage,
-    StandsRow, StepKind, StepRow, ThingRow, VerdictKind,
+    ActionRow, Changes, Engine, GestureKind, GestureRow, ItemRow, NowPage, RoutinePage, RunRow,
+    SharedPage, StandsRow, StepKind, StepRow, ThingRow, VariantRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -97,7 +97,7 @@ impl Out {
         plain("")?;
         self.fridge(page.fridge.as_ref())?;
         plain("")?;
-        if !page.moving {
+        if !page.moving && page.stands.is_none() {
             self.routine(&leaving)?;
             plain("")?;
         }
@@ -122,13 +122,8 @@ impl Out {
             plain(&format!("Under way: {target_title}, {done_count} done, {left_count} left"))?;
         }
         plain("")?;
-        if let Some(StandsRow { headline, finished, since_utc_ms, target_title, .. }) = &page.stands
-        {
-            let at = since_utc_ms.and_then(DateTime::from_timestamp_millis);
-            let (word, lead) = if *finished { ("Since", "Next") } else { ("Begun", "Go on with") };
-            let since = at.map_or_else(String::new, |at| format!(" {word} {}.", at.format("%F")));
-            plain(&format!("{}{since} {lead}: {target_title}", self.styled(BOLD, headline)))?;
-            plain("")?;
+        if let Some(stands) = &page.stands {
+            self.stands(stands)?;
         }
         if page.moving {
             plain(&self.styled(BOLD, &page.headline))?;
@@ -136,11 +131,44 @@ impl Out {
             plain(&self.styled(BOLD, &format!("{} {}", mark(page.verdict), page.headline)))?;
             plain(&page.detail)?;
         }
-        for item in &page.items {
+        if page.stands.is_some() && !page.items.is_empty() {
+            return plain("All of it: stowfast plan ready_to_drive");
+        }
+        self.items(&page.items)
+    }
+
+    /// What a routine left it in, and what of that is not so or was not seen.
+    fn stands(&self, page: &StandsRow) -> Result<()> {
+        let StandsRow { headline, finished, since_utc_ms, target_title, .. } = page;
+        let at = since_utc_ms.and_then(DateTime::from_timestamp_millis);
+        let (word, lead) = if *finished { ("Since", "Next") } else { ("Begun", "Go on with") };
+        let since = at.map_or_else(String::new, |at| format!(" {word} {}.", at.format("%F")));
+        plain(&format!("{}{since} {lead}: {target_title}", self.styled(BOLD, headline)))?;
+        if !page.items.is_empty() {
+            plain(&self.styled(BOLD, &format!("Not done, or not known ({}):", page.led_title)))?;
+            self.items(&page.items)?;
+            plain(&format!("The steps: stowfast plan {}", page.led_id))?;
+        }
+        if !page.not_seen.is_empty() {
+            plain(&self.styled(BOLD, "Said, or taken for granted, and not seen:"))?;
+            page.not_seen.iter().try_for_each(|one| plain(&format!("  ? {one}")))?;
+        }
+        plain("")
+    }
+
+    fn items(&self, items: &[ItemRow]) -> Result<()> {
+        for item in items {
             let sign = if item.known_bad { "✗" } else { "?" };
             plain(&format!("  {sign} {} — must be: {}", item.title, item.wanted))?;
             plain(&format!("      now {}", item.seen))?;
             plain(&self.styled(FAINT, &format!("      {} ({})", item.reason, item.source)))?;
+            if let Some(stuck) = &item.stuck {
+                plain(&format!("      Cannot be moved. {}", stuck.text))?;
+                plain(&self.styled(
+                    FAINT,
+                    &format!("      It moves again: stowfast freed {}", stuck.entry),
+                ))?;
+            }
         }
         Ok(())
     }
@@ -170,7 +198,17 @@ impl Out {
         for row in &page.stuck {
             plain(&format!("  [{}] {}", row.entry, row.text))?;
         }
+        for row in &page.cannot_move {
+            plain(&self.styled(
+                FAINT,
+                &format!("      {} moves again: stowfast freed {}", row.title, row.entry),
+            ))?;
+        }
         page.part_end.iter().try_for_each(|end| plain(&self.styled(BOLD, end)))?;
+        if let Some(until) = page.until_utc_ms {
+            let at = self.zone.local(until).format("%F %R (UTC%:z)");
+            plain(&format!("Look again at about {at}."))?;
+        }
         let mut zone = "";
         let mut steps = page.steps.iter().enumerate();
         for stop in &page.stops {
@@ -196,7 +234,10 @@ impl Out {
         for one in page.variants.iter().filter(|one| !one.chosen) {
             let minutes = one.elapsed_s.saturating_add(59) / 60;
             let id = one.id.rsplit('/').next().unwrap_or_default();
-            plain(&format!("  or {}: {} steps, about {minutes} min", one.title, one.step_count))?;
+            let VariantRow { title, step_count: steps, gesture_count: times, .. } = one;
+            plain(&format!(
+                "  or {title}: {steps} steps, about {minutes} min, confirmed {times} times"
+            ))?;
             plain(&format!("      {}", one.about))?;
             for reason in &one.impossible {
                 plain(&self.styled(CAUTION, &format!("      ! {reason}")))?;

@@ -59,7 +59,8 @@ fn keys(catalogue: &Catalogue) -> Vec<(String, Need)> {
         let all = own.chain(goals).chain(parts).chain(variants);
         keys.extend(all.map(|it| (format!("target.{}.{it}", target.id), Need::Must)));
         keys.push((format!("target.{}.words", target.id), Need::May));
-        let ended = target.ends.iter().flat_map(|id| ["stands", "unfinished"].map(|it| (id, it)));
+        let ended =
+            target.ends.iter().flat_map(|id| ["stands", "said", "unfinished"].map(|it| (id, it)));
         keys.extend(ended.map(|(id, it)| (format!("target.{id}.{it}"), Need::Must)));
     }
     keys.extend(local::keys(catalogue).into_iter().map(|key| (key, Need::Must)));

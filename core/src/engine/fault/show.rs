@@ -5,7 +5,7 @@ use super::super::card::{alert_link, card_links};
 use super::super::loaded::Loaded;
 use super::super::page::{
     AnswerRow, CauseRow, CheckRow, ContraryRow, FaultPage, FaultRow, FaultStage, LikelyRow,
-    LinkRow, TriedRow,
+    LinkRow, RedRow, TriedRow,
 };
 use super::super::run::seconds;
 use super::super::words::Words;
@@ -14,7 +14,7 @@ use crate::alert::{Shown, shown};
 use crate::clock::Stamp;
 use crate::fault::{Plan, STATES_MAX, Said, contrary, plan};
 use crate::interlock::must_hold;
-use crate::vehicle::{Cause, Helper, Literal, Tool};
+use crate::vehicle::{Alert, Cause, Helper, Literal, Tool};
 
 impl Loaded {
     pub(super) fn fault_row(&self, words: &Words, search: &Search) -> FaultRow {
@@ -56,7 +56,6 @@ impl Loaded {
         let found = search.cause().filter(|_| calm && stage != FaultStage::Mended);
         let asking = asking && calm;
         let headline = if calm { stage_key(stage) } else { "impossible.emergency" };
-        let alerts = fault.alerts.iter().filter_map(|at| self.vehicle.alerts.get(*at));
         let mut page = FaultPage {
             fault: self.fault_row(words, search),
             emergency,
@@ -73,11 +72,10 @@ impl Loaded {
             likely: likely.collect(),
             settled: settled.collect(),
             contrary: self.contrary_rows(words, search, now),
-            alerts: self.red_now(words, search),
             tried: tried.collect(),
             account: String::new(),
             cards: card_links(words, &fault.cards),
-            shows_red: alerts.map(|alert| alert_link(words, alert)).collect(),
+            shows_red: self.shows_red(words, search),
             source: fault.source.clone(),
             likelihood: fault.likelihood.clone(),
         };
@@ -85,12 +83,19 @@ impl Loaded {
         page
     }
 
-    /// What the fitting is known to show red now.
-    fn red_now(&self, words: &Words, search: &Search) -> Vec<LinkRow> {
-        let own = self.vehicle.alerts.iter().filter(|alert| {
-            alert.fitting == search.fault.fitting && shown(alert, search.beliefs) == Shown::Yes
-        });
-        own.map(|alert| alert_link(words, alert)).collect()
+    /// What the fitting is known to show red now, then the alerts from which its search begins.
+    fn shows_red(&self, words: &Words, search: &Search) -> Vec<RedRow> {
+        let fault = search.fault;
+        let shows = |alert: &Alert| shown(alert, search.beliefs) == Shown::Yes;
+        let row = |(number, alert): (usize, &Alert)| {
+            let own = alert.fitting == fault.fitting && shows(alert);
+            let LinkRow { id, title } = alert_link(words, alert);
+            let goes_with = own || fault.alerts.contains(&number);
+            goes_with.then(|| RedRow { id, title, shows: shows(alert) })
+        };
+        let mut rows: Vec<_> = self.vehicle.alerts.iter().enumerate().filter_map(row).collect();
+        rows.sort_by_key(|row| !row.shows);
+        rows
     }
 
     /// What does not fit together, in words, and what to look at again.

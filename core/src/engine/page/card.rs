@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{LinkRow, StepKind, StepRow};
+use super::{ActionRow, LinkRow, StepKind, StepRow};
 
 /// A fitting, as its card is headed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -63,7 +63,20 @@ pub struct MayPage {
     /// The answer, in words.
     pub answer: String,
     /// Every reason against it; none where it may be taken.
-    pub against: Vec<String>,
+    pub against: Vec<AgainstRow>,
+    /// What removes these, in order, as far as steps do.
+    pub first: Vec<ActionRow>,
+    /// The routine that makes ready for it and sees to all of it.
+    pub routine: Option<LinkRow>,
+}
+
+/// A reason against a move or look.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct AgainstRow {
+    /// The reason.
+    pub text: String,
+    /// What removes it, in words: a step, or that it is only to be told.
+    pub removed_text: Option<String>,
 }
 
 /// How to use one fitting here.

@@ -116,6 +116,17 @@ pub struct ContraryRow {
     pub look_again: Vec<String>,
 }
 
+/// An alert that goes with a fault.
+#[derive(Debug, Clone, PartialEq, Eq, Serialize)]
+pub struct RedRow {
+    /// Names the alert to the engine.
+    pub id: String,
+    /// In words.
+    pub title: String,
+    /// It is known to show now.
+    pub shows: bool,
+}
+
 /// What was said in a search.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct TriedRow {
@@ -152,16 +163,15 @@ pub struct FaultPage {
     pub settled: Vec<String>,
     /// What does not fit together. Empty where all does.
     pub contrary: Vec<ContraryRow>,
-    /// Alerts that its fitting is known to show now.
-    pub alerts: Vec<LinkRow>,
     /// What was said, in its order.
     pub tried: Vec<TriedRow>,
     /// All of it as text, to be handed on.
     pub account: String,
     /// The cards that help, by fitting.
     pub cards: Vec<LinkRow>,
-    /// What may show red with it: the alerts from which it begins.
-    pub shows_red: Vec<LinkRow>,
+    /// What its fitting is known to show red now, then what may show red with it: the alerts from
+    /// which it begins.
+    pub shows_red: Vec<RedRow>,
     /// Where its facts come from.
     pub source: String,
     /// Where the likelihoods come from.

@@ -45,6 +45,8 @@ pub struct FridgePage {
     pub manual: bool,
     /// What the selector can be set to.
     pub choices: Vec<ChoiceRow>,
+    /// The one of them that it is believed to be set to.
+    pub chosen: Option<String>,
     /// A trip, the pump, a ferry: what to do then. Empty on the first page, and where it is not
     /// known what the selector is set to.
     pub ahead: Vec<FridgeAheadRow>,

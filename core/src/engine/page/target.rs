@@ -37,6 +37,8 @@ pub struct VariantRow {
     pub chosen: bool,
     /// Steps to it.
     pub step_count: i32,
+    /// How many gestures confirm them.
+    pub gesture_count: i32,
     /// What they take. Unit: s.
     pub elapsed_s: i32,
     /// Why it cannot be reached.

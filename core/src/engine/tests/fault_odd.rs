@@ -63,11 +63,15 @@ fn lighting_a_boiler_whose_red_lamp_was_told_is_not_said_to_be_free_of_objection
 #[test]
 fn what_the_fitting_shows_red_stands_on_the_page_of_its_search() {
     let mut engine = demo("a");
-    assert_eq!(after(&mut engine, "no_hot_water", &[]).alerts, []);
+    let quiet = after(&mut engine, "no_hot_water", &[]).shows_red;
+    assert!(quiet.iter().any(|row| row.id == "boiler.locked_out"), "{quiet:?}");
+    assert!(quiet.iter().all(|row| !row.shows), "{quiet:?}");
     told(&mut engine, &[("boiler.lamp", "red")]);
     let page = after(&mut engine, "no_hot_water", &[]);
-    assert_eq!(page.alerts[0].id, "boiler.locked_out");
-    assert!(engine.alert(&page.alerts[0].id, &at(2)).is_ok());
+    let first = &page.shows_red[0];
+    assert_eq!((first.id.as_str(), first.shows), ("boiler.locked_out", true));
+    assert_eq!(page.shows_red.len(), quiet.len(), "one list, with a mark");
+    assert!(engine.alert(&first.id, &at(2)).is_ok());
 }
 
 #[test]

@@ -118,7 +118,7 @@ fn what_runs_already_is_left_on_and_nothing_is_said_of_when_to_begin() {
 #[test]
 fn a_departure_says_by_when_to_switch_it_on_and_on_what() {
     let row = for_departure(&on_gas(), 20 * 60);
-    assert!(row.lines[1].starts_with("Gas feeds it: cool it down on that"), "{:?}", row.lines);
+    assert!(row.lines[1].starts_with("Gas can feed it here: cool it down"), "{:?}", row.lines);
     let leave = row.leave.unwrap();
     assert_eq!(leave.chosen_utc_ms, Some(at(10 + 20 * 60).utc_ms));
     assert_eq!(leave.start_utc_ms, Some(at(10 + 12 * 60).utc_ms));

@@ -45,7 +45,7 @@ fn a_cylinder_on_a_scale_holds_what_it_weighs_above_its_tare() {
     assert!(about.contains("every flame out and its valve shut"), "{about}");
     let said = weigh(&mut engine, "gas_left", 20.4, 1);
     assert_eq!(said, ["The reading gives: part full (between 7.5 and 8.5 kg)"]);
-    assert_eq!(row(&engine, "gas_left", 1).seen_text.as_deref(), Some("20.4 kg"));
+    assert_eq!(row(&engine, "gas_left", 1).seen_text.as_deref(), Some("20.4 kg, cylinder and gas"));
     assert_eq!(gauge(&engine, "gas_left").current_text, "Part full");
 }
 
@@ -113,7 +113,7 @@ fn without_tare_or_contents_it_is_told_by_a_word() {
         let row = super::gas::row(&engine, "gas_left", 1);
         assert_eq!(row.seen_text.as_deref(), Some("nearly empty"));
         assert_eq!(row.level_text, "Nearly empty");
-        let of = if given.contains("contents") { "2.2 kg" } else { "20 per cent" };
+        let of = if given.contains("contents") { "2.2 kg of gas" } else { "20 per cent" };
         assert!(row.between_text.as_deref().unwrap_or_default().ends_with(of), "{row:?}");
         assert_eq!(gas_text(&engine, 1), None, "the other one is not known");
         let odd = engine.enter_reading("gas_left", GaugeUnit::Words, 4.0, &at(1)).unwrap_err();
@@ -161,7 +161,7 @@ fn the_sum_is_told_where_each_cylinder_is_known() {
     weigh(&mut engine, "gas_left", 20.4, 1);
     assert_eq!(gas_text(&engine, 1), None);
     weigh(&mut engine, "gas_right", 22.9, 2);
-    let sum = "Gas in 2 cylinders together, as last told: between 18 and 19.5 kg.";
+    let sum = "Gas in 2 cylinders together, as last told: between 18 and 19.5 kg of gas.";
     assert_eq!(gas_text(&engine, 2).as_deref(), Some(sum), "7.5 to 8.5 and 10.5 to 11");
 }
 
@@ -179,7 +179,11 @@ fn a_changed_cylinder_starts_anew() {
     assert_eq!(super::carry_out(&mut engine, &at(now)), steps, "each step once, to the end");
     let full = row(&engine, "gas_left", now);
     assert_eq!((full.level_text.as_str(), &full.used_text), ("Full", &used));
-    assert_eq!(full.between_text.as_deref(), Some("between 9.9 and 11 kg"), "from 90 per cent on");
+    assert_eq!(
+        full.between_text.as_deref(),
+        Some("between 9.9 and 11 kg of gas"),
+        "from 90 per cent on"
+    );
     weigh(&mut engine, "gas_left", 23.4, now + 1);
     assert_eq!(row(&engine, "gas_left", now + 1).used_text, used);
 }
@@ -262,7 +266,7 @@ fn what_a_scale_showed_goes_into_a_file_and_back() {
     assert!(text.contains("\"unit\":\"kilograms\""), "as data");
     let mut other = Engine::in_memory("en").unwrap();
     other.import(text.as_bytes(), "kept.json", &at(2)).unwrap();
-    assert_eq!(row(&other, "gas_left", 2).seen_text.as_deref(), Some("20.4 kg"));
+    assert_eq!(row(&other, "gas_left", 2).seen_text.as_deref(), Some("20.4 kg, cylinder and gas"));
     assert_eq!(other.export_text().unwrap(), text);
 }
 

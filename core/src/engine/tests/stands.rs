@@ -73,6 +73,41 @@ fn laid_up_for_winter_says_so_since_when_and_offers_the_way_back() {
 }
 
 #[test]
+fn what_of_the_winter_is_not_so_comes_with_the_routine_that_sees_to_it() {
+    let mut engine = demo("a");
+    tell(&mut engine, &[("pitch.purpose", "laid_up")], &at(1));
+    let said = stands(&engine, 2).unwrap();
+    assert_eq!(said.headline, "Said to be laid up for winter.");
+    assert_eq!(said.led_id, "laid_up_winter");
+    assert!(said.items.iter().any(|item| item.known_bad && item.variable == "fresh.level"));
+    let way = engine.preview(&said.led_id, &at(2)).unwrap();
+    assert_eq!(way.impossible, [""; 0], "its steps see to all of it");
+    let first_unknown = said.items.iter().position(|item| !item.known_bad).unwrap();
+    assert!(said.items.iter().skip(first_unknown).all(|item| !item.known_bad));
+    assert!(said.not_seen.iter().all(|one| said.items.iter().all(|item| item.title != *one)));
+}
+
+#[test]
+fn carried_out_nothing_is_left_and_what_was_only_said_is_not_called_seen() {
+    let mut engine = demo("a");
+    let minute = laid_up(&mut engine);
+    let said = stands(&engine, minute).unwrap();
+    let none = |row: &StandsRow| row.items.iter().all(|item| !item.known_bad);
+    assert!(none(&said), "{:?}", said.items);
+    assert!(!said.not_seen.contains(&"Fresh tank".to_owned()), "{:?}", said.not_seen);
+    // A month later somebody reports the drain shut, and then only says that it is open.
+    tell(&mut engine, &[("fresh.drain", "shut")], &at(minute + 30 * DAY_MIN));
+    let worse = stands(&engine, minute + 30 * DAY_MIN).unwrap();
+    let titles: Vec<_> = worse.items.iter().map(|item| item.title.as_str()).collect();
+    assert!(titles.contains(&"Drain of the fresh tank"), "{titles:?}");
+    assert_eq!(worse.headline, "Said to be laid up for winter.");
+    tell(&mut engine, &[("fresh.drain", "open")], &at(minute + 30 * DAY_MIN + 1));
+    let word = stands(&engine, minute + 30 * DAY_MIN + 1).unwrap();
+    assert!(none(&word), "{:?}", word.items);
+    assert!(word.not_seen.contains(&"Drain of the fresh tank".to_owned()), "{:?}", word.not_seen);
+}
+
+#[test]
 fn while_it_is_being_laid_up_the_routine_itself_says_so() {
     let mut engine = demo("b");
     let minute = begun(&mut engine);

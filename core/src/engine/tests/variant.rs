@@ -36,6 +36,7 @@ fn gas_open_is_offered_where_it_is_allowed_and_shut_is_meant_until_it_is_chosen(
     assert_eq!(other.variants, [], "the others are not planned where one is named");
     assert_eq!(usize::try_from(open.step_count), Ok(other.steps.len()));
     assert_eq!(open.elapsed_s, other.elapsed_s);
+    assert_eq!(open.gesture_count, other.gesture_count);
 
     engine.open_run(OPEN, &at(1)).unwrap();
     let run = engine.routine(&at(1)).unwrap().unwrap();
@@ -52,6 +53,22 @@ fn gas_open_is_offered_where_it_is_allowed_and_shut_is_meant_until_it_is_chosen(
     engine.report("engine.wheels", "still", &at(60)).unwrap();
     let next = engine.preview("ready_to_drive", &at(60)).unwrap();
     assert!(next.variants[0].chosen, "the next trip is chosen for anew");
+}
+
+/// The cylinder stands open already: what keeps it from staying so is a rule that nobody has asked of.
+#[test]
+fn what_is_so_already_is_not_refused_but_the_fact_that_keeps_it_from_staying_is_asked_for() {
+    let mut engine = guarded();
+    tell(&mut engine, &[("gas_left.valve", "open"), ("gas_right.valve", "shut")], &at(0));
+    let page = engine.preview(OPEN, &at(0)).unwrap();
+    let [reason] = page.impossible.as_slice() else { panic!("{:?}", page.impossible) };
+    assert!(reason.contains("Ask them, then say what they told you."), "{reason}");
+    assert!(reason.contains("not known") && !reason.contains("one cylinder is open"), "{reason}");
+    engine.report("local_rules.gas_on_road", "forbidden", &at(1)).unwrap();
+    let page = engine.preview(OPEN, &at(1)).unwrap();
+    assert!(page.impossible.concat().contains("forbidden"), "{:?}", page.impossible);
+    engine.report("local_rules.gas_on_road", "allowed", &at(2)).unwrap();
+    assert_eq!(engine.preview(OPEN, &at(2)).unwrap().impossible, [""; 0]);
 }
 
 #[test]

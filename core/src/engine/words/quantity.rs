@@ -23,6 +23,15 @@ impl Words<'_> {
         self.say("gauge.between", &[("lower", &lower.n), ("upper", &self.written(&upper))])
     }
 
+    /// The same of what a reserve holds: a mass is that of the gas alone, "between 4.5 and 6 kg of gas".
+    pub(in crate::engine) fn contents(&self, amount: Amount, lower: i64, upper: i64) -> String {
+        let between = self.between(amount, lower, upper);
+        match amount {
+            Amount::Grams => self.say("gauge.of_gas", &[("what", &between)]),
+            Amount::Millilitres | Amount::Permille => between,
+        }
+    }
+
     /// "about 8 to 12 litres a day", rounded outward.
     pub(in crate::engine) fn a_day(&self, amount: Amount, lower: i64, upper: i64) -> String {
         let (lower, upper) = self.ends(amount, lower, upper, false);
@@ -99,7 +108,9 @@ impl Words<'_> {
             GaugeUnit::Percent => self.say("unit.per_cent", &[("n", n)]),
             GaugeUnit::Litres => self.say("unit.l", &[("n", n)]),
             GaugeUnit::Volts => self.say("unit.volts", &[("n", n)]),
-            GaugeUnit::Kilograms => self.say("unit.kg", &[("n", n)]),
+            GaugeUnit::Kilograms => {
+                self.say("gauge.whole", &[("what", &self.say("unit.kg", &[("n", n)]))])
+            }
             GaugeUnit::Words => self.word(reading, whole).unwrap_or_else(|| n.to_owned()),
         }
     }

@@ -33,6 +33,14 @@ impl Out {
         }
         plain(&self.styled(BOLD, &page.alert.title))?;
         plain(&page.alert.sign)?;
+        if page.alert.shown != Shown::Yes {
+            plain("")?;
+            plain(if page.alert.shown == Shown::No {
+                "It does not show. If it shows:"
+            } else {
+                "Not known whether it shows. If it does:"
+            })?;
+        }
         let mut meanings = page.meanings.iter();
         meanings.next().iter().try_for_each(|answer| self.answer(answer))?;
         self.lines("Call for help", &page.help)?;

@@ -1,7 +1,7 @@
 //! How to use a fitting.
 
 use stowfast_core::Result;
-use stowfast_core::engine::{CardPage, CardRow, HitKind, HitRow, MayPage};
+use stowfast_core::engine::{CardPage, CardRow, HitKind, HitRow, MayPage, StepKind};
 
 use super::{BOLD, FAINT, Out, kind, object, plain};
 
@@ -69,12 +69,26 @@ impl Out {
     /// As JSON the reasons alone, under the name that they have always had.
     pub(crate) fn may(&self, page: &MayPage) -> Result<()> {
         if self.json {
-            return object("refusals", &page.against);
+            let against = page.against.iter().map(|row| &row.text);
+            return object("refusals", &against.collect::<Vec<_>>());
         }
         let step = &page.step;
         plain(&self.styled(BOLD, &format!("{} ({})", step.text, step.zone_title)))?;
         plain(&page.answer)?;
-        page.against.iter().try_for_each(|reason| plain(&format!("  {reason}")))?;
+        for row in &page.against {
+            plain(&format!("  ✗ {}", row.text))?;
+            row.removed_text.iter().try_for_each(|text| plain(&format!("      {text}")))?;
+        }
+        if !page.first.is_empty() {
+            plain(&self.styled(BOLD, "Do first, in this order"))?;
+        }
+        for step in &page.first {
+            plain(&format!("  {} {} ({})", kind(step.kind), step.text, step.zone_title))?;
+            if step.kind != StepKind::Wait {
+                plain(&self.styled(FAINT, &format!("      stowfast may {}", step.id)))?;
+            }
+        }
+        self.links("Routine", "plan", page.routine.as_slice())?;
         step.cautions.iter().try_for_each(|caution| plain(&format!("  ! {caution}")))
     }
 }

@@ -2,7 +2,7 @@
 
 use stowfast_core::Result;
 use stowfast_core::engine::{
-    CauseRow, Changes, CheckRow, ContraryRow, FaultPage, FaultRow, FaultStage,
+    CauseRow, Changes, CheckRow, ContraryRow, FaultPage, FaultRow, FaultStage, LinkRow,
 };
 
 use super::{BOLD, CAUTION, FAINT, Out, kind, notice, object, plain};
@@ -48,7 +48,7 @@ impl Out {
         self.lines("Known already", &page.settled)?;
         self.lines("Said", &tried)?;
         page.contrary.iter().try_for_each(|row| self.contrary(row))?;
-        self.links("It shows red", "alert", &page.alerts)?;
+        self.red(page, true)?;
         plain("")?;
         plain(&self.styled(BOLD, &page.headline))?;
         let id = &page.fault.id;
@@ -66,7 +66,7 @@ impl Out {
             plain("")?;
             plain(&page.account)?;
         }
-        self.links("It may show red", "alert", &page.shows_red)?;
+        self.red(page, false)?;
         // The cards of a cause that was found stand there.
         let shown = page.found.iter().flat_map(|row| &row.cards);
         let shown: Vec<_> = shown.map(|link| &link.id).collect();
@@ -78,6 +78,14 @@ impl Out {
             plain(&self.styled(FAINT, &format!("Begin anew: stowfast fault {id} --again")))?;
         }
         plain(&self.styled(FAINT, &format!("({}; likelihoods: {})", page.source, page.likelihood)))
+    }
+
+    /// The alerts that show, or those that may.
+    fn red(&self, page: &FaultPage, shows: bool) -> Result<()> {
+        let what = if shows { "It shows red" } else { "It may show red" };
+        let rows = page.shows_red.iter().filter(|row| row.shows == shows);
+        let links = rows.map(|row| LinkRow { id: row.id.clone(), title: row.title.clone() });
+        self.links(what, "alert", &links.collect::<Vec<_>>())
     }
 
     fn contrary(&self, row: &ContraryRow) -> Result<()> {

@@ -15,6 +15,8 @@ impl Out {
             return plain("No fridge that chooses between mains, 12 V and gas is fitted.");
         };
         plain(&self.styled(BOLD, &page.headline))?;
+        let set = page.choices.iter().find(|one| Some(&one.id) == page.chosen.as_ref());
+        set.map_or(Ok(()), |one| plain(&format!("  Set to: {}", one.text)))?;
         for line in page.why.iter().chain(&page.next_text).chain(&page.by_hand) {
             plain(&format!("  {line}"))?;
         }

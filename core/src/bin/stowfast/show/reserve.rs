@@ -35,6 +35,11 @@ impl Out {
             return object("reserves", page);
         }
         plain(&self.styled(BOLD, &page.first_text))?;
+        page.firsts.iter().try_for_each(|said| plain(&format!("  {said}")))?;
+        if !page.unknown.is_empty() {
+            plain(&page.unknown_text)?;
+            page.unknown.iter().try_for_each(|said| plain(&format!("  {said}")))?;
+        }
         page.gas_text.iter().try_for_each(|said| plain(said))?;
         page.rows.iter().try_for_each(|row| self.reserve(row))?;
         plain(&page.about)?;

@@ -109,7 +109,7 @@ class CardFlowTest : OnScreen() {
         tap("may-boiler.heat_gas")
         val page = engine.get { may("boiler.heat_gas") }
         screen.onNodeWithText(page.answer).assertIsDisplayed()
-        for (reason in page.against) screen.onNodeWithText(reason).assertExists()
+        for (reason in page.against) screen.onNodeWithText(reason.text).assertExists()
         draw("real-may")
         back()
         screen.onNodeWithText(engine.get { card("boiler") }.card.title).assertIsDisplayed()

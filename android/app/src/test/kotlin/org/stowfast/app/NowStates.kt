@@ -29,6 +29,7 @@ object NowStates {
         "now-paused" to { now(stuck) },
         "now-many" to { now(many) },
         "now-laid-up" to { now(laidUp) },
+        "now-laid-up-seen" to { now(laidUpWell) },
         "now-laid-up-half" to { now(laidUpHalf) },
         "now-emergency" to { now(alarm) },
         "drive" to { drive(ready, ways) },
@@ -37,7 +38,8 @@ object NowStates {
         "drive-card-bare" to { DriveCardScreen(DriveCardState(bare.get { driveCard() }, none.problem { driveCard() }), ways) {} },
         "blocker" to { blocker(morning, "step.step", ways) },
         "blocker-not-yet" to { blocker(onTheWay, "lead.vehicle_end", ways) },
-        "blocker-no-step" to { blocker(stuck, "roof_bed.leaf", ways) },
+        "blocker-stuck" to { blocker(stuck, "roof_bed.leaf", ways) },
+        "blocker-laid-up" to { blocker(laidUp, "fresh.level", ways, "laid_up_winter") },
     )
 
     fun failed(problem: Problem): @Composable () -> Unit = { NowScreen(state(null, 0).copy(problem = problem), home, NowWays({}, {}), {}) }
@@ -71,6 +73,12 @@ object NowStates {
         report("pitch.purpose" to "laid_up")
         pass(100 * Scene.DAY_MS)
     }
+    private val laidUpWell = Scene("b") {
+        report("pitch.waste_point" to "here", "pitch.toilet_point" to "here", "pitch.water" to "tap")
+        carryOut("serviced")
+        carryOut("laid_up_winter")
+        pass(30 * Scene.DAY_MS)
+    }
     private val stuck = Scene {
         get { openRun(ROAD) }
         get { cannot("roof_bed.shut", "bent hinge") }
@@ -94,11 +102,12 @@ object NowStates {
     private fun drive(scene: Scene, ways: Ways) = DrivePage(scene.get { nowPage() }, scene.get { driveCard() }, ways) {}
 
     @Composable
-    private fun blocker(scene: Scene, variable: String, ways: Ways) {
+    private fun blocker(scene: Scene, variable: String, ways: Ways, target: String = ROAD) {
         val page = scene.get { nowPage() }
-        val item = page.items.first { it.variable == variable }
-        val way = scene.get { preview(ROAD) }
+        val items = if (target == ROAD) page.items else page.stands?.items.orEmpty()
+        val item = items.first { it.variable == variable }
+        val way = scene.get { preview(target) }
         val step = item.stepIn(way.steps)
-        BlockerPage(Blocker(item, way, step, step?.let { scene.get { refusals(it.id) } }.orEmpty()), page.run, ways) {}
+        BlockerPage(Blocker(item, target, way, step, step?.let { scene.get { refusals(it.id) } }.orEmpty()), page.run, ways) {}
     }
 }

@@ -128,9 +128,9 @@ abstract class OnScreen {
         walk()
     }
 
-    protected fun putBack() {
-        page("Put back on the list")
-        screen.onNodeWithText("Put back on the list").performClick()
+    protected fun putBack(by: String) {
+        page(by)
+        screen.onNodeWithText(by).performClick()
         walk()
         assertEquals(0, routine().stuck.size)
     }

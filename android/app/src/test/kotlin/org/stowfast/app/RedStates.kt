@@ -18,6 +18,7 @@ object RedStates {
         "alert" to { alert("waste.full", ways) },
         "alert-uncertain" to { alert("boiler.locked_out", ways) },
         "alert-normal" to { alert("step.open", ways) },
+        "alert-not" to { alert("brakes.warning", ways) },
         "alert-unknown" to { alert("battery.low", ways) },
         "alert-wait" to { AlertScreen(AlertState(page = null, planned = emptySet(), reports = 0, problem = null), ways, nowhere) {} },
     )

@@ -159,7 +159,7 @@ class RoutineFlowTest : OnScreen() {
         assertTrue(routine().stuck.single().text.contains("frozen"))
         assertFalse(step in routine().steps)
         understood()
-        putBack()
+        putBack(by = "It moves again")
         assertTrue(step.id in routine().steps.map { it.id })
     }
 
@@ -179,7 +179,7 @@ class RoutineFlowTest : OnScreen() {
         assertFalse(step.id in routine().steps.map { it.id })
         assertEquals(VerdictKind.BLOCKED, routine().verdict)
         understood()
-        putBack()
+        putBack(by = "Put back on the list")
         assertTrue(step.id in routine().steps.map { it.id })
     }
 

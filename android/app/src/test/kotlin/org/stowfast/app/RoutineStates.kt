@@ -43,6 +43,7 @@ object RoutineStates {
         "routine-finished" to { routine(finished, ways) },
         "routine-sought" to { routine(valve, ways, sought = "lead.unplug") },
         "routine-impossible" to { routine(stuck, ways) },
+        "routine-paused-stuck" to { routine(stuckPaused, ways) },
         "routine-more" to {
             routine(valve, ways)
             MoreSheet(valve.step(), {}, {}, {}, {})
@@ -99,11 +100,17 @@ object RoutineStates {
         get { resume() }
     }
 
+    private val stuckPaused = Scene {
+        get { openRun(ROAD) }
+        get { cannot("roof_bed.shut", "bent hinge") }
+        get { pause() }
+    }
+
     private fun Scene.step(): StepRow = gesture().steps.single().let { id -> routine().steps.first { it.id == id } }
 
     @Composable
     private fun routine(scene: Scene, ways: Ways, sought: String? = null, odd: Map<String, Odd> = emptyMap()) =
-        RoutineScreen(RoutineState(scene.routine(), answered = true, odd = odd, confirmed = emptyList(), noted = null, closed = false, problem = null), ways, sought, RoutineWays({}, {})) {}
+        RoutineScreen(RoutineState(scene.routine(), answered = true, odd = odd, confirmed = emptyList(), noted = null, closed = false, problem = null), ways, sought, RoutineWays({}, {}, {})) {}
 
     @Composable
     private fun asked(ask: Ask, scene: Scene, ways: Ways) = Asking(ask, scene.step(), listed = false, null, ways, {}, {}, {})

@@ -71,7 +71,7 @@ class ShareTest {
     /** The rows of what comes later that are not open. */
     private fun shut(): List<String> = screen.onAllNodes(hasStateDescription("Shut")).fetchSemanticsNodes()
         .mapNotNull { it.config.getOrNull(SemanticsProperties.TestTag) }
-        .filter { it.startsWith("later-") || it == "more-items" }
+        .filter { it.startsWith("later-") || it == "more-items" || it == "road-items" }
 
     private fun text(chooser: Intent): String {
         assertEquals(Intent.ACTION_CHOOSER, chooser.action)

@@ -32,7 +32,7 @@ class TapsTest : OnScreen() {
     }
 
     @Test
-    fun aFullLeavingTakesSixteenTapsToAClearListAndTwoMoreToTheRoad() {
+    fun aFullLeavingTakesFifteenTapsToAClearListAndTwoMoreToTheRoad() {
         chooseDemo()
         engine.get { report("waste.level", "empty") }
         screen.waitForIdle()
@@ -50,14 +50,14 @@ class TapsTest : OnScreen() {
             understood()
             assertTrue("${before.steps} was not confirmed", routine().finished || gesture() != before)
         }
-        touch(screen.onNodeWithText("Close routine"))
         assertEquals(VerdictKind.CLEAR, engine.get { nowPage() }.verdict)
-        assertEquals(16, taps)
-        touch("next", inList = false)
+        assertEquals(15, taps)
+        touch("drive-off", inList = false)
         settle()
         hold()
         assertTrue(engine.get { nowPage() }.moving)
-        assertEquals(18, taps)
+        assertEquals("driving off ends the routine", null, engine.get { routine() })
+        assertEquals(17, taps)
     }
 
     @Test

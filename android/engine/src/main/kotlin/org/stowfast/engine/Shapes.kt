@@ -3,6 +3,7 @@ package org.stowfast.engine
 // The generated shapes under the fence's own name: the app imports these and never the generated package.
 
 typealias ActionRow = org.stowfast.ffi.ActionRow
+typealias AgainstRow = org.stowfast.ffi.AgainstRow
 typealias AlertPage = org.stowfast.ffi.AlertPage
 typealias AlertRow = org.stowfast.ffi.AlertRow
 typealias AnswerRow = org.stowfast.ffi.AnswerRow
@@ -66,6 +67,7 @@ typealias ReckoningGauge = org.stowfast.ffi.ReckoningGauge
 typealias ReckoningLine = org.stowfast.ffi.ReckoningLine
 typealias ReckoningPart = org.stowfast.ffi.ReckoningPart
 typealias ReckoningRow = org.stowfast.ffi.ReckoningRow
+typealias RedRow = org.stowfast.ffi.RedRow
 typealias ReportRow = org.stowfast.ffi.ReportRow
 typealias ReservePage = org.stowfast.ffi.ReservePage
 typealias ReserveRow = org.stowfast.ffi.ReserveRow
@@ -84,6 +86,7 @@ typealias StayRow = org.stowfast.ffi.StayRow
 typealias StepKind = org.stowfast.ffi.StepKind
 typealias StepRow = org.stowfast.ffi.StepRow
 typealias StopRow = org.stowfast.ffi.StopRow
+typealias StuckRow = org.stowfast.ffi.StuckRow
 typealias TargetRow = org.stowfast.ffi.TargetRow
 typealias ThingRow = org.stowfast.ffi.ThingRow
 typealias TriedRow = org.stowfast.ffi.TriedRow

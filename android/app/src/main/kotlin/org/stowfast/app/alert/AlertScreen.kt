@@ -1,5 +1,6 @@
 package org.stowfast.app.alert
 
+import androidx.annotation.StringRes
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.foundation.lazy.rememberLazyListState
@@ -106,20 +107,34 @@ private fun Sign(row: AlertRow, meaning: MeaningRow) {
     Panel(Modifier.testTag("sign"), tone = look.tone) {
         Marked(look.mark, tint = look.tone.mark, size = 40.dp) {
             Text(stringResource(row.word()), style = MaterialTheme.typography.bodyMedium)
+            if (row.shown != Shown.YES) Text(stringResource(R.string.alert_if), style = MaterialTheme.typography.bodyMedium)
             Text(meaning.text, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleLarge)
         }
-        Text(stringResource(if (meaning.certain) R.string.alert_certain else R.string.alert_uncertain), style = MaterialTheme.typography.bodyMedium)
+        meaning.surely(row)?.let { Text(stringResource(it), style = MaterialTheme.typography.bodyMedium) }
         Text(row.sign, style = MaterialTheme.typography.bodyLarge)
         Text(row.zoneTitle, style = MaterialTheme.typography.bodyMedium)
     }
 }
+
+/** How sure it is that it means this; of what does not show nothing is. */
+@StringRes
+fun MeaningRow.surely(row: AlertRow): Int? = when {
+    row.shown != Shown.YES -> null
+    normal -> R.string.alert_normal
+    certain -> R.string.alert_certain
+    else -> R.string.alert_uncertain
+}
+
+/** What its steps are for: where nothing is wrong they mend nothing. */
+@StringRes
+fun MeaningRow.mend(): Int = if (normal) R.string.alert_change else R.string.alert_mend
 
 /** What one meaning asks for. */
 private fun LazyListScope.advice(meaning: MeaningRow, planned: Set<String>, on: AlertWays, report: (ReportRow) -> Unit) {
     if (meaning.doNow.isNotEmpty()) item { Section(R.string.alert_do, meaning.doNow) }
     if (meaning.stopNow.isNotEmpty()) item { Section(R.string.alert_stop, meaning.stopNow) }
     if (meaning.trip.isNotEmpty()) item { Section(R.string.alert_trip, listOf(meaning.trip)) }
-    if (meaning.routine != null || meaning.steps.isNotEmpty()) item { SectionHeading(stringResource(R.string.alert_mend)) }
+    if (meaning.routine != null || meaning.steps.isNotEmpty()) item { SectionHeading(stringResource(meaning.mend())) }
     meaning.routine?.let { routine ->
         item(key = "${meaning.id}-routine") {
             Panel(Modifier.testTag("routine-" + routine.id), onClick = { on.preview(routine.id) }, end = R.drawable.ic_forward) {

@@ -25,16 +25,18 @@ import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
+import org.stowfast.app.ui.roles
 import org.stowfast.engine.CheckRow
 import org.stowfast.engine.FaultPage
 import org.stowfast.engine.FaultStage
 import org.stowfast.engine.LikelyRow
+import org.stowfast.engine.RedRow
 import org.stowfast.engine.TriedRow
 
 /** What stands around the question: what was said, what it may be, what is known already. */
 internal fun LazyListScope.around(page: FaultPage, on: FaultWays, onEvent: (FaultEvent) -> Unit) {
-    if (page.alerts.isNotEmpty()) item { SectionHeading(stringResource(R.string.fault_red)) }
-    for (alert in page.alerts) link("alert", R.drawable.ic_red, alert, on.alert)
+    if (page.showsRed.isNotEmpty()) item { SectionHeading(stringResource(R.string.fault_may_show)) }
+    items(page.showsRed, key = { "alert-" + it.id }) { Red(it) { on.alert(it.id) } }
     if (page.tried.isNotEmpty()) item { SectionHeading(stringResource(R.string.fault_tried)) }
     items(page.tried, key = { "tried-" + it.entry }) { Tried(it, last = it == page.tried.last(), onEvent) }
     if (page.fault.stage != FaultStage.MENDED && page.likely.size > 1) {
@@ -57,17 +59,22 @@ internal fun LazyListScope.around(page: FaultPage, on: FaultWays, onEvent: (Faul
     }
 }
 
-/** What may show red with it, but for what does so now. */
-fun FaultPage.mayShow() = showsRed - alerts.toSet()
+/** An alert that goes with it: what shows now is marked, and says so. */
+@Composable
+private fun Red(row: RedRow, onClick: () -> Unit) {
+    Panel(Modifier.testTag("alert-" + row.id), tone = roles.blocked.takeIf { row.shows }, onClick = onClick, end = R.drawable.ic_forward) {
+        Marked(R.drawable.ic_red, tint = if (row.shows) roles.blocked.mark else MaterialTheme.colorScheme.onSurfaceVariant) {
+            Text(row.title, style = MaterialTheme.typography.titleMedium)
+            if (row.shows) Text(stringResource(R.string.fault_red), style = MaterialTheme.typography.bodyMedium)
+        }
+    }
+}
 
 /** The cards that belong to it, but for those of the cause. */
 fun FaultPage.otherCards() = found?.cards.orEmpty().toSet().let { named -> cards - named }
 
 /** What may belong to it, but for what stands above already. */
 private fun LazyListScope.linked(page: FaultPage, on: FaultWays) {
-    val red = page.mayShow()
-    if (red.isNotEmpty()) item { SectionHeading(stringResource(R.string.fault_may_show)) }
-    for (alert in red) link("alert", R.drawable.ic_red, alert, on.alert)
     val cards = page.otherCards()
     if (cards.isNotEmpty()) item { SectionHeading(stringResource(R.string.hit_card)) }
     for (card in cards) link("card", R.drawable.ic_card, card, on.card)

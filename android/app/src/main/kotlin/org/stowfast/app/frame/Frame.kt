@@ -50,6 +50,7 @@ import org.stowfast.app.figures.FiguresRoute
 import org.stowfast.app.fridge.FridgeRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.may.MayRoute
+import org.stowfast.app.may.MayWays
 import org.stowfast.app.now.NowRoute
 import org.stowfast.app.now.NowWays
 import org.stowfast.app.place.PlaceRoute
@@ -94,7 +95,8 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     var alert by rememberSaveable { mutableStateOf("") }
     var shared by rememberSaveable { mutableStateOf("") }
     var card by rememberSaveable { mutableStateOf("") }
-    var asked by rememberSaveable { mutableStateOf("") }
+    var asked by rememberSaveable { mutableStateOf(listOf("")) }
+    var leave by remember { mutableStateOf(false) }
     var gauge by rememberSaveable { mutableStateOf("") }
     var question by rememberSaveable { mutableStateOf(where.question) }
     var fault by rememberSaveable { mutableStateOf(where.fault) }
@@ -131,8 +133,12 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
         go(Place.CARD)
     }
     fun may(step: String) {
-        asked = step
+        asked = listOf(step)
         go(Place.MAY)
+    }
+    /** What comes before what is asked: back leads to the first question. */
+    fun mayFirst(step: String) {
+        asked = asked + step
     }
     fun read(id: String) {
         gauge = id
@@ -152,7 +158,11 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
         while (stack.size > 1) stack.removeAt(stack.lastIndex)
     }
     fun back() {
-        if (stack.size > 1) stack.removeAt(stack.lastIndex)
+        if (stack.last() == Place.MAY && asked.size > 1) {
+            asked = asked.dropLast(1)
+        } else if (stack.size > 1) {
+            stack.removeAt(stack.lastIndex)
+        }
     }
     LaunchedEffect(sentTo) {
         if (sentTo != null) {
@@ -169,14 +179,17 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     )
     Box {
         when (here) {
-            Place.NOW -> NowRoute(engine, ways, NowWays(::go, ::preview), ::goToStep)
+            Place.NOW -> NowRoute(engine, ways, NowWays(::go, ::preview), leave, { leave = false }, ::goToStep)
             Place.VEHICLE -> VehicleRoute(engine, ways, { go(Place.SETTINGS) }, ::back)
             Place.TARGET -> TargetRoute(engine, ways, ::preview)
             Place.PREVIEW -> PreviewRoute(engine, ways, aim, ::share) {
                 home()
                 goToStep(null)
             }
-            Place.ROUTINE -> RoutineRoute(engine, ways, sought, RoutineWays(::share, ::card), ::back)
+            Place.ROUTINE -> RoutineRoute(engine, ways, sought, RoutineWays(::share, ::card) {
+                leave = true
+                home()
+            }, ::back)
             Place.SHARED -> SharedRoute(engine, ways, shared)
             Place.WHERE -> PlaceRoute(engine, ways, arriving = false, { go(Place.ARRIVE) }, ::home)
             Place.ARRIVE -> PlaceRoute(engine, ways, arriving = true, {}, ::home)
@@ -197,7 +210,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.CARDS -> CardsRoute(engine, ways, CardsWays({ go(Place.STEPS) }, ::card, ::alert, ::fault, ::preview))
             Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::fault, ::preview, ::may))
             Place.STEPS -> StepsRoute(engine, ways, ::may)
-            Place.MAY -> MayRoute(engine, ways, asked, ::card)
+            Place.MAY -> MayRoute(engine, ways, asked.last(), MayWays(::card, ::mayFirst, ::preview))
             Place.FAULTS -> FaultsRoute(engine, ways, ::fault)
             Place.FAULT -> FaultRoute(engine, ways, fault, FaultWays(::preview, ::may, ::card, ::alert, ::home))
             Place.ABOUT -> AboutScreen(ways, crashes.report != null, ::go)

@@ -27,6 +27,7 @@ import org.stowfast.app.R
 import org.stowfast.app.share.fridge
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -100,8 +101,9 @@ private fun LazyListScope.fridge(page: FridgePage, nowUtcMs: Long, onEvent: (Fri
     if (page.choices.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.fridge_set)) }
         items(page.choices, key = { it.id }) { choice ->
-            QuietButton(
+            ChoiceButton(
                 choice.text,
+                choice.id == page.chosen,
                 { onEvent(FridgeEvent.Set(choice.id)) },
                 Modifier.fillMaxWidth().testTag("set-" + choice.id),
             )

@@ -9,6 +9,7 @@ import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
+import androidx.compose.ui.Alignment
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
@@ -21,7 +22,6 @@ import org.stowfast.app.routine.icon
 import org.stowfast.app.share.may
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
-import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -32,32 +32,37 @@ import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
+import org.stowfast.engine.ActionRow
+import org.stowfast.engine.AgainstRow
 import org.stowfast.engine.MayPage
 import org.stowfast.engine.MoveRow
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.VehicleEngine
 
+/** Where the answer leads on to. */
+data class MayWays(val card: (String) -> Unit, val step: (String) -> Unit, val preview: (String) -> Unit)
+
 @Composable
-fun MayRoute(engine: VehicleEngine, ways: Ways, stepId: String, onCard: (String) -> Unit) {
+fun MayRoute(engine: VehicleEngine, ways: Ways, stepId: String, on: MayWays) {
     val model = viewModel(key = "may-$stepId") { MayViewModel(engine, stepId) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(MayEvent.Shown) }
-    MayScreen(state, ways, onCard, model::onEvent)
+    MayScreen(state, ways, on, model::onEvent)
 }
 
 /** May this be done now? The answer, all that speaks against it, and its cautions. */
 @Composable
-fun MayScreen(state: MayState, ways: Ways, onCard: (String) -> Unit, onEvent: (MayEvent) -> Unit) {
+fun MayScreen(state: MayState, ways: Ways, on: MayWays, onEvent: (MayEvent) -> Unit) {
     val page = state.page
     Page(stringResource(R.string.may_heading), ways, trouble(state.problem) { onEvent(MayEvent.Dismiss) }, told = telling(page != null) { may(state) }) {
         when {
-            page != null -> answer(page, onCard)
+            page != null -> answer(page, on)
             state.problem == null -> item { Working() }
         }
     }
 }
 
-private fun LazyListScope.answer(page: MayPage, onCard: (String) -> Unit) {
+private fun LazyListScope.answer(page: MayPage, on: MayWays) {
     val step = page.step
     item {
         Panel(Modifier.testTag("asked")) {
@@ -75,12 +80,43 @@ private fun LazyListScope.answer(page: MayPage, onCard: (String) -> Unit) {
     }
     if (page.against.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.may_against)) }
-        item { Panel(Modifier.testTag("against")) { Lines(page.against) } }
+        item { Panel(Modifier.testTag("against")) { page.against.forEach { Against(it) } } }
+    }
+    if (page.first.isNotEmpty()) item { SectionHeading(stringResource(R.string.may_first)) }
+    items(page.first, key = { "first-" + it.id }) { First(it, on.step) }
+    page.routine?.let { routine ->
+        item { SectionHeading(stringResource(R.string.may_routine)) }
+        item {
+            Panel(Modifier.testTag("routine-" + routine.id), onClick = { on.preview(routine.id) }, end = R.drawable.ic_forward) {
+                Marked(R.drawable.ic_route, size = 28.dp) { Text(routine.title, style = MaterialTheme.typography.titleMedium) }
+            }
+        }
     }
     items(step.cautions) { Caution(it) }
     item { Text(stringResource(R.string.about_advises), style = MaterialTheme.typography.bodyMedium) }
     step.card?.let { card ->
-        item { QuietButton(stringResource(R.string.routine_card), { onCard(card) }, Modifier.fillMaxWidth().testTag("card"), R.drawable.ic_card) }
+        item { QuietButton(stringResource(R.string.routine_card), { on.card(card) }, Modifier.fillMaxWidth().testTag("card"), R.drawable.ic_card) }
+    }
+}
+
+/** One objection, and what removes it. */
+@Composable
+private fun Against(row: AgainstRow) {
+    Marked(R.drawable.ic_none, tint = roles.blocked.mark, size = 22.dp, align = Alignment.Top) {
+        Text(row.text, style = MaterialTheme.typography.bodyLarge)
+        row.removedText?.let { Text(it, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
+    }
+}
+
+/** A step that comes first: a tap asks of it. To wait, nobody need ask. */
+@Composable
+private fun First(row: ActionRow, onAsk: (String) -> Unit) {
+    val asks = row.kind != StepKind.WAIT
+    Panel(Modifier.testTag("first-" + row.id), onClick = if (asks) ({ onAsk(row.id) }) else null, end = R.drawable.ic_forward.takeIf { asks }) {
+        Marked(row.kind.icon(), size = 28.dp) {
+            Text(row.text, style = MaterialTheme.typography.titleMedium)
+            Text(row.zoneTitle, style = MaterialTheme.typography.bodyMedium)
+        }
     }
 }
 

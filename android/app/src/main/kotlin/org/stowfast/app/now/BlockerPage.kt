@@ -1,5 +1,6 @@
 package org.stowfast.app.now
 
+import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
@@ -13,19 +14,23 @@ import org.stowfast.app.routine.BeginButton
 import org.stowfast.app.share.blocker
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.roles
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.RunRow
 import org.stowfast.engine.StepRow
+import org.stowfast.engine.StuckRow
 
-/** One thing in the way: why it matters, the step that deals with it, and the way to that step. */
+/** One thing in the way: the step that deals with it and the way to that step, then why it matters. */
 @Composable
 fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) -> Unit) {
     val home = { onEvent(NowEvent.Home) }
-    val (item, way, step) = blocker
+    val (item, _, way, step) = blocker
     Page(
         stringResource(R.string.now_blocker),
         ways.copy(back = home),
@@ -33,6 +38,12 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
         told = { blocker(blocker) },
     ) {
         item { Panel { Standing(item) } }
+        item.stuck?.let { row -> item { Stuck(row) { onEvent(NowEvent.Freed(row.entry)) } } }
+        items((listOfNotNull(item.caution) + step?.cautions.orEmpty()).distinct()) { Caution(it) }
+        when {
+            step != null -> step(step, way, blocker)
+            way != null -> item { Text(stringResource(R.string.now_no_step), style = MaterialTheme.typography.bodyLarge) }
+        }
         item { SectionHeading(stringResource(R.string.now_why)) }
         item {
             Panel(Modifier.testTag("reason")) {
@@ -44,11 +55,18 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
                 )
             }
         }
-        items((listOfNotNull(item.caution) + step?.cautions.orEmpty()).distinct()) { Caution(it) }
-        when {
-            step != null -> step(step, way, blocker)
-            way != null -> item { Text(stringResource(R.string.now_no_step), style = MaterialTheme.typography.bodyLarge) }
+    }
+}
+
+/** What cannot be moved: what to do instead, and the word that it moves again. */
+@Composable
+fun Stuck(row: StuckRow, onFreed: () -> Unit) {
+    Panel(Modifier.testTag("stuck-" + row.entry), tone = roles.blocked) {
+        Marked(R.drawable.mark_blocked, tint = roles.blocked.mark) {
+            Text(stringResource(R.string.stuck_title, row.title), style = MaterialTheme.typography.titleMedium)
         }
+        Text(row.text, style = MaterialTheme.typography.bodyLarge)
+        QuietButton(stringResource(R.string.stuck_freed), onFreed, Modifier.fillMaxWidth().testTag("freed-" + row.entry), R.drawable.ic_undo)
     }
 }
 

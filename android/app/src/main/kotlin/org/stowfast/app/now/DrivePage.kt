@@ -42,7 +42,7 @@ fun DrivePage(page: NowPage, card: DriveCardPage?, ways: Ways, onEvent: (NowEven
         beside = Beside(besides, past = true) {
             if (page.items.isNotEmpty()) {
                 item { SectionHeading(stringResource(R.string.now_blocks)) }
-                items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
+                items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it, null)) } }
             }
             card?.let {
                 item { SectionHeading(stringResource(R.string.drive_card_heading)) }

@@ -106,7 +106,7 @@ fun Verdict(page: NowPage) {
             )
         }
         if (page.detail.isNotEmpty()) Text(page.detail, style = MaterialTheme.typography.titleMedium)
-        page.oldestLookText?.let {
+        page.oldestLook()?.let {
             Marked(R.drawable.ic_look, tint = look.tone.mark, size = 20.dp) {
                 Text(stringResource(R.string.now_oldest_look, it), style = MaterialTheme.typography.bodyMedium)
             }
@@ -114,6 +114,9 @@ fun Verdict(page: NowPage) {
         if (page.clockChanged) ClockChanged()
     }
 }
+
+/** How old the oldest look is, where the words of the verdict do not say it. */
+fun NowPage.oldestLook(): String? = oldestLookText?.takeIf { verdict != VerdictKind.CLEAR }
 
 /** The same in a line, where something else comes first. */
 @Composable

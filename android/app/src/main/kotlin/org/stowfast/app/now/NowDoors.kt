@@ -1,5 +1,6 @@
 package org.stowfast.app.now
 
+import androidx.annotation.StringRes
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
@@ -7,15 +8,23 @@ import androidx.compose.material3.Text
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
+import androidx.compose.ui.semantics.heading
+import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.frame.Place
 import org.stowfast.app.place.PLACE_SEPARATOR
 import org.stowfast.app.ui.Door
+import org.stowfast.app.ui.Lines
+import org.stowfast.app.ui.Marked
+import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Folding
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Tile
 import org.stowfast.app.ui.Tiles
+import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
+import org.stowfast.engine.StandsRow
 import org.stowfast.engine.VerdictKind
 
 /** How many of the things in the way stand on the first page before the others are asked for. */
@@ -52,18 +61,54 @@ fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit) {
 fun LazyListScope.inTheWay(page: NowPage, all: Boolean, onTurn: (() -> Unit)?, onEvent: (NowEvent) -> Unit) {
     if (page.items.isEmpty()) return
     item { SectionHeading(stringResource(if (page.moving) R.string.now_wrong else R.string.now_blocks)) }
-    items(if (all) page.items else page.items.take(FIRST)) { Item(it) { onEvent(NowEvent.Inspect(it)) } }
-    val others = page.items.drop(FIRST)
+    worst(page.items, all, onTurn, if (page.moving) R.string.now_more_wrong else R.string.now_more) { onEvent(NowEvent.Inspect(it, null)) }
+}
+
+private fun LazyListScope.worst(rows: List<ItemRow>, all: Boolean, onTurn: (() -> Unit)?, @StringRes more: Int, onOpen: (ItemRow) -> Unit) {
+    items(if (all) rows else rows.take(FIRST)) { Item(it) { onOpen(it) } }
+    val others = rows.drop(FIRST)
     if (onTurn == null || others.isEmpty()) return
     item {
         Folding(all, onTurn, Modifier.testTag("more-items")) {
-            val more = if (page.moving) R.string.now_more_wrong else R.string.now_more
             Text(
                 if (all) stringResource(R.string.now_fewer) else stringResource(more, others.size),
                 style = MaterialTheme.typography.titleMedium,
             )
         }
     }
+}
+
+/** What of that in which it stands is not so or not known, the way that sees to it, and what nobody saw. */
+fun LazyListScope.left(row: StandsRow, all: Boolean, onTurn: (() -> Unit)?, preview: (String) -> Unit, onEvent: (NowEvent) -> Unit) {
+    if (row.items.isNotEmpty()) {
+        item { SectionHeading(stringResource(R.string.stands_left)) }
+        worst(row.items, all, onTurn, R.string.stands_more) { onEvent(NowEvent.Inspect(it, row.ledId)) }
+        item {
+            Panel(Modifier.testTag("led"), onClick = { preview(row.ledId) }, end = R.drawable.ic_forward) {
+                Marked(R.drawable.ic_route, size = 28.dp) {
+                    Text(stringResource(R.string.stands_way, row.ledTitle), style = MaterialTheme.typography.titleMedium)
+                }
+            }
+        }
+    }
+    if (row.notSeen.isEmpty()) return
+    item {
+        Panel(Modifier.testTag("not-seen")) {
+            Text(stringResource(R.string.stands_not_seen), Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
+            Lines(row.notSeen)
+        }
+    }
+}
+
+/** What is in the way to the road, where nobody is about to drive: behind one tap. */
+fun LazyListScope.folded(page: NowPage, open: Boolean, onTurn: () -> Unit, onEvent: (NowEvent) -> Unit) {
+    if (page.items.isEmpty()) return
+    item {
+        Folding(open, onTurn, Modifier.testTag("road-items")) {
+            Text(stringResource(R.string.stands_road, page.items.size), style = MaterialTheme.typography.titleMedium)
+        }
+    }
+    if (open) items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it, null)) } }
 }
 
 /** How the fridge and the place stand, and the word that one drives off whatever is in the way. */

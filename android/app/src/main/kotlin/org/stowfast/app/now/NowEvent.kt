@@ -13,8 +13,11 @@ sealed interface NowEvent {
     /** Somebody says how a danger stands. */
     data class Say(val variable: String, val setting: String) : NowEvent
 
-    /** A thing in the way was tapped. */
-    data class Inspect(val item: ItemRow) : NowEvent
+    /** A thing in the way to [targetId] was tapped; null is the road. */
+    data class Inspect(val item: ItemRow, val targetId: String?) : NowEvent
+
+    /** What could not be moved moves again. */
+    data class Freed(val entry: Long) : NowEvent
 
     /** To the step that deals with what is opened. */
     data object GoToStep : NowEvent

@@ -41,13 +41,19 @@ import org.stowfast.engine.VerdictKind
 data class NowWays(val go: (Place) -> Unit, val preview: (String) -> Unit)
 
 @Composable
-fun NowRoute(engine: VehicleEngine, ways: Ways, on: NowWays, goToStep: (String?) -> Unit) {
+fun NowRoute(engine: VehicleEngine, ways: Ways, on: NowWays, leave: Boolean, onLeaving: () -> Unit, goToStep: (String?) -> Unit) {
     val model = viewModel(key = "now") { NowViewModel(engine) }
     val state by model.state.collectAsState()
     LaunchedEffect(state.running) {
         if (state.running) {
             goToStep(state.opened?.step?.id)
             model.onEvent(NowEvent.Left)
+        }
+    }
+    LaunchedEffect(leave) {
+        if (leave) {
+            model.onEvent(NowEvent.Leave)
+            onLeaving()
         }
     }
     LaunchedEffect(state.vehicleMissing) {
@@ -64,13 +70,21 @@ fun NowScreen(state: NowState, ways: Ways, on: NowWays, onEvent: (NowEvent) -> U
     val list = rememberLazyListState()
     val besides = rememberLazyListState()
     var all by rememberSaveable { mutableStateOf(false) }
+    var road by rememberSaveable { mutableStateOf(false) }
     when {
         state.opened != null -> BlockerPage(state.opened, page?.run, ways, onEvent)
         state.leaving && page != null -> DrivePage(page, state.card, ways, onEvent)
         page != null -> {
             val foldable = !wide()
+            val stands = page.stands.takeIf { !page.moving }
             val beside = Beside(besides, past = true) {
-                inTheWay(page, all || !foldable, if (foldable) ({ all = !all }) else null, onEvent)
+                val onAll = if (foldable) ({ all = !all }) else null
+                if (stands == null) {
+                    inTheWay(page, all || !foldable, onAll, onEvent)
+                } else {
+                    left(stands, all || !foldable, onAll, on.preview, onEvent)
+                    folded(page, road, { road = !road }, onEvent)
+                }
                 known(page, state.nowUtcMs, on.go, onEvent)
             }
             Vehicle(page, state, if (all && foldable) ways.copy(back = { all = false }) else ways, list, beside, on, onEvent)

@@ -26,7 +26,7 @@ data class NowState(
 )
 
 /**
- * One thing in the way, and the [step] that deals with it on the [way] to the road: both null until the engine has
+ * One thing in the way to [targetId], and the [step] that deals with it on the [way] there: both null until the engine has
  * answered, the step also where there is none. [against] is all that stands against taking it now.
  */
-data class Blocker(val item: ItemRow, val way: RoutinePage?, val step: StepRow?, val against: List<String>)
+data class Blocker(val item: ItemRow, val targetId: String, val way: RoutinePage?, val step: StepRow?, val against: List<String>)

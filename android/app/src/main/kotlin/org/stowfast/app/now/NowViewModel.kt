@@ -37,7 +37,8 @@ class NowViewModel(engine: VehicleEngine) :
             NowEvent.Home -> page.update { it.copy(leaving = false, opened = null) }
             NowEvent.DriveOff -> send({ driveOff() }, ::failed) { page.update { it.copy(leaving = false) } }
             is NowEvent.Say -> send({ report(event.variable, event.setting) }, ::failed)
-            is NowEvent.Inspect -> inspect(event.item)
+            is NowEvent.Inspect -> inspect(event.item, event.targetId ?: page.value.road ?: return)
+            is NowEvent.Freed -> send({ clearStuck(event.entry) }, ::failed)
             NowEvent.GoToStep -> goToStep()
             NowEvent.Dismiss -> {
                 page.update { it.copy(problem = null) }
@@ -55,25 +56,25 @@ class NowViewModel(engine: VehicleEngine) :
         }
     }
 
-    private fun inspect(item: ItemRow) {
-        page.update { it.copy(opened = Blocker(item, way = null, step = null, against = emptyList())) }
+    private fun inspect(item: ItemRow, targetId: String) {
+        page.update { it.copy(opened = Blocker(item, targetId, way = null, step = null, against = emptyList())) }
         viewModelScope.launch {
-            val way = when (val answer = engine.preview(page.value.road ?: return@launch)) {
+            val way = when (val answer = engine.preview(targetId)) {
                 is Outcome.Done -> answer.value
                 is Outcome.Failed -> return@launch failed(answer.problem)
             }
             val step = item.stepIn(way.steps)
             val against = step?.let { (engine.refusals(it.id) as? Outcome.Done)?.value }.orEmpty()
-            page.update { if (it.opened?.item == item) it.copy(opened = Blocker(item, way, step, against)) else it }
+            page.update { if (it.opened?.item == item) it.copy(opened = Blocker(item, targetId, way, step, against)) else it }
         }
     }
 
-    /** Into the routine for the road: the one under way, or a new one. */
+    /** Into the routine that deals with it: the one under way, or a new one. */
     private fun goToStep() {
-        val road = page.value.road ?: return
+        val target = page.value.opened?.targetId ?: return
         val run = page.value.page?.run
         when {
-            run?.targetId != road -> send({ openRun(road) }, ::failed) { running() }
+            run?.targetId != target -> send({ openRun(target) }, ::failed) { running() }
             run.paused -> send({ resume() }, ::failed) { running() }
             else -> running()
         }
@@ -101,7 +102,7 @@ class NowViewModel(engine: VehicleEngine) :
                 it.copy(
                     page = answer.value,
                     vehicleMissing = false,
-                    opened = it.opened?.takeIf { open -> open.item in answer.value.items },
+                    opened = it.opened?.takeIf { open -> open.item in answer.value.items + answer.value.stands?.items.orEmpty() },
                     nowUtcMs = engine.utcMs(),
                 )
             }

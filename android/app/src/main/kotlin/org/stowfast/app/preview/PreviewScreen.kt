@@ -84,8 +84,7 @@ private fun LazyListScope.shown(way: RoutinePage, state: PreviewState, onShare: 
     if (state.variants.isNotEmpty()) {
         item { SectionHeading(stringResource(R.string.preview_variants)) }
         items(state.variants, key = { it.id }) { variant ->
-            val picked = state.picked?.let { it == variant.id } ?: variant.chosen
-            Variant(variant, picked) { onEvent(PreviewEvent.Pick(variant.id)) }
+            Variant(variant, variant.id == state.shown()) { onEvent(PreviewEvent.Pick(variant.id)) }
         }
     }
     if (way.steps.isNotEmpty()) {
@@ -105,7 +104,7 @@ private fun Summary(way: RoutinePage) {
     Panel(Modifier.testTag("summary"), tone = if (way.steps.isEmpty()) look.tone else roles.quiet) {
         Marked(if (way.steps.isEmpty()) look.mark else R.drawable.ic_route, tint = if (way.steps.isEmpty()) look.tone.mark else roles.quiet.mark, size = 32.dp) {
             Text(
-                if (way.steps.isEmpty()) way.headline else stringResource(R.string.preview_takes, way.gestureCount, duration(way.elapsedS)),
+                if (way.steps.isEmpty()) way.headline else stringResource(R.string.preview_takes, way.steps.size, way.gestureCount, duration(way.elapsedS)),
                 style = MaterialTheme.typography.titleMedium,
             )
         }
@@ -126,10 +125,11 @@ private fun Variant(variant: VariantRow, picked: Boolean, onClick: () -> Unit) {
             Text(variant.about, style = MaterialTheme.typography.bodyMedium)
             if (variant.impossible.isEmpty()) {
                 Text(
-                    stringResource(R.string.preview_variant, variant.stepCount, duration(variant.elapsedS)),
+                    stringResource(R.string.preview_takes, variant.stepCount, variant.gestureCount, duration(variant.elapsedS)),
                     style = MaterialTheme.typography.bodyMedium,
                 )
-            } else {
+            } else if (!picked) {
+                // Of the one that is shown they stand above.
                 Lines(variant.impossible, color = roles.blocked.mark)
             }
         }

@@ -67,3 +67,6 @@ class PreviewViewModel(engine: VehicleEngine, private val aim: String) :
 
 /** Whether the very routine that is shown is under way: the variant is in its title alone. */
 fun PreviewState.runs(): Boolean = run?.targetId == way?.run?.targetId && run?.targetTitle == way?.run?.targetTitle
+
+/** The variant that is shown: the one that was picked, else the one that the engine means. */
+fun PreviewState.shown(): String? = picked ?: variants.find { it.chosen }?.id

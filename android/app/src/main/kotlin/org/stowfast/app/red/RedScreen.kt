@@ -41,11 +41,13 @@ fun RedRoute(engine: VehicleEngine, ways: Ways, onFaults: () -> Unit, onOpen: (S
 fun RedScreen(state: RedState, ways: Ways, onFaults: () -> Unit, onOpen: (String) -> Unit, onEvent: (RedEvent) -> Unit) {
     Page(stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(RedEvent.Dismiss) }, told = telling(state.rows != null) { red(state) }) {
         item { Text(stringResource(R.string.red_about), style = MaterialTheme.typography.bodyLarge) }
+        val (now, others) = state.rows.orEmpty().partition { it.shown == Shown.YES && !it.normal }
+        items(now, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
         item { Door(R.drawable.ic_fault, R.string.faults_heading, stringResource(R.string.faults_door), "faults", onFaults) }
+        items(others, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
         when {
             state.rows == null -> if (state.problem == null) item { Working() }
             state.rows.isEmpty() -> item { Text(stringResource(R.string.red_none), style = MaterialTheme.typography.bodyLarge) }
-            else -> items(state.rows, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
         }
     }
 }

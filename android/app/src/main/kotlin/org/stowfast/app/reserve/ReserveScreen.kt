@@ -20,6 +20,7 @@ import org.stowfast.app.frame.Place
 import org.stowfast.app.share.reserves
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Door
+import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Named
 import org.stowfast.app.ui.Page
@@ -68,6 +69,11 @@ private fun First(page: ReservePage) {
     Panel(Modifier.testTag("first"), tone = roles.quiet) {
         Marked(R.drawable.ic_clock, tint = roles.quiet.mark, size = 28.dp) {
             Text(page.firstText, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
+        }
+        Lines(page.firsts)
+        if (page.unknown.isNotEmpty()) {
+            Text(page.unknownText, style = MaterialTheme.typography.titleMedium)
+            Lines(page.unknown)
         }
     }
 }

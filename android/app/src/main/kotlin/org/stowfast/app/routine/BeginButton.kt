@@ -16,6 +16,7 @@ import org.stowfast.engine.RunRow
 fun BeginButton(way: RoutinePage, run: RunRow?, runs: Boolean, again: String, onClick: () -> Unit) {
     val target = way.run.targetTitle
     val text = when {
+        (run == null || !runs) && way.impossible.isNotEmpty() -> stringResource(R.string.begin_rest, target)
         run == null || !runs -> stringResource(R.string.now_begin, target)
         run.paused -> stringResource(R.string.now_resume, target)
         else -> again

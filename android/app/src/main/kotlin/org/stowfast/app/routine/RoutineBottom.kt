@@ -1,6 +1,7 @@
 package org.stowfast.app.routine
 
 import androidx.compose.foundation.layout.Arrangement
+import androidx.compose.foundation.layout.Column
 import androidx.compose.foundation.layout.Row
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.heightIn
@@ -26,12 +27,26 @@ import org.stowfast.app.ui.grown
 import org.stowfast.engine.DoneRow
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.StepKind
+import org.stowfast.engine.VerdictKind
 
 /** What stays under the thumb: what was recorded last, with its undo, and the one button. */
 @Composable
-fun Bottom(page: RoutinePage, state: RoutineState, onEvent: (RoutineEvent) -> Unit) {
+fun Bottom(page: RoutinePage, state: RoutineState, onDrive: () -> Unit, onEvent: (RoutineEvent) -> Unit) {
     val last = state.last()
-    UnderThumb(last?.let { { UndoBar(it, state.gestureOf(it.entry).size > 1, onEvent) } }) { Action(page, state.odd.keys, onEvent) }
+    val drives = page.finished && page.run.road && page.verdict == VerdictKind.CLEAR
+    val above: @Composable () -> Unit = {
+        Column {
+            if (last != null) UndoBar(last, state.gestureOf(last.entry).size > 1, onEvent)
+            if (drives) QuietButton(stringResource(R.string.routine_close), { onEvent(RoutineEvent.Close) }, Modifier.fillMaxWidth().heightIn(min = 64.dp), R.drawable.ic_do)
+        }
+    }
+    UnderThumb(above.takeIf { last != null || drives }) {
+        if (drives) {
+            MainButton(stringResource(R.string.drive_off), onDrive, Modifier.testTag("drive-off"), R.drawable.ic_van)
+        } else {
+            Action(page, state.odd.keys, onEvent)
+        }
+    }
 }
 
 /** What was recorded last and can be taken back. */

@@ -2,6 +2,7 @@ package org.stowfast.app.routine
 
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Column
+import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.padding
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
@@ -54,7 +55,7 @@ import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.VehicleEngine
 
 /** Where a routine leads on to. */
-data class RoutineWays(val share: (String) -> Unit, val card: (String) -> Unit)
+data class RoutineWays(val share: (String) -> Unit, val card: (String) -> Unit, val drive: () -> Unit)
 
 @Composable
 fun RoutineRoute(engine: VehicleEngine, ways: Ways, sought: String?, on: RoutineWays, onClosed: () -> Unit) {
@@ -113,15 +114,18 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, on: RoutineW
         ways,
         trouble(state.problem) { onEvent(RoutineEvent.Dismiss) },
         list,
-        bottom = page?.let { { Bottom(it, state, onEvent) } },
+        bottom = page?.let { { Bottom(it, state, on.drive, onEvent) } },
         told = telling(state.answered) { routine(state) },
         beside = page?.takeIf { it.underWay }?.let { Beside(besides, thumb = true) { later(it, sought, onEvent) } },
     ) {
         when {
             page == null -> if (state.answered) item { None() }
             page.finished -> item { Finished(page) }
-            page.run.paused -> item { Paused(page) }
-            else -> current(page, state.odd, ask)
+            page.run.paused -> {
+                item { Paused(page) }
+                if (page.cannotMove.isNotEmpty()) item { Held(page, onEvent) }
+            }
+            else -> current(page, state.odd, ask, onEvent)
         }
     }
     if (asking == Ask.MORE && gesture != null) {
@@ -135,12 +139,12 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, on: RoutineW
 
 private val RoutinePage.underWay: Boolean get() = !finished && !run.paused
 
-private fun LazyListScope.current(page: RoutinePage, odd: Map<String, Odd>, ask: (Ask, String?) -> Unit) {
-    item { Head(page) }
+private fun LazyListScope.current(page: RoutinePage, odd: Map<String, Odd>, ask: (Ask, String?) -> Unit, onEvent: (RoutineEvent) -> Unit) {
+    item { Head(page, onEvent) }
     page.current()?.let { gesture ->
         item(key = "now") {
             val step = gesture.alone
-            if (step == null) CurrentList(gesture, odd, ask) else CurrentStep(step, ask)
+            if (step == null) CurrentList(gesture, odd, ask) else CurrentStep(step, page.untilUtcMs, ask)
         }
     }
 }
@@ -152,7 +156,8 @@ private fun LazyListScope.later(page: RoutinePage, sought: String?, onEvent: (Ro
         items(page.stuck, key = { "stuck-${it.entry}" }) { row ->
             Panel {
                 Text(row.text, style = MaterialTheme.typography.bodyLarge)
-                QuietButton(stringResource(R.string.routine_unstick), { onEvent(RoutineEvent.Unstick(row.entry)) })
+                val held = page.cannotMove.any { it.entry == row.entry }
+                QuietButton(stringResource(if (held) R.string.stuck_freed else R.string.routine_unstick), { onEvent(RoutineEvent.Unstick(row.entry)) })
             }
         }
     }
@@ -161,9 +166,10 @@ private fun LazyListScope.later(page: RoutinePage, sought: String?, onEvent: (Ro
 
 /** How far it is, and what to know before the current step. */
 @Composable
-private fun Head(page: RoutinePage) {
+private fun Head(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
     Column(verticalArrangement = Arrangement.spacedBy(12.dp)) {
-        Progress(page)
+        // What waits says itself for how long.
+        if (page.untilUtcMs == null) Progress(page)
         page.partEnd?.let { PartEnd(it) }
         if (page.resumedFromPause && page.done.isNotEmpty()) {
             Panel(tone = roles.unknown) {
@@ -175,8 +181,20 @@ private fun Head(page: RoutinePage) {
                 }
             }
         }
-        if (page.impossible.isNotEmpty()) Impossible(page.impossible)
+        Held(page, onEvent)
         for (warning in page.warnings) Caution(warning)
+    }
+}
+
+/** Why the target cannot be reached, and of what cannot be moved the word that it moves again. */
+@Composable
+private fun Held(page: RoutinePage, onEvent: (RoutineEvent) -> Unit) {
+    Column(verticalArrangement = Arrangement.spacedBy(12.dp)) {
+        if (page.impossible.isNotEmpty()) Impossible(page.impossible)
+        for (row in page.cannotMove) {
+            val freed = Modifier.fillMaxWidth().testTag("freed-" + row.entry)
+            QuietButton(stringResource(R.string.stuck_freed_this, row.title), { onEvent(RoutineEvent.Unstick(row.entry)) }, freed, R.drawable.ic_undo)
+        }
     }
 }
 

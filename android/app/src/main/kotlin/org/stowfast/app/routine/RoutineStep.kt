@@ -27,6 +27,7 @@ import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
+import org.stowfast.app.ui.dayAndTime
 import org.stowfast.app.ui.roles
 import org.stowfast.engine.StepKind
 import org.stowfast.engine.StepRow
@@ -34,7 +35,7 @@ import org.stowfast.engine.StepRow
 /** The step to do now, large; its cautions beside it; why on a tap. What is to be seen stands on the button below. */
 @OptIn(ExperimentalLayoutApi::class)
 @Composable
-fun CurrentStep(step: StepRow, ask: (Ask, String?) -> Unit) {
+fun CurrentStep(step: StepRow, untilUtcMs: Long?, ask: (Ask, String?) -> Unit) {
     var why by rememberSaveable(step.id) { mutableStateOf(false) }
     Panel(Modifier.testTag("current-step")) {
         Marked(step.kind.icon(), size = 28.dp) {
@@ -64,6 +65,7 @@ fun CurrentStep(step: StepRow, ask: (Ask, String?) -> Unit) {
                 color = MaterialTheme.colorScheme.onSurfaceVariant,
             )
         }
+        untilUtcMs?.let { Text(stringResource(R.string.routine_until, LocalContext.current.dayAndTime(it)), style = MaterialTheme.typography.titleLarge) }
         for (caution in step.cautions) Caution(caution)
         if (why) {
             Panel(Modifier.testTag("why"), tone = roles.quiet) { Lines(step.why) }
@@ -96,6 +98,17 @@ fun duration(seconds: Int): String = LocalContext.current.duration(seconds)
 
 /** Seconds in the words of the frame. */
 fun Context.duration(seconds: Int): String =
-    if (seconds < MINUTE_S) getString(R.string.routine_seconds, seconds) else getString(R.string.routine_minutes, seconds / MINUTE_S)
+    when (val minutes = seconds / MINUTE_S) {
+        0 -> getString(R.string.routine_seconds, seconds)
+        in 1..<HOURS_FROM_MIN -> getString(R.string.routine_minutes, minutes)
+        else -> (minutes % HOUR_MIN).let { rest ->
+            val hours = minutes / HOUR_MIN
+            if (rest == 0) getString(R.string.routine_hours, hours) else getString(R.string.routine_hours_minutes, hours, rest)
+        }
+    }
 
 private const val MINUTE_S = 60
+private const val HOUR_MIN = 60
+
+/** From here on a time is told in hours, as the engine does. */
+private const val HOURS_FROM_MIN = 120

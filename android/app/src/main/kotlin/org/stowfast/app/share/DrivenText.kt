@@ -22,6 +22,9 @@ fun Told.reserves(state: ReserveState) {
     val page = state.page ?: return
     if (page.rows.isEmpty()) return say(R.string.reading_none)
     say(page.firstText)
+    list(page.firsts)
+    say(page.unknownText)
+    list(page.unknown)
     say(page.gasText)
     for (row in page.rows) {
         part()

@@ -6,7 +6,6 @@ import org.stowfast.app.fault.FaultState
 import org.stowfast.app.fault.first
 import org.stowfast.app.fault.lasts
 import org.stowfast.app.fault.later
-import org.stowfast.app.fault.mayShow
 import org.stowfast.app.fault.otherCards
 import org.stowfast.app.faults.FaultsState
 import org.stowfast.app.faults.word
@@ -76,7 +75,11 @@ private fun Told.cause(page: FaultPage, row: CauseRow) {
 }
 
 private fun Told.around(page: FaultPage) {
-    section(R.string.fault_red, page.alerts.map { it.title })
+    if (page.showsRed.isNotEmpty()) head(R.string.fault_may_show)
+    for (row in page.showsRed) {
+        say(row.title)
+        if (row.shows) list(listOf(context.getString(R.string.fault_red)))
+    }
     section(R.string.fault_tried, page.tried.map { it.text })
     if (page.fault.stage != FaultStage.MENDED && page.likely.size > 1) {
         head(R.string.fault_likely)
@@ -88,7 +91,6 @@ private fun Told.around(page: FaultPage) {
     part()
     say(page.expectedText)
     section(R.string.fault_settled, page.settled)
-    section(R.string.fault_may_show, page.mayShow().map { it.title })
     section(R.string.hit_card, page.otherCards().map { it.title })
     part()
     say(R.string.fault_source, page.source, page.likelihood)

@@ -3,6 +3,8 @@ package org.stowfast.app.share
 import androidx.annotation.StringRes
 import org.stowfast.app.R
 import org.stowfast.app.alert.AlertState
+import org.stowfast.app.alert.mend
+import org.stowfast.app.alert.surely
 import org.stowfast.app.card.CAUTION
 import org.stowfast.app.card.CardState
 import org.stowfast.app.card.inOrder
@@ -16,6 +18,7 @@ import org.stowfast.app.red.RedState
 import org.stowfast.app.things.ThingsState
 import org.stowfast.app.ui.word
 import org.stowfast.engine.MeaningRow
+import org.stowfast.engine.Shown
 
 fun Told.red(state: RedState) {
     val rows = state.rows ?: return
@@ -32,8 +35,9 @@ fun Told.alert(state: AlertState) {
     val page = state.page ?: return
     val first = page.meanings.first()
     say(page.alert.word())
+    if (page.alert.shown != Shown.YES) say(R.string.alert_if)
     say(first.text)
-    say(if (first.certain) R.string.alert_certain else R.string.alert_uncertain)
+    first.surely(page.alert)?.let { say(it) }
     say(page.alert.sign)
     say(page.alert.zoneTitle)
     advice(first)
@@ -57,7 +61,7 @@ private fun Told.advice(meaning: MeaningRow) {
     section(R.string.alert_stop, meaning.stopNow)
     section(R.string.alert_trip, listOf(meaning.trip).filter { it.isNotEmpty() })
     if (meaning.routine == null && meaning.steps.isEmpty()) return
-    head(R.string.alert_mend)
+    head(meaning.mend())
     say(meaning.routine?.title)
     for (step in meaning.steps) {
         say(step.text)

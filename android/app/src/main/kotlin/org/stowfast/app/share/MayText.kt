@@ -14,7 +14,19 @@ fun Told.may(state: MayState) {
     say(page.answer)
     if (page.against.isNotEmpty()) {
         head(R.string.may_against)
-        list(page.against)
+        for (row in page.against) {
+            say(row.text)
+            row.removedText?.let { list(listOf(it)) }
+        }
+    }
+    if (page.first.isNotEmpty()) head(R.string.may_first)
+    for (row in page.first) {
+        say(row.text)
+        list(listOf(row.zoneTitle))
+    }
+    page.routine?.let {
+        head(R.string.may_routine)
+        say(it.title)
     }
     part()
     page.step.cautions.forEach(::mind)

@@ -7,6 +7,7 @@ import org.stowfast.app.life.Peril
 import org.stowfast.app.now.Blocker
 import org.stowfast.app.now.NowState
 import org.stowfast.app.now.nearby
+import org.stowfast.app.now.oldestLook
 import org.stowfast.app.now.others
 import org.stowfast.app.now.since
 import org.stowfast.app.reading.ReadingState
@@ -19,6 +20,8 @@ import org.stowfast.app.vehicle.VehicleState
 import org.stowfast.engine.DriveCardPage
 import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
+import org.stowfast.engine.StandsRow
+import org.stowfast.engine.StuckRow
 
 fun Told.now(state: NowState) {
     val page = state.page ?: return
@@ -33,7 +36,10 @@ fun Told.now(state: NowState) {
         part()
     }
     if (page.emergency.isEmpty() && page.stands?.finished != true) verdict(page) else lesserVerdict(page)
-    items(page, if (page.moving) R.string.now_wrong else R.string.now_blocks)
+    val stands = page.stands?.takeIf { !page.moving }
+    stands?.let(::left)
+    val heading = if (page.moving) R.string.now_wrong else R.string.now_blocks
+    items(page, if (stands == null) context.getString(heading) else context.getString(R.string.stands_road, page.items.size))
     page.fridge?.let { fridge ->
         part()
         say(fridge.title)
@@ -45,11 +51,22 @@ fun Told.now(state: NowState) {
     if (page.placeTitle.isEmpty()) say(R.string.place_none) else say(page.nearby())
 }
 
+private fun Told.left(row: StandsRow) {
+    if (row.items.isNotEmpty()) head(R.string.stands_left)
+    row.items.forEach {
+        part()
+        item(it)
+    }
+    if (row.notSeen.isEmpty()) return
+    head(R.string.stands_not_seen)
+    list(row.notSeen)
+}
+
 fun Told.drive(page: NowPage, card: DriveCardPage?) {
     verdict(page)
     mind(context.getString(R.string.drive_phone))
     say(R.string.drive_about)
-    items(page, R.string.now_blocks)
+    items(page, context.getString(R.string.now_blocks))
     if (card == null) return
     head(R.string.drive_card_heading)
     driveCard(card)
@@ -58,7 +75,7 @@ fun Told.drive(page: NowPage, card: DriveCardPage?) {
 private fun Told.verdict(page: NowPage) {
     say(page.headline)
     say(page.detail)
-    page.oldestLookText?.let { say(R.string.now_oldest_look, it) }
+    page.oldestLook()?.let { say(R.string.now_oldest_look, it) }
     if (page.clockChanged) say(R.string.now_clock_changed)
 }
 
@@ -67,9 +84,10 @@ private fun Told.lesserVerdict(page: NowPage) {
     if (page.clockChanged) say(R.string.now_clock_changed)
 }
 
-private fun Told.items(page: NowPage, heading: Int) {
+private fun Told.items(page: NowPage, heading: String) {
     if (page.items.isEmpty()) return
-    head(heading)
+    part()
+    say(heading)
     page.items.forEach {
         part()
         item(it)
@@ -89,12 +107,23 @@ internal fun Told.named(@StringRes name: Int, value: String) = named(context.get
 internal fun Told.named(name: String, value: String) = say("$name: $value")
 
 fun Told.blocker(blocker: Blocker) {
-    val (item, way, step, against) = blocker
+    val item = blocker.item
     item(item)
+    item.stuck?.let { stuck(it) }
+    (listOfNotNull(item.caution) + blocker.step?.cautions.orEmpty()).distinct().forEach(::mind)
+    toDo(blocker)
     head(R.string.now_why)
     say(item.reason)
     say(R.string.now_source, item.source)
-    (listOfNotNull(item.caution) + step?.cautions.orEmpty()).distinct().forEach(::mind)
+}
+
+private fun Told.stuck(row: StuckRow) {
+    say(R.string.stuck_title, row.title)
+    say(row.text)
+}
+
+private fun Told.toDo(blocker: Blocker) {
+    val (_, _, way, step, against) = blocker
     if (step == null) {
         if (way != null) say(R.string.now_no_step)
         return

@@ -3,6 +3,7 @@ package org.stowfast.app.share
 import androidx.annotation.StringRes
 import org.stowfast.app.R
 import org.stowfast.app.preview.PreviewState
+import org.stowfast.app.preview.shown
 import org.stowfast.app.routine.Gesture
 import org.stowfast.app.routine.Later
 import org.stowfast.app.routine.RoutineState
@@ -14,6 +15,7 @@ import org.stowfast.app.routine.later
 import org.stowfast.app.routine.whole
 import org.stowfast.app.shared.SharedState
 import org.stowfast.app.target.TargetState
+import org.stowfast.app.ui.dayAndTime
 import org.stowfast.engine.Odd
 import org.stowfast.engine.OrderExact
 import org.stowfast.engine.OrderGap
@@ -35,13 +37,18 @@ fun Told.routine(state: RoutineState) {
         page.run.paused -> {
             say(R.string.routine_paused)
             say(R.string.routine_paused_about)
+            if (page.cannotMove.isNotEmpty()) impossible(page.impossible)
         }
         else -> underWay(page, state.odd)
     }
 }
 
 private fun Told.underWay(page: RoutinePage, odd: Map<String, Odd>) {
-    say(if (page.gestureCount == 0) page.headline else context.getString(R.string.routine_progress, page.gestureCount, context.duration(page.elapsedS)))
+    when {
+        page.untilUtcMs != null -> Unit
+        page.gestureCount == 0 -> say(page.headline)
+        else -> say(R.string.routine_progress, page.gestureCount, context.duration(page.elapsedS))
+    }
     say(page.partEnd)
     if (page.resumedFromPause) page.done.firstOrNull()?.let { say(R.string.routine_reread, it.text) }
     impossible(page.impossible)
@@ -49,7 +56,7 @@ private fun Told.underWay(page: RoutinePage, odd: Map<String, Odd>) {
     page.current()?.let { gesture ->
         part()
         val step = gesture.alone
-        if (step == null) lines(gesture, odd) else step(step)
+        if (step == null) lines(gesture, odd) else step(step, page.untilUtcMs)
     }
     rest(page.later(), R.string.routine_then)
     if (page.stuck.isNotEmpty()) {
@@ -72,10 +79,11 @@ private fun Told.impossible(reasons: List<String>) {
 }
 
 /** The step to do now. What is to be seen then stands on the page's button. */
-private fun Told.step(step: StepRow) {
+private fun Told.step(step: StepRow, untilUtcMs: Long?) {
     say(step.zoneTitle)
     say(step.text)
     if (step.kind != StepKind.WAIT) say(context.lasts(step))
+    untilUtcMs?.let { say(R.string.routine_until, context.dayAndTime(it)) }
     step.cautions.forEach(::mind)
     list(step.why)
     if (step.kind != StepKind.WAIT) say(step.wanted)
@@ -129,7 +137,7 @@ private fun Told.wanted(step: StepRow) = when (step.kind) {
 
 fun Told.preview(state: PreviewState) {
     val way = state.way ?: return
-    say(if (way.steps.isEmpty()) way.headline else context.getString(R.string.preview_takes, way.gestureCount, context.duration(way.elapsedS)))
+    say(if (way.steps.isEmpty()) way.headline else context.getString(R.string.preview_takes, way.steps.size, way.gestureCount, context.duration(way.elapsedS)))
     say(way.endText)
     impossible(way.impossible)
     way.warnings.forEach(::mind)
@@ -138,8 +146,8 @@ fun Told.preview(state: PreviewState) {
         part()
         say(variant.title)
         say(variant.about)
-        if (variant.impossible.isEmpty()) say(R.string.preview_variant, variant.stepCount, context.duration(variant.elapsedS))
-        list(variant.impossible)
+        if (variant.impossible.isEmpty()) say(R.string.preview_takes, variant.stepCount, variant.gestureCount, context.duration(variant.elapsedS))
+        if (variant.id != state.shown()) list(variant.impossible)
     }
     rest(way.whole(), R.string.preview_steps)
 }
