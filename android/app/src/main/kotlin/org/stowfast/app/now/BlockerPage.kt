@@ -2,6 +2,7 @@ package org.stowfast.app.now
 
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -11,6 +12,7 @@ import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
 import org.stowfast.app.routine.BeginButton
 import org.stowfast.app.share.blocker
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Page
@@ -31,6 +33,13 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
         ways.copy(back = home),
         bottom = way?.let { { BeginButton(it, run, run?.targetId == it.run.targetId, stringResource(R.string.now_go_to_step)) { onEvent(NowEvent.GoToStep) } } },
         told = { blocker(blocker) },
+        beside = Beside(rememberLazyListState()) {
+            items((listOfNotNull(item.caution) + step?.cautions.orEmpty()).distinct()) { Caution(it) }
+            when {
+                step != null -> step(step, way, blocker)
+                way != null -> item { Text(stringResource(R.string.now_no_step), style = MaterialTheme.typography.bodyLarge) }
+            }
+        },
     ) {
         item { Panel { Standing(item) } }
         item { SectionHeading(stringResource(R.string.now_why)) }
@@ -43,11 +52,6 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
                     color = MaterialTheme.colorScheme.onSurfaceVariant,
                 )
             }
-        }
-        items((listOfNotNull(item.caution) + step?.cautions.orEmpty()).distinct()) { Caution(it) }
-        when {
-            step != null -> step(step, way, blocker)
-            way != null -> item { Text(stringResource(R.string.now_no_step), style = MaterialTheme.typography.bodyLarge) }
         }
     }
 }
