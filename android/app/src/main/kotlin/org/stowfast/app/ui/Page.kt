@@ -144,8 +144,9 @@ fun wide(): Boolean = LocalConfiguration.current.screenWidthDp >= if (short()) W
 /** Below this the screen is too short for two rows under the thumb, and everything stands closer. Unit: dp. */
 private const val SHORT_DP = 480
 
+/** Whether there is no height to spare, as on a phone on its side. */
 @Composable
-private fun short(): Boolean = LocalConfiguration.current.screenHeightDp < SHORT_DP
+fun short(): Boolean = LocalConfiguration.current.screenHeightDp < SHORT_DP
 
 /** What bars, cut-outs and the keyboard leave free at the sides, and at one more edge. */
 @Composable
