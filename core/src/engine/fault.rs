@@ -63,7 +63,8 @@ impl Engine {
         let loaded = self.at(now)?;
         let fault = loaded.known_fault(id)?;
         let words = loaded.words(&self.language)?;
-        let said = said_by(fault, asked, answer).map_err(|error| in_words(&words, fault, asked, error))?;
+        let said =
+            said_by(fault, asked, answer).map_err(|error| in_words(&words, fault, asked, error))?;
         let entry = loaded.finding(fault, asked, answer, loaded.told_by(fault, said), now);
         self.finish(&[entry], Vec::new(), now)
     }
