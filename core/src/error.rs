@@ -27,15 +27,15 @@ pub enum Error {
     /// A value is not one that the field takes.
     #[error("{field}: expected {expected}")]
     InvalidInput {
-        /// The field or argument.
+        /// What was typed or picked, as an owner calls it: never by an id.
         field: String,
         /// What it takes.
         expected: String,
     },
     /// No such thing.
-    #[error("no {kind} named {id}")]
+    #[error("no {} named {id}", plain(kind))]
     NotFound {
-        /// The kind of thing looked for.
+        /// The kind of thing looked for, as the program calls it.
         kind: &'static str,
         /// The name that was given.
         id: String,
@@ -82,6 +82,21 @@ pub enum Error {
 /// `:7` for line 7, nothing for a fault without a line.
 fn place(line: usize) -> String {
     if line == 0 { String::new() } else { format!(":{line}") }
+}
+
+/// What an owner calls a kind of thing.
+fn plain(kind: &'static str) -> &'static str {
+    match kind {
+        "check" => "question",
+        "demonstration" => "invented vehicle",
+        "figure" => "number that people tell",
+        "run" => "routine under way",
+        "stuck entry" => "thing left undone with an entry",
+        "target" => "routine",
+        "variable" => "thing",
+        "variant" => "way of wanting it",
+        own => own,
+    }
 }
 
 impl Error {

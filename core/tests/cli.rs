@@ -133,9 +133,9 @@ fn stay_golden_files_hold() {
     }
     let place = Place::new();
     let said = place.fails(3, &["figure", "people", "0"]);
-    assert!(said.contains("people: expected 1 to 12, in steps of 1"), "{said}");
+    assert!(said.contains("People on board: expected 1 to 12, in steps of 1"), "{said}");
     let said = place.fails(3, &["stay", "0"]);
-    assert!(said.contains("nights: expected 1 to 60"), "{said}");
+    assert!(said.contains("number of nights: expected 1 to 60"), "{said}");
 }
 
 /// Arrived on the road, the vehicle is hooked up, and the order follows from clauses.
@@ -261,13 +261,13 @@ fn errors_go_to_standard_error_with_their_codes() {
     assert!(place.fails(2, &["plan"]).contains("expected `stowfast plan TARGET`"));
     assert!(place.fails(2, &["undo", "three"]).contains("a number"));
     assert!(place.fails(2, &["--colour"]).contains("--colour"));
-    assert!(place.fails(3, &["plan", "the_moon"]).contains("no target named the_moon"));
+    assert!(place.fails(3, &["plan", "the_moon"]).contains("no routine named the_moon"));
     assert!(place.fails(3, &["may", "boiler.sing"]).contains("boiler.sing"));
     assert!(place.fails(3, &["report", "boiler.heat", "nuclear"]).contains("off, electric, gas"));
     assert!(place.fails(3, &["read", "fresh", "nan"]).contains("expected"));
     assert!(place.fails(3, &["read", "battery", "127"]).contains("volts, 8 to 16\n"));
     assert!(place.fails(3, &["--lang", "xx", "targets"]).contains("--lang: expected a language"));
-    assert!(place.says(MORNING, &["--lang", "en-GB", "targets"]).contains("Ready to drive"));
+    assert!(place.says(MORNING, &["--lang", "en-GB", "targets"]).contains("Get ready to drive"));
     assert!(place.fails(4, &["routine"]).contains("no routine"));
     assert!(place.fails(4, &["close"]).contains("stowfast walk TARGET"));
     let seen = "Say what you saw: stowfast look step.step.look in|out\n";
@@ -385,7 +385,7 @@ fn driving_off_closes_the_routine_that_led_there() {
     let place = Place::new();
     place.says(MORNING, &["open", "ready_to_drive"]);
     let said = place.says(MORNING, &["drive"]);
-    assert!(said.contains("The routine under way was closed: Ready to drive"), "{said}");
+    assert!(said.contains("The routine under way was closed: Get ready to drive"), "{said}");
     assert!(place.fails(4, &["routine"]).contains("no routine"));
     place.says(MORNING, &["open", "pitched_offgrid"]);
     place.says(MORNING, &["drive"]);
@@ -427,7 +427,7 @@ fn an_age_is_neither_listed_nor_reported() {
     let place = Place::new();
     assert!(!place.says(MORNING, &["--json", "things"]).contains("cool_min"));
     let said = place.fails(3, &["report", "boiler.heat.cool_min", "old"]);
-    assert!(said.contains("no variable named boiler.heat.cool_min"), "{said}");
+    assert!(said.contains("no thing named boiler.heat.cool_min"), "{said}");
 }
 
 const PACK: &str = include_str!("../../demo-data/a/pack.toml");
@@ -530,7 +530,7 @@ fn a_walk_takes_back_what_was_said_last_and_tells_how_to_go_on() {
     assert!(said.contains("Nothing to take back."), "{said}");
     assert!(said.ends_with("Go on: stowfast walk\n"), "{said}");
     let page = place.says(MORNING, &[]);
-    assert!(page.contains("Under way: Ready to drive, 0 done, 24 left\n"), "{page}");
+    assert!(page.contains("Under way: Get ready to drive, 0 done, 24 left\n"), "{page}");
     assert!(page.contains("Next: stowfast walk  "), "{page}");
 }
 
@@ -559,7 +559,7 @@ fn laid_up_for_winter_the_first_page_says_so_and_what_comes_next() {
     assert!(left.contains("Next: stowfast walk laid_up_winter"), "{left}");
     place.says("2026-10-14T08:00:00Z", &["report", "pitch.purpose", "laid_up"]);
     let spring = place.says("2027-03-20T08:00:00Z", &[]);
-    let line = "Laid up for winter. Since 2026-10-14. Next: Back in service\n";
+    let line = "Laid up for winter. Since 2026-10-14. Next: Bring back into service\n";
     assert!(spring.contains(line), "{spring}");
     assert!(spring.contains("Next: stowfast walk back_in_service"), "{spring}");
     let json = place.says("2027-03-20T08:00:00Z", &["--json"]);

@@ -150,9 +150,9 @@ fn what_cannot_be_understood_says_what_was_expected() {
         (
             &["fault", "pump_never_stops", "taps", "ajar"],
             3,
-            "taps: expected open or shut or cannot",
+            "Is any tap open: expected open or shut or cannot",
         ),
-        (&["fault", "no_12v", "--undo"], 4, "no_12v: nothing was answered yet"),
+        (&["fault", "no_12v", "--undo"], 4, "No 12 V: nothing was answered yet"),
     ] {
         let (found, said) = place.refuses(args);
         assert!(found == code && said.contains(expected), "{args:?}: {found}: {said}");

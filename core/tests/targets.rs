@@ -136,7 +136,7 @@ fn serviced_asks_what_the_place_has_and_names_its_parts() {
     assert!(said.contains("Say what is here: waste point, drinking water"), "{said}");
     assert!(said.contains("It is not said yet what this place has"), "{said}");
     let one = says(folder.path(), &["plan", "serviced", "--only", "water"]);
-    assert!(one.contains("Serviced, water"), "{one}");
+    assert!(one.contains("Empty and fill, water"), "{one}");
     assert!(one.contains("Say what is here: drinking water."), "{one}");
     says(folder.path(), &["arrive", "service_point"]);
     let there = says(folder.path(), &["plan", "serviced"]);

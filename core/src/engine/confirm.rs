@@ -52,7 +52,7 @@ impl Engine {
         let words = loaded.words(&self.language)?;
         if lines.is_empty() {
             let expected = "at least one step".to_owned();
-            return Err(Error::InvalidInput { field: "steps".to_owned(), expected });
+            return Err(Error::InvalidInput { field: "list to confirm".to_owned(), expected });
         }
         let state = loaded.state.clone();
         let (entries, early) = (Vec::new(), Vec::new());
@@ -123,7 +123,7 @@ impl Draft<'_> {
 
     fn seen(&self, action: &Action, setting: &str, now: &Stamp) -> Result<NewEntry> {
         let variable = action.effects.first().map_or(usize::MAX, |effect| effect.variable);
-        self.loaded.vehicle.setting(variable, setting)?;
+        self.loaded.setting(self.words, variable, setting)?;
         let mut facts = self.loaded.done(action);
         if let Some(seen) = facts.first_mut() {
             *seen = self.loaded.fact(variable, vec![setting.to_owned()], How::Looked);

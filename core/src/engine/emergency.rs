@@ -24,7 +24,7 @@ pub fn emergency(language: &str, peril: Option<&str>) -> Result<EmergencyPage> {
     let perils: Vec<_> = asked.map(row).collect();
     if perils.is_empty() {
         let expected = PERILS.join(", ");
-        return Err(Error::InvalidInput { field: "emergency".to_owned(), expected });
+        return Err(Error::InvalidInput { field: "kind of emergency".to_owned(), expected });
     }
     Ok(EmergencyPage { intro: say("intro"), perils, foot: say("foot") })
 }

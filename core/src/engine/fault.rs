@@ -62,7 +62,9 @@ impl Engine {
     ) -> Result<Changes> {
         let loaded = self.at(now)?;
         let fault = loaded.known_fault(id)?;
-        let said = said_by(fault, asked, answer)?;
+        let words = loaded.words(&self.language)?;
+        let said =
+            said_by(fault, asked, answer).map_err(|error| in_words(&words, fault, asked, error))?;
         let entry = loaded.finding(fault, asked, answer, loaded.told_by(fault, said), now);
         self.finish(&[entry], Vec::new(), now)
     }
@@ -75,7 +77,8 @@ impl Engine {
         let loaded = self.at(now)?;
         let fault = loaded.known_fault(id)?;
         let last = loaded.findings(fault).next_back().map(|(entry, _)| entry);
-        let none = || Error::Conflict { detail: format!("{id}: nothing was answered yet") };
+        let title = loaded.words(&self.language)?.fault(fault, "title");
+        let none = || Error::Conflict { detail: format!("{title}: nothing was answered yet") };
         self.unmark(last.ok_or_else(none)?, now)
     }
 
@@ -149,6 +152,17 @@ impl Search<'_> {
 fn answers_to(fault: &Fault, cause: usize) -> Vec<&'static str> {
     let all = [MENDED, REMAINS].into_iter();
     all.filter(|one| *one == MENDED || cause != fault.rest()).collect()
+}
+
+/// An error about an answer, with what was asked as its page has it.
+fn in_words(words: &Words, fault: &Fault, asked: &str, error: Error) -> Error {
+    let Error::InvalidInput { expected, .. } = error else { return error };
+    let rest = match asked.strip_prefix(CAUSE) {
+        Some(cause) => format!("cause.{cause}"),
+        None => format!("ask.{asked}"),
+    };
+    let field = words.fault(fault, &rest).trim_end_matches(['?', '.']).to_owned();
+    Error::InvalidInput { field, expected }
 }
 
 /// What an answer says, by number.

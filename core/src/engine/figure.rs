@@ -37,19 +37,20 @@ impl Engine {
         let loaded = self.at(now)?;
         let none = || Error::NotFound { kind: "figure", id: id.to_owned() };
         let figure = loaded.asked().find(|figure| figure.id == id).ok_or_else(none)?;
-        let value_milli = value.map(|value| in_steps(figure, value)).transpose()?;
+        let field = loaded.words(&self.language)?.figure_title(id);
+        let value_milli = value.map(|value| in_steps(figure, &field, value)).transpose()?;
         let told = Figure { figure: figure.id.clone(), value_milli };
         let entry = NewEntry { run: None, figure: Some(told), ..loaded.entry(Act::Report, now) };
         self.finish(&[entry], Vec::new(), now)
     }
 }
 
-/// A number in thousandths, if it is one of the figure's.
-fn in_steps(figure: &catalogue::Figure, value: f64) -> Result<i64> {
-    let catalogue::Figure { id, min, max, step, .. } = figure;
-    let own = |value: f64| whole(id, value, MILLI, 0..=Figure::MILLI_MAX);
+/// A number in thousandths, if it is one of the figure's; `field` is what people call it.
+fn in_steps(figure: &catalogue::Figure, field: &str, value: f64) -> Result<i64> {
+    let catalogue::Figure { min, max, step, .. } = figure;
+    let own = |value: f64| whole(field, value, MILLI, 0..=Figure::MILLI_MAX);
     let expected = || Error::InvalidInput {
-        field: id.clone(),
+        field: field.to_owned(),
         expected: format!("{min} to {max}, in steps of {step}"),
     };
     let milli = own(value).map_err(|_| expected())?;

@@ -102,8 +102,8 @@ impl Loaded {
         }
     }
 
-    /// The place of a setting that is told of a variable. Who tells something else of what has a
-    /// gauge is told how that is read, too.
+    /// The place of a setting that is told of a variable. Who tells something else is told what it
+    /// takes, of what has a gauge also how that is read.
     pub(super) fn setting(&self, words: &Words, number: usize, name: &str) -> Result<u8> {
         let read = |fitting: &Fitting| {
             let gauge = fitting.gauge.as_ref().filter(|gauge| gauge.variable == number)?;
@@ -111,13 +111,14 @@ impl Loaded {
             (!by_word).then(|| shows::expects(words, fitting, gauge).ok())?
         };
         self.vehicle.setting(number, name).map_err(|error| {
-            let how = self.vehicle.fittings.iter().find_map(read);
-            let (Some(how), Error::InvalidInput { field, expected }) = (how, &error) else {
-                return error;
+            let Error::InvalidInput { expected, .. } = error else { return error };
+            let field = words.label(number);
+            let Some(how) = self.vehicle.fittings.iter().find_map(read) else {
+                return Error::InvalidInput { field, expected };
             };
             let slots = [("settings", expected.as_str()), ("expects", &how)];
             let expected = words.say("gauge.expects.or_told", &slots);
-            Error::InvalidInput { field: field.clone(), expected }
+            Error::InvalidInput { field, expected }
         })
     }
 

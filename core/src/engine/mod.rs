@@ -275,7 +275,7 @@ impl Engine {
     pub fn log(&self, limit: i32) -> Result<Vec<DoneRow>> {
         let most = usize::try_from(limit).ok().filter(|most| *most > 0);
         let most = most.ok_or_else(|| Error::InvalidInput {
-            field: "limit".to_owned(),
+            field: "number of lines".to_owned(),
             expected: "a number above 0".to_owned(),
         })?;
         let loaded = self.loaded()?;

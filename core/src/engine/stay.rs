@@ -30,7 +30,7 @@ impl Engine {
     pub fn stay(&self, nights: i64, now: &Stamp) -> Result<StayPage> {
         if !(1..=NIGHTS_MAX).contains(&nights) {
             let expected = format!("1 to {NIGHTS_MAX}");
-            return Err(Error::InvalidInput { field: "nights".to_owned(), expected });
+            return Err(Error::InvalidInput { field: "number of nights".to_owned(), expected });
         }
         let loaded = self.at(now)?;
         let words = loaded.words(&self.language)?;

@@ -18,7 +18,7 @@ impl Engine {
         let loaded = self.at(now)?;
         if entries.is_empty() {
             let expected = "at least one entry".to_owned();
-            return Err(Error::InvalidInput { field: "entries".to_owned(), expected });
+            return Err(Error::InvalidInput { field: "what to take back".to_owned(), expected });
         }
         // The last first, as somebody would who takes back one after the other.
         let mut newest_first = entries.to_vec();

@@ -44,7 +44,7 @@ impl Shelf {
     /// [`Error::InvalidInput`] if `db` does not name a file.
     pub(super) fn beside(db: &Path) -> Result<Self> {
         let name = db.file_name().ok_or_else(|| Error::InvalidInput {
-            field: "database path".into(),
+            field: format!("path of the database, {}", db.display()),
             expected: "the name of a file".into(),
         })?;
         let name = name.to_string_lossy().into_owned();

@@ -23,7 +23,7 @@ const FULL: i64 = 2;
 pub(super) fn open(path: &Path, now: &Stamp, migrations: &[&str]) -> Result<(Connection, Opened)> {
     if path.to_str().is_none() {
         return Err(Error::InvalidInput {
-            field: "database path".into(),
+            field: format!("path of the database, {}", path.display()),
             expected: "text in UTF-8".into(),
         });
     }

@@ -43,8 +43,8 @@ pub(super) fn identify(connection: &Connection, supported: i64) -> Result<Found>
     }
     if mark != APPLICATION_ID {
         return Err(Error::InvalidInput {
-            field: "database".into(),
-            expected: "a database of this program".into(),
+            field: format!("database {}", connection.path().unwrap_or_default()),
+            expected: "one that Stowfast wrote".into(),
         });
     }
     if version > supported {

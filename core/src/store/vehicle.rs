@@ -95,7 +95,10 @@ pub(super) fn require(connection: &Connection, vehicle: i64) -> Result<()> {
 
 fn require_title(title: &str) -> Result<()> {
     if title.is_empty() {
-        return Err(Error::InvalidInput { field: "title".into(), expected: "some text".into() });
+        return Err(Error::InvalidInput {
+            field: "title of the vehicle".into(),
+            expected: "some text".into(),
+        });
     }
     Ok(())
 }

@@ -26,7 +26,7 @@ pub(crate) fn of(row: &GaugeRow, typed: &str) -> Result<(GaugeUnit, f64)> {
     let named = ENDINGS.iter().find_map(|(end, unit)| Some((typed.strip_suffix(end)?, *unit)));
     let (number, unit) = named.unwrap_or((&typed, row.unit));
     let number = number.trim().replace(',', ".").parse().map_err(|_| Error::InvalidInput {
-        field: row.id.clone(),
+        field: row.title.clone(),
         expected: row.expects.clone(),
     })?;
     Ok((unit, number))

@@ -38,7 +38,7 @@ fn put_back_after_draining_and_unhooking_hooks_up_again_and_names_the_water() {
     assert_eq!(page.steps.len(), 0);
     assert_eq!(page.impossible, [water.replace("empty", "full")]);
     assert!(!page.finished, "the water is not back");
-    assert_eq!(page.run.target_title, format!("As it was before entry {opened}"));
+    assert_eq!(page.run.target_title, format!("Put back as before entry {opened}"));
 }
 
 #[test]

@@ -343,7 +343,7 @@ fn a_target_is_offered_only_where_what_it_needs_is_fitted() {
     let opened = engine.open_run("pitched_hookup", &at(1)).map(|_| ());
     for refused in [preview, opened] {
         let Err(Error::Conflict { detail }) = refused else { panic!("{refused:?}") };
-        assert_eq!(detail, "Pitched, with hook-up: this vehicle has no mains lead.");
+        assert_eq!(detail, "Set up, with hook-up: this vehicle has no mains lead.");
     }
 }
 

@@ -272,9 +272,9 @@ fn what_is_not_there_is_said_with_what_was_expected() {
     };
     assert_eq!(said("pump_sings", "taps", "open"), "fault");
     assert_eq!(said("pump_never_stops", "tops", "open"), "check");
-    assert_eq!(said("pump_never_stops", "taps", "ajar"), "taps: open or shut or cannot");
+    assert_eq!(said("pump_never_stops", "taps", "ajar"), "Is any tap open: open or shut or cannot");
     assert_eq!(said("pump_never_stops", "cause.rust", "mended"), "cause");
-    assert_eq!(said("pump_never_stops", "cause.leak", "yes"), "cause.leak: mended or remains");
+    assert_eq!(said("pump_never_stops", "cause.leak", "yes"), "A pipe leaks: mended or remains");
 }
 
 /// A diesel van hears nothing of gas, and what is fitted twice is told apart.

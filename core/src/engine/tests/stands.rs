@@ -66,7 +66,7 @@ fn laid_up_for_winter_says_so_since_when_and_offers_the_way_back() {
         assert!(said.finished);
         assert_eq!(said.since_utc_ms, Some(at(minute).utc_ms));
         assert_eq!(said.target_id, "back_in_service", "{vehicle}");
-        assert_eq!(said.target_title, "Back in service");
+        assert_eq!(said.target_title, "Bring back into service");
         engine.open_run("back_in_service", &at(minute + 100 * DAY_MIN)).unwrap();
         assert_eq!(stands(&engine, minute + 100 * DAY_MIN), None, "{vehicle}");
     }

@@ -40,7 +40,7 @@ fn gas_open_is_offered_where_it_is_allowed_and_shut_is_meant_until_it_is_chosen(
 
     engine.open_run(OPEN, &at(1)).unwrap();
     let run = engine.routine(&at(1)).unwrap().unwrap();
-    assert_eq!(run.run.target_title, "Ready to drive, gas open");
+    assert_eq!(run.run.target_title, "Get ready to drive, gas open");
     assert_eq!(run.run.target_id, "ready_to_drive");
     assert_eq!(ids(&run), ids(&other));
     engine.pause(&at(2)).unwrap();
@@ -79,7 +79,7 @@ fn a_choice_that_is_taken_back_no_longer_counts() {
     engine.unmark(entries[1], &at(2)).unwrap();
     let page = engine.routine(&at(2)).unwrap().unwrap();
     assert!(page.steps.iter().any(|step| step.id == "gas_left.shut"));
-    assert_eq!(page.run.target_title, "Ready to drive");
+    assert_eq!(page.run.target_title, "Get ready to drive");
 }
 
 #[test]
@@ -87,7 +87,7 @@ fn a_variant_that_the_pack_does_not_allow_is_neither_offered_nor_opened() {
     let mut engine = demo();
     assert_eq!(engine.preview("ready_to_drive", &at(1)).unwrap().variants, []);
     let Err(Error::Conflict { detail }) = engine.open_run(OPEN, &at(1)) else { panic!("opened") };
-    let said = "Ready to drive, gas open: the pack of this vehicle does not allow it.";
+    let said = "Get ready to drive, gas open: the pack of this vehicle does not allow it.";
     assert_eq!(detail, said);
     let none = engine.preview("ready_to_drive/gas_ajar", &at(1));
     assert!(matches!(none, Err(Error::NotFound { kind: "variant", .. })));

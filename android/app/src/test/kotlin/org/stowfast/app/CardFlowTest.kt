@@ -139,11 +139,11 @@ class CardFlowTest : OnScreen() {
         lateinit var sent: Intent
         activity.onActivity { sent = shadowOf(it).nextStartedActivity.getParcelableExtra(Intent.EXTRA_INTENT, Intent::class.java) ?: throw AssertionError("nothing is sent") }
         val text = sent.getStringExtra(Intent.EXTRA_TEXT).orEmpty()
-        assertTrue(text.startsWith("Ready to drive\n"))
+        assertTrue(text.startsWith("Get ready to drive\n"))
         for (step in routine().steps) {
             for (words in step.cautions + step.why + step.wanted) assertTrue("$words is left out", words in text)
         }
-        assertEquals("a text of a routine", "Ready to drive", sent.getStringExtra(Intent.EXTRA_SUBJECT))
+        assertEquals("a text of a routine", "Get ready to drive", sent.getStringExtra(Intent.EXTRA_SUBJECT))
     }
 
     private fun isOnShow(page: CardPage) {

@@ -224,7 +224,7 @@ class EngineTest {
         assertTrue(engine.problem { tick("boiler.heat.cool_min.wait") } is Problem.Conflict)
         assertTrue(engine.problem { addPack(DEMO_PACK, "again.toml") } is Problem.Conflict)
         assertEquals(Problem.NotFound("vehicle", "99"), engine.problem { replacePack(99, DEMO_PACK, "none.toml") })
-        assertEquals(Problem.InvalidInput("limit", "a number above 0"), engine.problem { log(0) })
+        assertEquals(Problem.InvalidInput("number of lines", "a number above 0"), engine.problem { log(0) })
         assertTrue(engine.problem { note(" ") } is Problem.InvalidInput)
         assertTrue(engine.problem { enterReading("fresh", GaugeUnit.LAMPS, -1.0) } is Problem.InvalidInput)
         assertTrue(engine.problem { openRun("nothing") } is Problem.NotFound)

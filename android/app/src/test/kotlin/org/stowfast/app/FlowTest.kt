@@ -30,7 +30,7 @@ class FlowTest : OnScreen() {
         val way = engine.get { preview("ready_to_drive") }
         val step = item.stepIn(way.steps) ?: throw AssertionError("no step")
         assertEquals("lead.unplug", step.id)
-        screen.onNodeWithText("Begin: Ready to drive").performClick()
+        screen.onNodeWithText("Begin: Get ready to drive").performClick()
         screen.waitForIdle()
         assertEquals(way.steps.map { it.id }, routine().steps.map { it.id })
         understood()

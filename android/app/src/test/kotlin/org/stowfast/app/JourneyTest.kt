@@ -111,7 +111,7 @@ class JourneyTest : OnScreen() {
         assertEquals(listOf("out"), engine.get { things() }.first { it.variable == "lead.vehicle_end" }.believed)
         assertTrue("the open connector is live: that comes first", routine().steps.first().id in listOf("post.switch_off", "lead.unplug", "post.switch.look"))
         back()
-        screen.onNodeWithText("Continue: Ready to drive").performClick()
+        screen.onNodeWithText("Continue: Get ready to drive").performClick()
         screen.waitForIdle()
         finish()
         assertEquals(VerdictKind.CLEAR, routine().verdict)

@@ -20,11 +20,13 @@ import org.junit.Rule
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.robolectric.RuntimeEnvironment
 import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
 import org.robolectric.annotation.GraphicsMode
 import org.stowfast.app.frame.Place
 import org.stowfast.app.frame.Where
+import org.stowfast.app.life.Peril
 import org.stowfast.engine.Outcome
 import org.stowfast.engine.Problem
 import org.xmlpull.v1.XmlPullParser
@@ -64,6 +66,8 @@ abstract class Life {
         }
     }
 
+    protected fun bounds(tag: String) = screen.onNodeWithTag(tag).fetchSemanticsNode().boundsInRoot
+
     protected fun isThere() {
         screen.waitForIdle()
         for (peril in listOf("Carbon monoxide", "Smell of gas")) screen.onNodeWithText(peril).assertIsDisplayed()
@@ -90,6 +94,24 @@ class LifeTest : Life() {
         assertEquals(R.xml.shortcuts, activity.metaData.getInt("android.app.shortcuts"))
         val intent = Intent(found["action"]).setClassName(app.packageName, checkNotNull(found["targetClass"]))
         ActivityScenario.launch<MainActivity>(intent).use { isThere() }
+    }
+
+    @Test
+    fun withLettersOfDoubleSizeAllPerilsStandOnTheFirstScreenBeforeAnyText() {
+        RuntimeEnvironment.setFontScale(2f)
+        val intent = Intent(MainActivity.LIFE).setClassName(app.packageName, MainActivity::class.java.name)
+        ActivityScenario.launch<MainActivity>(intent).use {
+            val foot = bounds("dial").top
+            val rows = Peril.entries.map { bounds("peril-$it") }
+            assertTrue("$rows", rows.all { it.bottom <= foot && it.height >= 48 })
+            assertEquals("they stand first, in order", rows.sortedBy { it.top }, rows)
+            screen.onNodeWithText("Get people out first. Call from outside.").assertIsDisplayed()
+            val smoke = "Stay low, under the smoke."
+            screen.onNodeWithText(smoke).assertDoesNotExist()
+            screen.onNodeWithTag("peril-${Peril.SMOKE}").performClick()
+            screen.onNodeWithText(smoke).assertIsDisplayed()
+            it.onActivity { activity -> assertEquals(emptyList<String>(), barriers(activity)) }
+        }
     }
 
     @Test

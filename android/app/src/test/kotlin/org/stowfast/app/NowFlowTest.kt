@@ -53,10 +53,10 @@ class NowFlowTest : OnScreen() {
         screen.waitForIdle()
         chooseDemo()
         draw("real-now-land")
-        shown("red")
+        for (door in listOf("red", "fridge", "reserves", "cards", "where", "things", "record", "vehicles", "settings")) shown(door)
         val items = engine.get { nowPage() }.items
         shown("item-" + items.first().variable)
-        for (item in items) screen.onNodeWithTag("beside").performScrollToNode(hasTestTag("item-" + item.variable))
+        for (item in items) screen.onNodeWithTag("page").performScrollToNode(hasTestTag("item-" + item.variable))
     }
 
     @Test

@@ -45,7 +45,7 @@ class RoutineFlowTest : OnScreen() {
         assertEquals(7, before.run.doneCount)
 
         kill()
-        screen.onNodeWithText("Continue: Ready to drive").performClick()
+        screen.onNodeWithText("Continue: Get ready to drive").performClick()
         assertEquals(before.stops, routine().stops)
         screen.onNodeWithText(before.steps.first().text).assertIsDisplayed()
         activity.onActivity { assertTrue("the screen must stay on", keepsOn(it.window.decorView)) }
@@ -323,7 +323,7 @@ class RoutineFlowTest : OnScreen() {
         more("pause")
         screen.onNodeWithText("Paused").assertIsDisplayed()
         kill()
-        screen.onNodeWithText("Resume: Ready to drive").performClick()
+        screen.onNodeWithText("Resume: Get ready to drive").performClick()
         screen.waitForIdle()
         screen.onNodeWithText("After a break", substring = true).assertIsDisplayed()
     }

@@ -17,6 +17,7 @@ object States {
             "not-found" to Problem.NotFound("entry", "12"),
             "conflict" to Problem.Conflict("no routine is under way"),
             "pack" to Problem.BrokenPack("van.toml", 0, "text in UTF-8"),
+            "half-letter" to Problem.HalfLetter,
             "full" to Problem.StorageFull,
             "damaged" to Problem.StorageDamaged("/data/user/0/org.stowfast.app/databases/stowfast.db"),
             "newer" to Problem.NewerDatabase(7, 3),

@@ -75,11 +75,15 @@ private class Walk(root: RootForTest, private val window: View) {
         )
     }
 
-    /** What stands lowest, under the thumb, is larger. */
+    /** What stands lowest, under the thumb, is larger, and on its side always at the right. */
     private fun bottom(): List<String> {
         val row = targets.filter { within(it, "bottom") }
         val tallest = row.maxOfOrNull { it.size.height } ?: return emptyList()
-        return listOfNotNull("the button at the bottom edge is ${tallest / dp} dp high".takeIf { tallest < STEP_DP * dp })
+        val left = row.minOf { it.boundsInWindow.left }
+        return listOfNotNull(
+            "the button at the bottom edge is ${tallest / dp} dp high".takeIf { tallest < STEP_DP * dp },
+            "the button at the bottom edge stands at the left".takeIf { window.width > window.height && left < window.width / 2 },
+        )
     }
 
     /** No letter is cut off, no word is broken, and all stand out from what is behind them. */
@@ -104,9 +108,10 @@ private class Walk(root: RootForTest, private val window: View) {
         val style = layout.layoutInput.style
         val disabled = generateSequence(node) { it.parent }.any { SemanticsProperties.Disabled in it.config }
         if (covered(node)) return null
-        if (disabled || !style.color.isSpecified || layout.layoutInput.text.isEmpty()) return null
+        val inks = (listOf(style.color) + layout.layoutInput.text.spanStyles.map { it.item.color }).filter { it.isSpecified }
+        if (disabled || inks.isEmpty() || layout.layoutInput.text.isEmpty()) return null
         val ground = ground(node.boundsInWindow, picture) ?: return null
-        val stands = contrast(style.color.compositeOver(ground), ground)
+        val stands = inks.minOf { contrast(it.compositeOver(ground), ground) }
         val least = if (style.fontSize.value >= LARGE_SP) LARGE_CONTRAST else TEXT_CONTRAST
         return "“${layout.layoutInput.text.text}” has a contrast of only $stands".takeIf { stands < least }
     }

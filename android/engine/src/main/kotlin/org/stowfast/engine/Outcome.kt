@@ -17,6 +17,9 @@ sealed interface Problem {
 
     data class BrokenPack(val file: String, val line: Int, val expected: String) : Problem
 
+    /** Text that was cut in the middle of a character, as an emoji may be, reaches no engine. Nothing was changed. */
+    data object HalfLetter : Problem
+
     data object StorageFull : Problem
 
     data class StorageDamaged(val keptPath: String) : Problem

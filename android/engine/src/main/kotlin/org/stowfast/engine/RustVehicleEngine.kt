@@ -115,7 +115,7 @@ class RustVehicleEngine(
 
     override suspend fun card(fittingId: String) = ask { card(fittingId, clock()) }
 
-    // Half of a letter, as is left of one that was cut in two, does not cross.
+    // Words to look for may be cut in two: a search never fails.
     override suspend fun find(asked: String) = asked.encodeToByteArray().decodeToString().let { words -> ask { find(words) } }
 
     override suspend fun may(stepId: String) = ask { may(stepId, clock()) }
@@ -178,6 +178,9 @@ class RustVehicleEngine(
             Outcome.Done(engine.call())
         } catch (problem: EngineException) {
             Outcome.Failed(problem.asProblem())
+        } catch (_: CharacterCodingException) {
+            // The generated code throws this for half a surrogate pair in any text, before anything crosses.
+            Outcome.Failed(Problem.HalfLetter)
         } catch (fault: InternalException) {
             Outcome.Failed(Problem.Internal(fault.toString()))
         } catch (fault: LinkageError) {

@@ -18,6 +18,7 @@ import kotlinx.coroutines.Dispatchers
 import org.stowfast.app.R
 import org.stowfast.app.share.cards
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -51,24 +52,36 @@ fun CardsRoute(engine: VehicleEngine, ways: Ways, on: CardsWays) {
 @Composable
 fun CardsScreen(state: CardsState, ways: Ways, on: CardsWays, onEvent: (CardsEvent) -> Unit) {
     val list = rememberLazyListState()
+    val besides = rememberLazyListState()
     val seek: (String) -> Unit = { words ->
         list.requestScrollToItem(0)
+        besides.requestScrollToItem(0)
         onEvent(CardsEvent.Seek(words))
     }
-    Page(stringResource(R.string.cards_heading), ways, trouble(state.problem) { onEvent(CardsEvent.Dismiss) }, list, told = telling(state.rows != null) { cards(state) }) {
+    Page(
+        stringResource(R.string.cards_heading),
+        ways,
+        trouble(state.problem) { onEvent(CardsEvent.Dismiss) },
+        list,
+        told = telling(state.rows != null) { cards(state) },
+        beside = Beside(besides) {
+            when {
+                state.rows == null -> if (state.problem == null) item { Working() }
+                state.asked.isBlank() -> all(state.rows, on)
+                state.found == null -> if (state.problem == null) item { Working() }
+                state.found.isEmpty() -> item(key = "nothing") { Nothing() }
+                else -> items(state.found, key = { "hit-${it.kind}-${it.id}" }) { row -> Hit(row, on, ways.emergency) }
+            }
+        },
+    ) {
         item(key = "seek") { Seek(state.asked, seek) }
-        when {
-            state.rows == null -> if (state.problem == null) item { Working() }
-            state.asked.isBlank() -> all(state.rows, on)
-            state.found == null -> if (state.problem == null) item { Working() }
-            state.found.isEmpty() -> item(key = "nothing") { Nothing() }
-            else -> items(state.found, key = { "hit-${it.kind}-${it.id}" }) { row -> Hit(row, on, ways.emergency) }
+        if (state.rows != null && state.asked.isBlank()) {
+            item(key = "steps") { Door(R.drawable.ic_question, R.string.steps_heading, stringResource(R.string.steps_door), "steps", onClick = on.steps) }
         }
     }
 }
 
 private fun LazyListScope.all(rows: List<CardRow>, on: CardsWays) {
-    item(key = "steps") { Door(R.drawable.ic_question, R.string.steps_heading, stringResource(R.string.steps_door), "steps", on.steps) }
     if (rows.isEmpty()) item { Text(stringResource(R.string.cards_none), style = MaterialTheme.typography.bodyLarge) }
     items(rows, key = { it.id }) { row -> Card(row) { on.card(row.id) } }
 }

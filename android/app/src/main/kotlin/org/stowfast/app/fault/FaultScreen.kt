@@ -73,7 +73,7 @@ fun FaultScreen(state: FaultState, ways: Ways, on: FaultWays, onEvent: (FaultEve
         list,
         bottom = page?.asks()?.let { { Answers(it, onEvent) } },
         told = telling(page != null) { fault(state) },
-        beside = page?.takeIf { it.emergency.isEmpty() }?.let { Beside(beside, content = more) },
+        beside = page?.takeIf { it.emergency.isEmpty() }?.let { Beside(beside, more) },
     ) {
         when {
             page == null -> if (state.problem == null) item { Working() }

@@ -2,7 +2,9 @@ package org.stowfast.app.figures
 
 import androidx.annotation.StringRes
 import androidx.compose.foundation.layout.fillMaxWidth
+import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -20,6 +22,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.figures
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.NumberField
 import org.stowfast.app.ui.Page
@@ -28,6 +31,7 @@ import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
+import org.stowfast.app.ui.halves
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.app.ui.written
@@ -45,15 +49,25 @@ fun FiguresRoute(engine: VehicleEngine, ways: Ways) {
 /** Every number that only the people on board can tell. */
 @Composable
 fun FiguresScreen(state: FiguresState, ways: Ways, onEvent: (FiguresEvent) -> Unit) {
-    Page(stringResource(R.string.figures_heading), ways, trouble(state.problem) { onEvent(FiguresEvent.Dismiss) }, told = telling(state.rows != null) { figures(state) }) {
-        val rows = state.rows
+    val (first, others) = halves(state.rows.orEmpty())
+    val besides = rememberLazyListState()
+    Page(
+        stringResource(R.string.figures_heading),
+        ways,
+        trouble(state.problem) { onEvent(FiguresEvent.Dismiss) },
+        told = telling(state.rows != null) { figures(state) },
+        beside = others.takeIf { it.isNotEmpty() }?.let { Beside(besides) { rows(it, state.open, onEvent) } },
+    ) {
         when {
-            rows == null -> if (state.problem == null) item { Working() }
-            rows.isEmpty() -> item { Panel { Text(stringResource(R.string.figures_none), style = MaterialTheme.typography.bodyLarge) } }
-            else -> items(rows, key = { it.id }) { Figure(it, open = state.open == it.id, onEvent) }
+            state.rows == null -> if (state.problem == null) item { Working() }
+            first.isEmpty() -> item { Panel { Text(stringResource(R.string.figures_none), style = MaterialTheme.typography.bodyLarge) } }
+            else -> rows(first, state.open, onEvent)
         }
     }
 }
+
+private fun LazyListScope.rows(rows: List<FigureRow>, open: String?, onEvent: (FiguresEvent) -> Unit) =
+    items(rows, key = { it.id }) { Figure(it, open = open == it.id, onEvent) }
 
 @Composable
 private fun Figure(row: FigureRow, open: Boolean, onEvent: (FiguresEvent) -> Unit) {

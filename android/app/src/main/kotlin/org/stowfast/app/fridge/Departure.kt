@@ -63,7 +63,7 @@ fun Departure(row: LeaveRow, at: LocalDateTime, problem: Problem?, ways: Ways, o
         trouble(problem) { onEvent(FridgeEvent.Dismiss) },
         bottom = { MainButton(stringResource(R.string.departure_go, context.dayAndTime(utcMs)), { onEvent(FridgeEvent.Leave(utcMs)) }, Modifier.testTag("leave-picked"), R.drawable.ic_van) },
         told = { departure(utcMs) },
-        beside = Beside(rememberLazyListState(), thumb = true) { offered(row, context, onEvent) },
+        beside = Beside(rememberLazyListState()) { offered(row, context, onEvent) },
     ) {
         item { Shifts(R.string.departure_day, context.dayOf(utcMs), Days, at, onEvent) }
         item { Shifts(R.string.departure_time, context.timeOfDay(utcMs), Times, at, onEvent) }

@@ -30,12 +30,15 @@ import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.share.life
 import org.stowfast.app.ui.Beside
+import org.stowfast.app.ui.Folding
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.halves
+import org.stowfast.app.ui.largeLetters
 import org.stowfast.app.ui.roles
 
 enum class Peril(@StringRes val title: Int, @ArrayRes val lines: Int) {
@@ -45,44 +48,57 @@ enum class Peril(@StringRes val title: Int, @ArrayRes val lines: Int) {
     FIRE(R.string.life_fire, R.array.life_fire_lines),
 }
 
-/** What to do when people are in danger. Plain resources: no engine, no vehicle, no record is needed. */
+/**
+ * What to do when people are in danger. Plain resources: no engine, no vehicle, no record is needed. With large letters all
+ * perils stand on the first screen, each to be opened by a tap, before anything else.
+ */
 @Composable
 fun LifeScreen(ways: Ways) {
     val besides = rememberLazyListState()
+    val folded = largeLetters()
+    val (first, others) = halves(Peril.entries)
     Page(
         stringResource(R.string.emergency),
         ways,
         bottom = { Dial() },
         told = { life() },
-        beside = Beside(besides, past = true) {
-            perils(Peril.entries.drop(FIRST))
+        beside = Beside(besides) {
+            perils(others, folded)
+            if (folded) intro()
             item { Text(stringResource(R.string.life_foot), style = MaterialTheme.typography.bodyMedium) }
         },
     ) {
-        item {
-            Column(verticalArrangement = Arrangement.spacedBy(4.dp)) {
-                Text(stringResource(R.string.life_intro), style = MaterialTheme.typography.headlineMedium)
-                Text(stringResource(R.string.life_dial_about), style = MaterialTheme.typography.titleMedium)
-            }
-        }
-        perils(Peril.entries.take(FIRST))
+        if (!folded) intro()
+        perils(first, folded)
     }
 }
 
-/** How many perils stand to the left of the others where there is room beside them. */
-private const val FIRST = 2
-
-private fun LazyListScope.perils(perils: List<Peril>) = items(perils) { peril ->
-    Panel {
-        Marked(R.drawable.ic_danger, tint = roles.blocked.mark) {
-            Text(
-                stringResource(peril.title),
-                Modifier.semantics { heading() },
-                style = MaterialTheme.typography.titleLarge,
-            )
-        }
-        Lines(stringArrayResource(peril.lines).toList())
+private fun LazyListScope.intro() = item {
+    Column(verticalArrangement = Arrangement.spacedBy(4.dp)) {
+        Text(stringResource(R.string.life_intro), style = MaterialTheme.typography.headlineMedium)
+        Text(stringResource(R.string.life_dial_about), style = MaterialTheme.typography.titleMedium)
     }
+}
+
+private fun LazyListScope.perils(perils: List<Peril>, folded: Boolean) = items(perils) { peril ->
+    var open by rememberSaveable { mutableStateOf(false) }
+    if (folded) {
+        Folding(open, { open = !open }, Modifier.testTag("peril-$peril")) { Words(peril, open) }
+    } else {
+        Panel { Words(peril, open = true) }
+    }
+}
+
+@Composable
+private fun Words(peril: Peril, open: Boolean) {
+    Marked(R.drawable.ic_danger, tint = roles.blocked.mark) {
+        Text(
+            stringResource(peril.title),
+            Modifier.semantics { heading() },
+            style = MaterialTheme.typography.titleLarge,
+        )
+    }
+    if (open) Lines(stringArrayResource(peril.lines).toList())
 }
 
 /** Shows the number in the phone's own dialler. Only whoever presses call there calls; it needs no permission. */

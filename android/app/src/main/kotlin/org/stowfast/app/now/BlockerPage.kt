@@ -3,6 +3,7 @@ package org.stowfast.app.now
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -12,6 +13,7 @@ import androidx.compose.ui.res.stringResource
 import org.stowfast.app.R
 import org.stowfast.app.routine.BeginButton
 import org.stowfast.app.share.blocker
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Caution
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -21,6 +23,7 @@ import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.roles
+import org.stowfast.engine.ItemRow
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.RunRow
 import org.stowfast.engine.StepRow
@@ -36,6 +39,10 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
         ways.copy(back = home),
         bottom = way?.let { { BeginButton(it, run, run?.targetId == it.run.targetId, stringResource(R.string.now_go_to_step)) { onEvent(NowEvent.GoToStep) } } },
         told = { blocker(blocker) },
+        beside = Beside(rememberLazyListState()) {
+            item { SectionHeading(stringResource(R.string.now_why)) }
+            item { Reason(item) }
+        },
     ) {
         item { Panel { Standing(item) } }
         item.stuck?.let { row -> item { Stuck(row) { onEvent(NowEvent.Freed(row.entry)) } } }
@@ -44,18 +51,17 @@ fun BlockerPage(blocker: Blocker, run: RunRow?, ways: Ways, onEvent: (NowEvent) 
             step != null -> step(step, way, blocker)
             way != null -> item { Text(stringResource(R.string.now_no_step), style = MaterialTheme.typography.bodyLarge) }
         }
-        item { SectionHeading(stringResource(R.string.now_why)) }
-        item {
-            Panel(Modifier.testTag("reason")) {
-                Text(item.reason, style = MaterialTheme.typography.bodyLarge)
-                Text(
-                    stringResource(R.string.now_source, item.source),
-                    style = MaterialTheme.typography.bodyMedium,
-                    color = MaterialTheme.colorScheme.onSurfaceVariant,
-                )
-            }
-        }
     }
+}
+
+@Composable
+private fun Reason(item: ItemRow) = Panel(Modifier.testTag("reason")) {
+    Text(item.reason, style = MaterialTheme.typography.bodyLarge)
+    Text(
+        stringResource(R.string.now_source, item.source),
+        style = MaterialTheme.typography.bodyMedium,
+        color = MaterialTheme.colorScheme.onSurfaceVariant,
+    )
 }
 
 /** What cannot be moved: what to do instead, and the word that it moves again. */

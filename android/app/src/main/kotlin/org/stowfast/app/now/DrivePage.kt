@@ -15,6 +15,7 @@ import org.stowfast.app.ui.ConfirmButton
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
+import org.stowfast.app.ui.look
 import org.stowfast.engine.DriveCardPage
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.VerdictKind
@@ -25,6 +26,7 @@ fun DrivePage(page: NowPage, card: DriveCardPage?, ways: Ways, onEvent: (NowEven
     val home = { onEvent(NowEvent.Home) }
     val besides = rememberLazyListState()
     val clear = page.verdict == VerdictKind.CLEAR
+    val look = page.look()
     Page(
         stringResource(R.string.drive_off),
         ways.copy(back = home),
@@ -34,12 +36,13 @@ fun DrivePage(page: NowPage, card: DriveCardPage?, ways: Ways, onEvent: (NowEven
                 stringResource(if (clear) R.string.drive_go else R.string.drive_anyway),
                 stringResource(R.string.drive_hold),
                 deliberate = true,
-                icon = R.drawable.ic_van,
+                icon = if (clear) R.drawable.ic_van else look.mark,
                 onConfirm = { onEvent(NowEvent.DriveOff) },
+                exception = look.tone.takeIf { !clear },
             )
         },
         told = { drive(page, card) },
-        beside = Beside(besides, past = true) {
+        beside = Beside(besides) {
             if (page.items.isNotEmpty()) {
                 item { SectionHeading(stringResource(R.string.now_blocks)) }
                 items(page.items) { Item(it) { onEvent(NowEvent.Inspect(it, null)) } }

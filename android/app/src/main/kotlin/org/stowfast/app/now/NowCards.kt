@@ -18,6 +18,10 @@ import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
+import androidx.compose.ui.text.SpanStyle
+import androidx.compose.ui.text.buildAnnotatedString
+import androidx.compose.ui.text.font.FontWeight
+import androidx.compose.ui.text.withStyle
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.Marked
@@ -48,12 +52,12 @@ fun Standing(row: ItemRow) {
     val tone = if (row.knownBad) roles.blocked else roles.unknown
     Marked(look.mark, tint = tone.mark, size = 30.dp) {
         Text(row.title, style = MaterialTheme.typography.titleMedium)
+        val bad = stringResource(look.word) + " · " + stringResource(if (row.knownBad) R.string.now_known_bad else R.string.now_not_known)
         Text(
-            listOf(
-                stringResource(look.word),
-                stringResource(if (row.knownBad) R.string.now_known_bad else R.string.now_not_known),
-                row.zoneTitle,
-            ).joinToString(" · "),
+            buildAnnotatedString {
+                withStyle(SpanStyle(tone.mark, fontWeight = FontWeight.SemiBold)) { append(bad) }
+                append(" · " + row.zoneTitle)
+            },
             style = MaterialTheme.typography.bodyMedium,
             color = MaterialTheme.colorScheme.onSurfaceVariant,
         )

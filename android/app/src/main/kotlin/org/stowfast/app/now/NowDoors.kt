@@ -22,6 +22,7 @@ import org.stowfast.app.ui.Folding
 import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Tile
 import org.stowfast.app.ui.Tiles
+import org.stowfast.app.ui.look
 import org.stowfast.engine.ItemRow
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.StandsRow
@@ -35,12 +36,16 @@ private const val PLACE_WORDS = 3
 
 fun NowPage.nearby(): String = placeTitle.split(PLACE_SEPARATOR).take(PLACE_WORDS).joinToString(PLACE_SEPARATOR)
 
-/** What a tired owner looks for in the rain comes first, and on the road what the driver must know. */
-fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit) {
-    item { Door(R.drawable.ic_red, R.string.red_heading, null, "red") { go(Place.RED) } }
+/** On the road, and before it, what the driver must know. */
+fun LazyListScope.driveCard(page: NowPage, go: (Place) -> Unit) {
     if (page.moving || page.verdict == VerdictKind.CLEAR) {
         item { Door(R.drawable.ic_height, R.string.drive_card_heading, null, "drive-card") { go(Place.DRIVE_CARD) } }
     }
+}
+
+/** What a tired owner looks for in the rain comes first. */
+fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit) {
+    item { Door(R.drawable.ic_red, R.string.red_heading, null, "red") { go(Place.RED) } }
     item {
         Tiles(
             listOfNotNull(
@@ -120,6 +125,9 @@ fun LazyListScope.known(page: NowPage, nowUtcMs: Long, go: (Place) -> Unit, onEv
         Door(R.drawable.ic_place, R.string.place_heading, page.nearby().ifEmpty { stringResource(R.string.place_none) }, "place-now") { go(Place.WHERE) }
     }
     if (!page.moving && page.verdict != VerdictKind.CLEAR) {
-        item { Door(R.drawable.ic_van, R.string.drive_anyway, stringResource(R.string.drive_anyway_about), "drive-anyway") { onEvent(NowEvent.Leave) } }
+        item {
+            val look = page.look()
+            Door(look.mark, R.string.drive_anyway, stringResource(R.string.drive_anyway_about), "drive-anyway", look.tone) { onEvent(NowEvent.Leave) }
+        }
     }
 }

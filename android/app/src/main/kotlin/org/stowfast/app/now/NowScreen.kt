@@ -2,6 +2,7 @@ package org.stowfast.app.now
 
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.heightIn
+import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.LazyListState
 import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.runtime.Composable
@@ -76,18 +77,17 @@ fun NowScreen(state: NowState, ways: Ways, on: NowWays, onEvent: (NowEvent) -> U
         state.leaving && page != null -> DrivePage(page, state.card, ways, onEvent)
         page != null -> {
             val foldable = !wide()
+            val onAll = if (foldable) ({ all = !all }) else null
             val stands = page.stands.takeIf { !page.moving }
-            val beside = Beside(besides, past = true) {
-                val onAll = if (foldable) ({ all = !all }) else null
+            val lists = NowLists(list, besides) {
                 if (stands == null) {
                     inTheWay(page, all || !foldable, onAll, onEvent)
                 } else {
                     left(stands, all || !foldable, onAll, on.preview, onEvent)
                     folded(page, road, { road = !road }, onEvent)
                 }
-                known(page, state.nowUtcMs, on.go, onEvent)
             }
-            Vehicle(page, state, if (all && foldable) ways.copy(back = { all = false }) else ways, list, beside, on, onEvent)
+            Vehicle(page, state, if (all && foldable) ways.copy(back = { all = false }) else ways, lists, on, onEvent)
         }
         else -> Page(
             stringResource(R.string.app_name),
@@ -103,23 +103,35 @@ fun NowScreen(state: NowState, ways: Ways, on: NowWays, onEvent: (NowEvent) -> U
     }
 }
 
-/** What the vehicle is ready for and the doors come first; what stands in the way follows, or stands beside. */
+/** Where the lists of the first page are scrolled to, and what stands in the way. */
+private class NowLists(val list: LazyListState, val besides: LazyListState, val inTheWay: LazyListScope.() -> Unit)
+
+/**
+ * What the vehicle is ready for and the doors come first, then what stands in the way and what is known. In a wide window the
+ * doors and what is known stand to the right, so that neither list hides the other.
+ */
 @Composable
-private fun Vehicle(page: NowPage, state: NowState, ways: Ways, list: LazyListState, beside: Beside, on: NowWays, onEvent: (NowEvent) -> Unit) {
+private fun Vehicle(page: NowPage, state: NowState, ways: Ways, lists: NowLists, on: NowWays, onEvent: (NowEvent) -> Unit) {
+    val wide = wide()
     val alarm = page.emergency.isNotEmpty()
     Page(
         page.vehicleTitle,
         ways,
         trouble(state.problem) { onEvent(NowEvent.Dismiss) },
-        list,
+        lists.list,
         bottom = { Next(page, state.road, on, onEvent) },
         told = { now(state) },
-        beside = beside,
+        beside = Beside(lists.besides) {
+            if (wide) doors(page, on.go)
+            known(page, state.nowUtcMs, on.go, onEvent)
+        },
     ) {
         if (alarm) item { Emergency(page.emergency, onEvent) }
         page.stands?.let { item { Stands(it) } }
         item { if (alarm || page.stands?.finished == true) LesserVerdict(page) else Verdict(page) }
-        doors(page, on.go)
+        driveCard(page, on.go)
+        if (!wide) doors(page, on.go)
+        lists.inTheWay(this)
     }
 }
 

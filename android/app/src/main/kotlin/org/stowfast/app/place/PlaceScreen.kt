@@ -83,7 +83,7 @@ fun PlaceScreen(state: PlaceState, ways: Ways, onArrive: () -> Unit, onEvent: (P
             MainButton(stringResource(text), onArrive, icon = R.drawable.ic_place)
         },
         told = telling(now != null) { place(state) },
-        beside = Beside(besides, past = true) {
+        beside = Beside(besides) {
             item { SectionHeading(stringResource(R.string.place_carrier)) }
             item {
                 Panel { Picker(carriers) { row -> row.carrier?.let { onEvent(PlaceEvent.Carrier(it)) } } }

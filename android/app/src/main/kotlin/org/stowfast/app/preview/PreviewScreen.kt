@@ -68,7 +68,7 @@ fun PreviewScreen(state: PreviewState, ways: Ways, onShare: () -> Unit, onEvent:
             { BeginButton(it, state.run, state.runs(), stringResource(R.string.now_continue, it.run.targetTitle)) { onEvent(PreviewEvent.Begin) } }
         },
         told = telling(way != null) { preview(state) },
-        beside = way?.takeIf { it.steps.isNotEmpty() }?.let { Beside(besides, thumb = false) { rest(it.whole(), null, R.string.preview_steps) } },
+        beside = way?.takeIf { it.steps.isNotEmpty() }?.let { Beside(besides) { rest(it.whole(), null, R.string.preview_steps) } },
     ) {
         when {
             way != null -> shown(way, state, onShare, onEvent)

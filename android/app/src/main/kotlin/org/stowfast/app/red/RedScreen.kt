@@ -1,6 +1,7 @@
 package org.stowfast.app.red
 
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -14,6 +15,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.red
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
@@ -39,16 +41,24 @@ fun RedRoute(engine: VehicleEngine, ways: Ways, onFaults: () -> Unit, onOpen: (S
 /** All that this vehicle can show red, each by what is to be seen of it. */
 @Composable
 fun RedScreen(state: RedState, ways: Ways, onFaults: () -> Unit, onOpen: (String) -> Unit, onEvent: (RedEvent) -> Unit) {
-    Page(stringResource(R.string.red_heading), ways, trouble(state.problem) { onEvent(RedEvent.Dismiss) }, told = telling(state.rows != null) { red(state) }) {
+    val besides = rememberLazyListState()
+    val (now, others) = state.rows.orEmpty().partition { it.shown == Shown.YES && !it.normal }
+    Page(
+        stringResource(R.string.red_heading),
+        ways,
+        trouble(state.problem) { onEvent(RedEvent.Dismiss) },
+        told = telling(state.rows != null) { red(state) },
+        beside = Beside(besides) {
+            when {
+                state.rows == null -> if (state.problem == null) item { Working() }
+                state.rows.isEmpty() -> item { Text(stringResource(R.string.red_none), style = MaterialTheme.typography.bodyLarge) }
+                else -> items(others, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
+            }
+        },
+    ) {
         item { Text(stringResource(R.string.red_about), style = MaterialTheme.typography.bodyLarge) }
-        val (now, others) = state.rows.orEmpty().partition { it.shown == Shown.YES && !it.normal }
         items(now, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
-        item { Door(R.drawable.ic_fault, R.string.faults_heading, stringResource(R.string.faults_door), "faults", onFaults) }
-        items(others, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
-        when {
-            state.rows == null -> if (state.problem == null) item { Working() }
-            state.rows.isEmpty() -> item { Text(stringResource(R.string.red_none), style = MaterialTheme.typography.bodyLarge) }
-        }
+        item { Door(R.drawable.ic_fault, R.string.faults_heading, stringResource(R.string.faults_door), "faults", onClick = onFaults) }
     }
 }
 

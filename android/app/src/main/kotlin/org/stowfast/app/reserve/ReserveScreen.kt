@@ -2,6 +2,7 @@ package org.stowfast.app.reserve
 
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -19,6 +20,7 @@ import org.stowfast.app.R
 import org.stowfast.app.frame.Place
 import org.stowfast.app.share.reserves
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Lines
 import org.stowfast.app.ui.Marked
@@ -46,8 +48,20 @@ fun ReserveRoute(engine: VehicleEngine, ways: Ways, go: (Place) -> Unit, onRead:
 /** What is left of everything that runs out or fills, and how long it lasts. [onRead] is given the gauge to read. */
 @Composable
 fun ReserveScreen(state: ReserveState, ways: Ways, go: (Place) -> Unit, onRead: (String) -> Unit, onEvent: (ReserveEvent) -> Unit) {
-    Page(stringResource(R.string.reserve_heading), ways, trouble(state.problem) { onEvent(ReserveEvent.Dismiss) }, told = telling(state.page != null) { reserves(state) }) {
-        val page = state.page
+    val page = state.page
+    val besides = rememberLazyListState()
+    Page(
+        stringResource(R.string.reserve_heading),
+        ways,
+        trouble(state.problem) { onEvent(ReserveEvent.Dismiss) },
+        told = telling(page != null) { reserves(state) },
+        beside = page?.takeIf { it.rows.isNotEmpty() }?.let {
+            Beside(besides) {
+                items(it.rows, key = { row -> row.id }) { row -> Reserve(row) { onRead(row.id) } }
+                item { Text(it.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
+            }
+        },
+    ) {
         when {
             page == null -> if (state.problem == null) item { Working() }
             page.rows.isEmpty() -> item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
@@ -57,8 +71,6 @@ fun ReserveScreen(state: ReserveState, ways: Ways, go: (Place) -> Unit, onRead: 
                 item { Door(R.drawable.ic_note, R.string.figures_heading, null, "figures") { go(Place.FIGURES) } }
                 item { First(page) }
                 page.gasText?.let { gas -> item { Gas(gas) } }
-                items(page.rows, key = { it.id }) { Reserve(it) { onRead(it.id) } }
-                item { Text(page.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
             }
         }
     }

@@ -116,7 +116,7 @@ fun RoutineScreen(state: RoutineState, ways: Ways, sought: String?, on: RoutineW
         list,
         bottom = page?.let { { Bottom(it, state, on.drive, onEvent) } },
         told = telling(state.answered) { routine(state) },
-        beside = page?.takeIf { it.underWay }?.let { Beside(besides, thumb = true) { later(it, sought, onEvent) } },
+        beside = page?.takeIf { it.underWay }?.let { Beside(besides) { later(it, sought, onEvent) } },
     ) {
         when {
             page == null -> if (state.answered) item { None() }

@@ -4,6 +4,7 @@ import androidx.annotation.StringRes
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -18,6 +19,7 @@ import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.theme.ThemeChoice
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Page
@@ -38,14 +40,21 @@ fun SettingsRoute(engine: VehicleEngine, ways: Ways, onAbout: () -> Unit) {
 /** What is set for all vehicles alike: units, and the [look]. */
 @Composable
 fun SettingsScreen(state: SettingsState, ways: Ways, onAbout: () -> Unit, onEvent: (SettingsEvent) -> Unit, look: @Composable () -> Unit) {
-    Page(stringResource(R.string.settings_heading), ways, trouble(state.problem) { onEvent(SettingsEvent.Dismiss) }) {
+    val besides = rememberLazyListState()
+    Page(
+        stringResource(R.string.settings_heading),
+        ways,
+        trouble(state.problem) { onEvent(SettingsEvent.Dismiss) },
+        beside = Beside(besides) {
+            item { look() }
+            item { Door(R.drawable.ic_question, R.string.about_heading, stringResource(R.string.about_door), "about", onClick = onAbout) }
+        },
+    ) {
         item {
             Choice(R.string.settings_units, R.string.settings_units_about, "units", UNITS, state.units) {
                 onEvent(SettingsEvent.ChooseUnits(it))
             }
         }
-        item { look() }
-        item { Door(R.drawable.ic_question, R.string.about_heading, stringResource(R.string.about_door), "about", onAbout) }
     }
 }
 

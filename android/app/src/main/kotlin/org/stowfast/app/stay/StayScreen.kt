@@ -5,6 +5,7 @@ import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -25,6 +26,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.stay
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Marked
@@ -61,8 +63,20 @@ fun StayRoute(engine: VehicleEngine, ways: Ways, on: StayWays) {
 /** Whether what is on board holds for some nights without services, and what to see to before. */
 @Composable
 fun StayScreen(state: StayState, ways: Ways, on: StayWays, onEvent: (StayEvent) -> Unit) {
-    Page(stringResource(R.string.stay_heading), ways, trouble(state.problem) { onEvent(StayEvent.Dismiss) }, told = telling(state.page != null) { stay(state) }) {
-        val page = state.page
+    val page = state.page
+    val besides = rememberLazyListState()
+    Page(
+        stringResource(R.string.stay_heading),
+        ways,
+        trouble(state.problem) { onEvent(StayEvent.Dismiss) },
+        told = telling(page != null) { stay(state) },
+        beside = page?.takeIf { it.rows.isNotEmpty() }?.let {
+            Beside(besides) {
+                items(it.rows, key = { row -> row.id }) { row -> Reserve(row) { on.read(row.id) } }
+                item { Text(it.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
+            }
+        },
+    ) {
         when {
             page == null -> if (state.problem == null) item { Working() }
             page.rows.isEmpty() -> item { Panel { Text(stringResource(R.string.reading_none), style = MaterialTheme.typography.bodyLarge) } }
@@ -70,9 +84,7 @@ fun StayScreen(state: StayState, ways: Ways, on: StayWays, onEvent: (StayEvent) 
                 item { SectionHeading(stringResource(R.string.stay_nights)) }
                 item { Nights(state.nights, onEvent) }
                 item { Verdict(page) }
-                item { Door(R.drawable.ic_note, R.string.stay_say, null, "figures", on.figures) }
-                items(page.rows, key = { it.id }) { Reserve(it) { on.read(it.id) } }
-                item { Text(page.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
+                item { Door(R.drawable.ic_note, R.string.stay_say, null, "figures", onClick = on.figures) }
             }
         }
     }

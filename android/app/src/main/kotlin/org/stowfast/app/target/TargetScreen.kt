@@ -4,7 +4,9 @@ import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.ExperimentalLayoutApi
 import androidx.compose.foundation.layout.FlowRow
 import androidx.compose.foundation.layout.padding
+import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -21,6 +23,7 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.targets
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.ChoiceButton
 import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.Marked
@@ -28,6 +31,7 @@ import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
+import org.stowfast.app.ui.halves
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.TargetRow
 import org.stowfast.engine.VehicleEngine
@@ -43,17 +47,28 @@ fun TargetRoute(engine: VehicleEngine, ways: Ways, onChosen: (String) -> Unit) {
 /** What the vehicle can be got ready for. [onChosen] is given what the engine knows it by. */
 @Composable
 fun TargetScreen(state: TargetState, ways: Ways, onChosen: (String) -> Unit, onEvent: (TargetEvent) -> Unit) {
-    Page(stringResource(R.string.target_heading), ways, trouble(state.problem) { onEvent(TargetEvent.Dismiss) }, told = telling(state.targets != null) { targets(state) }) {
-        items(state.targets.orEmpty(), key = { it.id }) { target ->
-            val choose = { onChosen(state.aim(target)) }
-            if (target.parts.isEmpty()) {
-                Panel(Modifier.testTag("target-" + target.id), onClick = choose, end = R.drawable.ic_forward) { Title(target) }
-            } else {
-                Parted(target, state, choose, onEvent)
-            }
-        }
+    val (first, others) = halves(state.targets.orEmpty())
+    val besides = rememberLazyListState()
+    Page(
+        stringResource(R.string.target_heading),
+        ways,
+        trouble(state.problem) { onEvent(TargetEvent.Dismiss) },
+        told = telling(state.targets != null) { targets(state) },
+        beside = Beside(besides) { rows(others, state, onChosen, onEvent) },
+    ) {
+        rows(first, state, onChosen, onEvent)
     }
 }
+
+private fun LazyListScope.rows(rows: List<TargetRow>, state: TargetState, onChosen: (String) -> Unit, onEvent: (TargetEvent) -> Unit) =
+    items(rows, key = { it.id }) { target ->
+        val choose = { onChosen(state.aim(target)) }
+        if (target.parts.isEmpty()) {
+            Panel(Modifier.testTag("target-" + target.id), onClick = choose, end = R.drawable.ic_forward) { Title(target) }
+        } else {
+            Parted(target, state, choose, onEvent)
+        }
+    }
 
 @Composable
 private fun Title(target: TargetRow) {

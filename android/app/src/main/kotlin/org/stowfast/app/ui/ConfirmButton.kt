@@ -5,6 +5,7 @@ import androidx.compose.animation.core.Animatable
 import androidx.compose.animation.core.LinearEasing
 import androidx.compose.animation.core.tween
 import androidx.compose.foundation.background
+import androidx.compose.foundation.border
 import androidx.compose.foundation.gestures.detectTapGestures
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Box
@@ -31,7 +32,6 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.draw.clip
 import androidx.compose.ui.draw.drawBehind
 import androidx.compose.ui.geometry.Size
-import androidx.compose.ui.graphics.Color
 import androidx.compose.ui.hapticfeedback.HapticFeedbackType
 import androidx.compose.ui.input.pointer.pointerInput
 import androidx.compose.ui.platform.LocalHapticFeedback
@@ -57,12 +57,15 @@ const val SETTLE_MS = 350L
 /** How long a deliberate press lasts. Unit: ms. */
 private const val HOLD_MS = 800
 
+private val Shape = RoundedCornerShape(16.dp)
+
 /** How long the second of two taps may take. Unit: ms. */
 private const val AGAIN_MS = 4_000L
 
 /**
  * Confirms the step [id]; [hint] says how. An ordinary one takes a tap. A [deliberate] one takes a long press, or a second tap
- * while the button asks for it; a screen reader offers it as an action of its own.
+ * while the button asks for it; a screen reader offers it as an action of its own. What is no step but an [exception] has its
+ * tone, and an edge.
  */
 @Composable
 fun ConfirmButton(
@@ -73,6 +76,7 @@ fun ConfirmButton(
     @DrawableRes icon: Int,
     onConfirm: () -> Unit,
     modifier: Modifier = Modifier,
+    exception: Tone? = null,
 ) {
     var settled by remember(id) { mutableStateOf(false) }
     var asked by remember(id) { mutableStateOf(false) }
@@ -100,7 +104,8 @@ fun ConfirmButton(
         if (!deliberate || asked) confirm() else asked = true
     }
 
-    val colours = MaterialTheme.colorScheme
+    val field = exception?.field ?: MaterialTheme.colorScheme.primary
+    val ink = exception?.ink ?: MaterialTheme.colorScheme.onPrimary
     val again = stringResource(R.string.routine_again)
     val action = stringResource(R.string.routine_confirm)
     val below = if (asked) again else hint
@@ -108,9 +113,10 @@ fun ConfirmButton(
         modifier
             .fillMaxWidth()
             .heightIn(min = 64.dp)
-            .clip(RoundedCornerShape(16.dp))
-            .background(colours.primary)
-            .drawBehind { drawRect(Color.White.copy(alpha = 0.28f), size = Size(size.width * held.value, size.height)) }
+            .clip(Shape)
+            .background(field)
+            .then(exception?.let { Modifier.border(2.dp, it.mark, Shape) } ?: Modifier)
+            .drawBehind { drawRect(ink.copy(alpha = 0.28f), size = Size(size.width * held.value, size.height)) }
             .testTag("confirm")
             .semantics(mergeDescendants = true) {
                 role = Role.Button
@@ -137,10 +143,10 @@ fun ConfirmButton(
         contentAlignment = Alignment.Center,
     ) {
         Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(10.dp)) {
-            Icon(painterResource(icon), null, Modifier.size(grown(26.dp)), tint = colours.onPrimary)
+            Icon(painterResource(icon), null, Modifier.size(grown(26.dp)), tint = exception?.mark ?: ink)
             Column(Modifier.weight(1f, fill = false), horizontalAlignment = Alignment.CenterHorizontally) {
-                Text(text, color = colours.onPrimary, style = MaterialTheme.typography.labelLarge, textAlign = TextAlign.Center)
-                Text(below, color = colours.onPrimary, style = MaterialTheme.typography.bodyMedium, textAlign = TextAlign.Center)
+                Text(text, color = ink, style = MaterialTheme.typography.labelLarge, textAlign = TextAlign.Center)
+                Text(below, color = ink, style = MaterialTheme.typography.bodyMedium, textAlign = TextAlign.Center)
             }
         }
     }

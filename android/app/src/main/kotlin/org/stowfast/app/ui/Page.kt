@@ -55,7 +55,6 @@ import androidx.compose.ui.semantics.contentDescription
 import androidx.compose.ui.semantics.heading
 import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.text.style.LineBreak
-import androidx.compose.ui.unit.Dp
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.compose.LifecycleResumeEffect
 import kotlinx.coroutines.flow.first
@@ -80,9 +79,9 @@ fun WhenShown(model: Any, shown: () -> Unit) {
 /**
  * One page: its title, a list that scrolls, and what stays at the bottom edge under the thumb. What failed comes first.
  * [told] says in text what the page says, to be shared; a page without it has nothing to share.
- * What belongs [beside] it follows the list, or stands to its right where the window is [wide]; on a phone on its side what
- * stays under the thumb stands under one of both, so that the other has all of the height. Going back is what the arrow
- * does, here and nowhere else.
+ * What belongs [beside] it follows the list, or stands to its right where the window is [wide]. What stays under the thumb is
+ * then always at the right, so that the list to its left has all of the height. Going back is what the arrow does, here and
+ * nowhere else.
  */
 @Composable
 fun Page(
@@ -98,42 +97,39 @@ fun Page(
     BackHandler(ways.back != null) { ways.back?.invoke() }
     LaunchedEffect(trouble?.problem) { if (trouble != null) list.scrollToItem(0) }
     ComeBack(list)
-    val side = beside?.takeIf { wide() }
-    val within = side != null && (side.past || short())
+    val halves = wide() && (beside != null || bottom != null)
+    val side = beside?.takeIf { halves }
+    if (side != null) ComeBack(side.list)
     Surface(Modifier.fillMaxSize(), color = MaterialTheme.colorScheme.background) {
         Column(horizontalAlignment = Alignment.CenterHorizontally) {
-            val width = if (side != null) PageWidth * 2 else PageWidth
+            val width = if (halves) PageWidth * 2 else PageWidth
             TopBar(title, ways, Modifier.windowInsetsPadding(insets(WindowInsetsSides.Top)).widthIn(max = width))
             Row(Modifier.weight(1f).windowInsetsPadding(insets()).widthIn(max = width).imePadding()) {
-                Half(bottom?.takeIf { within && side?.thumb == false }) { half ->
-                    PageList(list, "page", bottom == null || within, half) {
-                        if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
-                        content()
-                        if (side == null) beside?.content?.invoke(this)
-                        if (told != null) item(key = "share-text") { ShareButton(title, told) }
-                    }
+                PageList(list, "page", bottom == null || halves, Modifier.weight(1f)) {
+                    if (trouble != null) item(key = "trouble") { TroublePanel(trouble) }
+                    content()
+                    if (side == null) beside?.content?.invoke(this)
+                    if (told != null) item(key = "share-text") { ShareButton(title, told) }
                 }
-                if (side != null) {
-                    Half(bottom?.takeIf { within && side.thumb }) { half -> PageList(side.list, "beside", bottom == null || within, half, side.content) }
-                }
+                if (halves) Right(side, bottom)
             }
-            if (bottom != null && !within) BottomBar(width, side != null, bottom)
+            if (bottom != null && !halves) BottomBar(bottom)
         }
     }
 }
 
-/** One of the lists of a page, over what stays at the bottom edge where that is in it. */
+/** The right half of a wide window: the list that stands [beside], if there is one, over what stays under the thumb. */
 @Composable
-private fun RowScope.Half(bottom: (@Composable () -> Unit)?, list: @Composable (Modifier) -> Unit) = Column(Modifier.weight(1f)) {
-    list(Modifier.weight(1f))
-    if (bottom != null) BottomBar(PageWidth, half = false, bottom)
+private fun RowScope.Right(side: Beside?, bottom: (@Composable () -> Unit)?) = Column(Modifier.weight(1f)) {
+    if (side == null) Spacer(Modifier.weight(1f)) else PageList(side.list, "beside", bottom == null, Modifier.weight(1f), side.content)
+    if (bottom != null) BottomBar(bottom)
 }
 
-/**
- * A second list of a page, with its own place to scroll to. On a short screen, and where it may reach down [past] what is under the
- * thumb, the bottom edge stands under one of the two: under this one where it has the [thumb].
- */
-class Beside(val list: LazyListState, val thumb: Boolean = false, val past: Boolean = false, val content: LazyListScope.() -> Unit)
+/** A second list of a page, with its own place to scroll to. */
+class Beside(val list: LazyListState, val content: LazyListScope.() -> Unit)
+
+/** Of [rows] that nothing leads, those that stand in the first list of a page and those [Beside] it. */
+fun <T> halves(rows: List<T>): Pair<List<T>, List<T>> = ((rows.size + 1) / 2).let { rows.take(it) to rows.drop(it) }
 
 /** From here on two lists fit side by side. Unit: dp. */
 private const val WIDE_DP = 840
@@ -145,11 +141,12 @@ private const val WIDE_SHORT_DP = 600
 @Composable
 fun wide(): Boolean = LocalConfiguration.current.screenWidthDp >= if (short()) WIDE_SHORT_DP else WIDE_DP
 
-/** Below this the screen is too short for two rows under the thumb. Unit: dp. */
+/** Below this the screen is too short for two rows under the thumb, and everything stands closer. Unit: dp. */
 private const val SHORT_DP = 480
 
+/** Whether there is no height to spare, as on a phone on its side. */
 @Composable
-private fun short(): Boolean = LocalConfiguration.current.screenHeightDp < SHORT_DP
+fun short(): Boolean = LocalConfiguration.current.screenHeightDp < SHORT_DP
 
 /** What bars, cut-outs and the keyboard leave free at the sides, and at one more edge. */
 @Composable
@@ -159,12 +156,13 @@ private fun insets(edge: WindowInsetsSides? = null): WindowInsets =
 /** It runs on below the bar of the system where it is [last], and its last item can still be scrolled clear of that. */
 @Composable
 private fun PageList(list: LazyListState, tag: String, last: Boolean, modifier: Modifier, content: LazyListScope.() -> Unit) {
+    val gap = if (short()) 8.dp else 12.dp
     val below = WindowInsets.navigationBars.union(WindowInsets.displayCutout).asPaddingValues().calculateBottomPadding()
     LazyColumn(
         modifier.fillMaxWidth().testTag(tag),
         list,
         contentPadding = PaddingValues(start = 16.dp, end = 16.dp, top = 4.dp, bottom = if (last) 24.dp + below else 24.dp),
-        verticalArrangement = Arrangement.spacedBy(12.dp),
+        verticalArrangement = Arrangement.spacedBy(gap),
         content = content,
     )
 }
@@ -181,28 +179,25 @@ private fun ComeBack(list: LazyListState) {
     }
 }
 
-/** It reaches down behind the bar of the system. With [half], it stands under the first of two lists. */
+/** It reaches down behind the bar of the system. */
 @Composable
-private fun BottomBar(width: Dp, half: Boolean, content: @Composable () -> Unit) {
+private fun BottomBar(content: @Composable () -> Unit) {
     Surface(color = MaterialTheme.colorScheme.surface) {
         HorizontalDivider(color = MaterialTheme.colorScheme.outlineVariant)
         Box(Modifier.fillMaxWidth().windowInsetsPadding(insets(WindowInsetsSides.Bottom)), Alignment.Center) {
-            Row(Modifier.widthIn(max = width).fillMaxWidth().testTag("bottom")) {
-                Box(Modifier.weight(1f).padding(horizontal = 16.dp, vertical = 10.dp)) { content() }
-                if (half) Spacer(Modifier.weight(1f))
-            }
+            Box(Modifier.widthIn(max = PageWidth).fillMaxWidth().testTag("bottom").padding(horizontal = 16.dp, vertical = if (short()) 6.dp else 10.dp)) { content() }
         }
     }
 }
 
-/** From here on two things fit side by side under the thumb. */
-private val SideBySide = 560.dp
+/** From here on two things with letters of ordinary size fit side by side under the thumb. */
+private val SideBySide = 380.dp
 
 /** The one thing to do at the bottom edge, and the [lesser] one above it, or beside it where the screen is short. */
 @Composable
 fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) = BoxWithConstraints {
-    if (lesser != null && short() && maxWidth >= SideBySide) {
-        Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(16.dp)) {
+    if (lesser != null && short() && maxWidth >= SideBySide * LocalDensity.current.fontScale) {
+        Row(verticalAlignment = Alignment.CenterVertically, horizontalArrangement = Arrangement.spacedBy(8.dp)) {
             Box(Modifier.weight(1f)) { lesser() }
             Box(Modifier.weight(1f)) { main() }
         }
@@ -214,15 +209,20 @@ fun UnderThumb(lesser: (@Composable () -> Unit)?, main: @Composable () -> Unit) 
     }
 }
 
-/** From this size of letters on, *Emergency* has a row of its own: its word is never left out. */
+/** From this size of letters on there is room for fewer things at once. */
 private const val LARGE = 1.3f
 
+/** Whether letters are so large that what else stood side by side, or open, cannot. */
+@Composable
+fun largeLetters(): Boolean = LocalDensity.current.fontScale >= LARGE
+
+/** With large letters *Emergency* has a row of its own: its word is never left out. */
 @Composable
 private fun TopBar(title: String, ways: Ways, modifier: Modifier) {
-    val large = LocalDensity.current.fontScale >= LARGE
+    val large = largeLetters()
     Column(modifier.fillMaxWidth()) {
         Row(
-            Modifier.fillMaxWidth().heightIn(min = 60.dp).padding(start = if (ways.back == null) 16.dp else 4.dp, end = 16.dp),
+            Modifier.fillMaxWidth().heightIn(min = if (short()) 52.dp else 60.dp).padding(start = if (ways.back == null) 16.dp else 4.dp, end = 16.dp),
             verticalAlignment = Alignment.CenterVertically,
             horizontalArrangement = Arrangement.spacedBy(4.dp),
         ) {

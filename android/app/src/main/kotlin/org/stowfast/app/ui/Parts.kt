@@ -182,14 +182,14 @@ private fun RowScope.Label(text: String, @DrawableRes icon: Int?) {
     Text(text, Modifier.weight(1f, fill = false), textAlign = TextAlign.Center, style = MaterialTheme.typography.labelLarge)
 }
 
-/** Leads to a page: what it is, and what stands there. */
+/** Leads to a page: what it is, and what stands there. One that is an exception has a [tone]. */
 @Composable
-fun Door(@DrawableRes icon: Int, @StringRes title: Int, about: String?, tag: String, onClick: () -> Unit) {
-    Panel(Modifier.testTag(tag), onClick = onClick, end = R.drawable.ic_forward) {
-        Marked(icon, size = 28.dp) {
+fun Door(@DrawableRes icon: Int, @StringRes title: Int, about: String?, tag: String, tone: Tone? = null, onClick: () -> Unit) {
+    Panel(Modifier.testTag(tag), tone, onClick, R.drawable.ic_forward) {
+        Marked(icon, tint = tone?.mark ?: Color.Unspecified, size = 28.dp) {
             Text(stringResource(title), style = MaterialTheme.typography.titleMedium)
             if (about != null) {
-                Text(about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
+                Text(about, style = MaterialTheme.typography.bodyMedium, color = tone?.ink ?: MaterialTheme.colorScheme.onSurfaceVariant)
             }
         }
     }

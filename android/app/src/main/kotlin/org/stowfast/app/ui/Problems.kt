@@ -45,5 +45,6 @@ private fun words(problem: Problem): String = when (problem) {
     is Problem.StorageFull -> stringResource(R.string.problem_full)
     is Problem.StorageDamaged -> stringResource(R.string.problem_damaged, problem.keptPath)
     is Problem.NewerDatabase -> stringResource(R.string.problem_newer, problem.found, problem.supported)
+    is Problem.HalfLetter -> stringResource(R.string.problem_half_letter)
     is Problem.Internal -> stringResource(R.string.problem_internal)
 }

@@ -69,7 +69,7 @@ private fun TileButton(tile: Tile, modifier: Modifier) {
         border = BorderStroke(1.dp, MaterialTheme.colorScheme.outlineVariant),
     ) {
         Column(
-            Modifier.padding(horizontal = 4.dp, vertical = 10.dp),
+            Modifier.padding(horizontal = 4.dp, vertical = if (short()) 6.dp else 10.dp),
             Arrangement.spacedBy(4.dp),
             Alignment.CenterHorizontally,
         ) {

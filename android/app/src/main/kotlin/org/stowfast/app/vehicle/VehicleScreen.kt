@@ -118,6 +118,7 @@ private fun LazyListScope.papers(state: VehicleState, files: VehicleFiles, onSet
     item {
         Panel {
             Text(stringResource(R.string.vehicle_pack_about), style = MaterialTheme.typography.bodyLarge)
+            if (state.vehicles.orEmpty().none { !it.invented }) Text(stringResource(R.string.vehicle_pack_none), style = MaterialTheme.typography.bodyLarge)
             QuietButton(
                 stringResource(R.string.vehicle_open_pack),
                 { files.openPack(null) },
@@ -136,7 +137,7 @@ private fun LazyListScope.papers(state: VehicleState, files: VehicleFiles, onSet
     }
     item { SectionHeading(stringResource(R.string.vehicle_everything)) }
     item { Everything(state.vehicles.isNullOrEmpty(), files) }
-    item { Door(R.drawable.ic_settings, R.string.settings_heading, stringResource(R.string.settings_door), "settings", onSettings) }
+    item { Door(R.drawable.ic_settings, R.string.settings_heading, stringResource(R.string.settings_door), "settings", onClick = onSettings) }
 }
 
 /** Into one file, and from one. Where there is nothing, nothing can be written. */
