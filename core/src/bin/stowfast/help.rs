@@ -2,6 +2,8 @@
 
 use stowfast_core::near::{did_you_mean, nearest};
 
+use crate::called::as_typed;
+
 /// What `--help` prints. Each command stands on a line of its own, indented by two.
 pub(crate) const HELP: &str = "\
 Stowfast works out what to do in this motorhome in its present state.
@@ -142,7 +144,7 @@ pub(crate) fn about(command: &str) -> String {
 /// What a command takes, or which one was meant.
 pub(crate) fn unknown(first: &str) -> String {
     if let Some(command) = commands().find(|command| name(command) == first) {
-        return format!("expected `stowfast {command}`");
+        return as_typed(&format!("expected `stowfast {command}`")).into_owned();
     }
     let meant = nearest(first, commands().map(name).map(str::to_owned));
     format!("`{first}` is no command.{}", did_you_mean(&meant))

@@ -6,6 +6,7 @@ use stowfast_core::engine::{Engine, StepKind};
 use stowfast_core::near::{did_you_mean, nearest};
 use stowfast_core::pack::NO_KIND;
 
+use crate::called::as_typed;
 use crate::command::{Bring, Command, Say, Show};
 use crate::shown;
 
@@ -25,13 +26,17 @@ pub(crate) fn after(
     let is_unfit = matches!(error, Error::Conflict { .. });
     let unfit_now = is_unfit.then(|| unfit(engine, command, now)).flatten();
     let read = is_odd.then(|| reading(engine, command, now)).flatten();
-    let hints = [unknown_name, unfit_now, of_pack(error), read];
+    let hints = [unknown_name, unfit_now, kinds(error), read];
     let hints: Vec<_> = hints.into_iter().flatten().collect();
-    (!hints.is_empty()).then(|| hints.join("\n"))
+    (!hints.is_empty()).then(|| as_typed(&hints.join("\n")).into_owned())
 }
 
 /// Where a pack names a kind that there is not: how to see all that there are.
 pub(crate) fn of_pack(error: &Error) -> Option<String> {
+    kinds(error).map(|hint| as_typed(&hint).into_owned())
+}
+
+fn kinds(error: &Error) -> Option<String> {
     let of_kind = matches!(error, Error::Pack { expected, .. } if expected.starts_with(NO_KIND));
     of_kind.then(|| "All of them: stowfast kinds".to_owned())
 }

@@ -38,15 +38,15 @@ const INTERNAL: u8 = 70;
 
 fn main() -> ExitCode {
     end_calmly_on_a_fault();
+    called::remember();
     let asked = match args::parse() {
         Ok(asked) => asked,
         Err(error) => {
-            called::remember(None);
-            show::notice(&format!("stowfast: {error}\nTry: stowfast help"));
+            show::notice(&format!("stowfast: {error}\n{}", called::as_typed("Try: stowfast help")));
             return ExitCode::from(USAGE);
         }
     };
-    called::remember(asked.database.as_deref());
+    asked.database.iter().for_each(|file| called::remember_database(file));
     match run(&asked) {
         Ok(()) => ExitCode::SUCCESS,
         // A reader that went away (a pager that was quit) is no fault.

@@ -3,7 +3,7 @@
 use stowfast_core::Result;
 use stowfast_core::engine::{FigureRow, StayPage, StayRow};
 
-use super::{BOLD, CAUTION, Out, object, plain};
+use super::{BOLD, CAUTION, Out, hint, object, plain};
 
 impl Out {
     pub(crate) fn figures(&self, rows: &[FigureRow]) -> Result<()> {
@@ -16,7 +16,7 @@ impl Out {
             plain(&self.styled(BOLD, &format!("{}: {value}{age}", row.title)))?;
             plain(&format!("  {}", row.about))?;
             let FigureRow { id, value_min, value_max, .. } = row;
-            plain(&format!(
+            hint(&format!(
                 "  stowfast figure {id} VALUE, {value_min} to {value_max}, or unknown"
             ))?;
         }
