@@ -23,6 +23,7 @@ pub mod fridge;
 pub mod interlock;
 pub mod near;
 pub mod pack;
+pub mod photo;
 pub mod reserve;
 pub mod routine;
 pub mod state;

@@ -142,7 +142,7 @@ fn stay_golden_files_hold() {
     }
     let place = Place::new();
     let said = place.fails(3, &["figure", "people", "0"]);
-    assert!(said.contains("people: expected 1 to 12, in steps of 1"), "{said}");
+    assert!(said.contains("People on board: expected 1 to 12, in steps of 1"), "{said}");
     let said = place.fails(3, &["stay", "0"]);
     assert!(said.contains("nights: expected 1 to 60"), "{said}");
 }

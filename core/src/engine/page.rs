@@ -9,6 +9,8 @@ mod figure;
 mod fridge;
 mod gauge;
 mod pair;
+mod photo;
+mod remind;
 mod reserve;
 mod stay;
 mod stop;
@@ -23,6 +25,8 @@ pub use figure::*;
 pub use fridge::*;
 pub use gauge::*;
 pub use pair::*;
+pub use photo::*;
+pub use remind::*;
 pub use reserve::*;
 use serde::{Serialize, Serializer};
 pub use stay::*;
@@ -163,6 +167,10 @@ pub struct NowPage {
     pub stands: Option<StandsRow>,
     /// The first fridge that can choose its source.
     pub fridge: Option<FridgePage>,
+    /// What to fill or empty soon, the soonest first.
+    pub reminders: Vec<ReminderRow>,
+    /// When there will be one more of these, as things are used now. Unit: ms since 1970-01-01 UTC.
+    pub remind_utc_ms: Option<i64>,
 }
 
 /// Something to do, or something to look at.

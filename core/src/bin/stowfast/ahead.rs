@@ -16,6 +16,8 @@ pub(crate) enum Ahead {
     Figure(String, Option<f64>),
     /// So many nights without services.
     Stay(i64),
+    /// How long before something runs out it is told; with a number to change it. Unit: h.
+    Remind(Option<i64>),
 }
 
 /// Answers it.
@@ -25,6 +27,10 @@ pub(crate) fn answer(engine: &mut Engine, what: &Ahead, out: &Out, now: &Stamp) 
         Ahead::Figure(id, value) => {
             let changes = engine.tell_figure(id, *value, now)?;
             out.changes(&changes, "What that tells: stowfast reserves")
+        }
+        Ahead::Remind(hours) => {
+            hours.iter().try_for_each(|hours| engine.set_remind_h(*hours).map(|_| ()))?;
+            out.remind(&engine.remind_choices()?)
         }
         Ahead::Stay(nights) => out.stay(&engine.stay(*nights, now)?),
     }
@@ -37,6 +43,8 @@ pub(crate) fn command(words: &[&str]) -> std::result::Result<Option<Command>, le
         ["figure", id, "unknown"] => Ahead::Figure((*id).to_owned(), None),
         ["figure", id, value] => Ahead::Figure((*id).to_owned(), Some(number("figure", value)?)),
         ["stay", nights] => Ahead::Stay(number("stay", nights)?),
+        ["remind"] => Ahead::Remind(None),
+        ["remind", hours] => Ahead::Remind(Some(number("remind", hours)?)),
         _ => return Ok(None),
     })))
 }

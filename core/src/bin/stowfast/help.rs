@@ -46,6 +46,9 @@ Say and ask
   alert ALERT           what it means now, what to do, what to stop, when to call for help
   cards                 every FITTING, each with its card
   card FITTING          how to use it: start, use, stop, look after, what is normal
+  photos                every photo of a FITTING
+  photo FITTING FILE    give it the JPEG, PNG or WebP picture in FILE
+                        with --remove in place of FILE: take its photo away
   faults                everything that may not work in this vehicle
   fault FAULT [CHECK ANSWER]
                         find its cause: what to look at next; with what was seen, what comes then
@@ -79,6 +82,7 @@ Vehicles
 
 Settings
   units [UNITS]         how quantities are written: metric or imperial
+  remind [HOURS]        how long before water, waste or a cassette is due it is told; 0 is never
 
 Keep
   export FILE           everything, with packs and logs, into one file; FILE must not be there yet

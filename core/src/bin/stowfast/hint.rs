@@ -70,6 +70,7 @@ fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String>
         "fault" => ("faults", engine.faults(now).ok()?.into_iter().map(|row| row.id).collect()),
         "check" | "cause" => return Some("What is asked: stowfast fault FAULT".to_owned()),
         "card" => ("cards", engine.cards().ok()?.into_iter().map(|row| row.id).collect()),
+        "photo" => ("photos", engine.photos().ok()?.into_iter().map(|row| row.id).collect()),
         "gauge" => ("gauges", engine.gauges(now).ok()?.into_iter().map(|row| row.id).collect()),
         "figure" => ("figures", engine.figures(now).ok()?.into_iter().map(|row| row.id).collect()),
         "place" => ("places", engine.places().ok()?.into_iter().map(|row| row.id).collect()),
@@ -120,6 +121,7 @@ fn unfit(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
         | Command::Say(_)
         | Command::Bring(_)
         | Command::Fault(_)
+        | Command::Photo(_)
         | Command::Ahead(_) => None,
     }
 }

@@ -9,6 +9,8 @@ mod emergency;
 mod fault;
 mod fridge;
 mod list;
+mod photo;
+mod remind;
 mod reserve;
 
 pub(crate) use fridge::leaving;
@@ -95,6 +97,7 @@ impl Out {
         }
         self.verdict(&page)?;
         plain("")?;
+        self.reminders(&page.reminders)?;
         self.fridge(page.fridge.as_ref())?;
         plain("")?;
         if !page.moving {

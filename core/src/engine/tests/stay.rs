@@ -84,7 +84,8 @@ fn a_tank_is_filled_to_what_its_gauge_must_show() {
     assert_eq!((fresh.add_lower, fresh.add_upper), (Some(7_500), Some(52_500)));
     let long = row(&engine, 20, "fresh").do_text.unwrap();
     assert!(
-        long.starts_with("Fill it up before") && long.contains("Full, it lasts about 4 to 7 days"),
+        long.starts_with("Fill it up before")
+            && long.contains("Not even full is enough: it then lasts about 4 to 7 days"),
         "{long}"
     );
 }
@@ -148,7 +149,11 @@ fn a_number_that_cannot_be_is_refused_with_what_can() {
     let mut engine = demo();
     for (id, value) in [("people", 0.0), ("people", 1.5), ("people", 13.0), ("people", f64::NAN)] {
         let refused = engine.tell_figure(id, Some(value), &at(1)).unwrap_err();
-        assert_eq!(refused.to_string(), "people: expected 1 to 12, in steps of 1", "{value}");
+        assert_eq!(
+            refused.to_string(),
+            "People on board: expected 1 to 12, in steps of 1",
+            "{value}"
+        );
     }
     // This vehicle has no shower.
     let refused = engine.tell_figure("shower_l", Some(10.0), &at(1)).unwrap_err();

@@ -16,8 +16,9 @@ impl Out {
             plain(&self.styled(BOLD, &format!("{}: {value}{age}", row.title)))?;
             plain(&format!("  {}", row.about))?;
             let FigureRow { id, value_min, value_max, .. } = row;
+            let unit = row.unit_text.as_ref().map_or_else(String::new, |unit| format!(" {unit}"));
             hint(&format!(
-                "  stowfast figure {id} VALUE, {value_min} to {value_max}, or unknown"
+                "  stowfast figure {id} VALUE, {value_min} to {value_max}{unit}, or unknown"
             ))?;
         }
         Ok(())

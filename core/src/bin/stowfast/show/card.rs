@@ -50,6 +50,9 @@ impl Out {
         if !page.note.is_empty() {
             plain(&page.note)?;
         }
+        page.photo
+            .iter()
+            .try_for_each(|photo| plain(&format!("{}. {}.", photo.title, photo.by_text)))?;
         for section in &page.sections {
             self.lines(&section.title, &section.lines)?;
         }
