@@ -3,6 +3,7 @@ package org.stowfast.app.now
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.heightIn
 import androidx.compose.foundation.lazy.LazyListState
+import androidx.compose.foundation.lazy.items
 import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
@@ -32,6 +33,7 @@ import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.app.ui.wide
+import org.stowfast.app.wait.AskToNotify
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.RunRow
 import org.stowfast.engine.VehicleEngine
@@ -54,6 +56,7 @@ fun NowRoute(engine: VehicleEngine, ways: Ways, on: NowWays, goToStep: (String?)
         if (state.vehicleMissing) on.go(Place.VEHICLE)
     }
     WhenShown(model) { model.onEvent(NowEvent.Shown) }
+    AskToNotify(waiting = state.page?.remindUtcMs != null)
     NowScreen(state, ways, on.copy(go = { if (it == Place.ROUTINE) goToStep(null) else on.go(it) }), model::onEvent)
 }
 
@@ -105,6 +108,7 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, list: LazyListSt
         if (alarm) item { Emergency(page.emergency, onEvent) }
         page.stands?.let { item { Stands(it) } }
         item { if (alarm || page.stands?.finished == true) LesserVerdict(page) else Verdict(page) }
+        items(page.reminders, key = { "remind-" + it.id }) { row -> Reminder(row) { on.go(Place.RESERVES) } }
         doors(page, on.go)
     }
 }
