@@ -22,6 +22,19 @@ fn letter(bits: u32) -> char {
     char::from(LETTERS.get(place).copied().unwrap_or(PAD))
 }
 
+/// The inverse of [`letter`].
+fn value(letter: u8) -> Option<u32> {
+    let (first, at) = match letter {
+        b'A'..=b'Z' => (b'A', 0),
+        b'a'..=b'z' => (b'a', 26),
+        b'0'..=b'9' => (b'0', 52),
+        b'+' => (b'+', 62),
+        b'/' => (b'/', 63),
+        _ => return None,
+    };
+    Some(u32::from(letter.saturating_sub(first)).saturating_add(at))
+}
+
 /// The bytes of a text; `None` where it is anything but what [`encoded`] writes.
 pub(super) fn decoded(text: &str) -> Option<Vec<u8>> {
     let mut bytes = Vec::with_capacity(text.len().div_ceil(4).saturating_mul(3));
@@ -29,8 +42,7 @@ pub(super) fn decoded(text: &str) -> Option<Vec<u8>> {
         let padding = four.iter().rev().take_while(|letter| **letter == PAD).count();
         let mut bits = 0_u32;
         for letter in four.iter().take(4_usize.checked_sub(padding)?) {
-            let value = LETTERS.iter().position(|known| known == letter)?;
-            bits = (bits << 6) | u32::try_from(value).ok()?;
+            bits = (bits << 6) | value(*letter)?;
         }
         let bits = (0..padding).fold(bits, |bits, _| bits << 6);
         let [_, three @ ..] = bits.to_be_bytes();

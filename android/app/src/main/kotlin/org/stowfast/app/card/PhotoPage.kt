@@ -1,5 +1,6 @@
 package org.stowfast.app.card
 
+import androidx.compose.foundation.ExperimentalFoundationApi
 import androidx.compose.foundation.Image
 import androidx.compose.foundation.gestures.rememberTransformableState
 import androidx.compose.foundation.gestures.transformable
@@ -36,6 +37,7 @@ private const val STEP = 1.5f
 private const val PERCENT = 100
 
 /** One photo, as large as one likes: by two fingers, or by the buttons. */
+@OptIn(ExperimentalFoundationApi::class)
 @Composable
 fun PhotoPage(title: String, image: ImageBitmap, ways: Ways, onClose: () -> Unit) {
     var zoom by rememberSaveable { mutableFloatStateOf(1f) }
