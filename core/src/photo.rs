@@ -85,7 +85,11 @@ type Part<T> = std::result::Result<T, Fault>;
 /// [`Error::InvalidInput`] for what is no JPEG, PNG or WebP, is damaged, is stored turned, or has more than
 /// [`BYTES_MAX`] bytes when all else is left out; it says what was expected.
 pub fn cleaned(bytes: &[u8]) -> Result<Vec<u8>> {
-    let unfit = |expected: String| Error::InvalidInput { field: "photo".to_owned(), expected };
+    picture(bytes).map_err(|expected| Error::InvalidInput { field: "photo".to_owned(), expected })
+}
+
+/// The same, or what was expected.
+pub(crate) fn picture(bytes: &[u8]) -> std::result::Result<Vec<u8>, String> {
     let (kind, image) = if bytes.starts_with(&jpeg::MAGIC) {
         ("JPEG", jpeg::cleaned(bytes))
     } else if bytes.starts_with(&png::MAGIC) {
@@ -93,22 +97,19 @@ pub fn cleaned(bytes: &[u8]) -> Result<Vec<u8>> {
     } else if webp::is(bytes) {
         ("WebP", webp::cleaned(bytes))
     } else {
-        return Err(unfit("a JPEG, PNG or WebP picture".to_owned()));
+        return Err("a JPEG, PNG or WebP picture".to_owned());
     };
-    let image = image.map_err(|fault| {
-        unfit(match fault {
-            Fault::Damaged => format!("a whole {kind} picture: this one is damaged or cut off"),
-            Fault::Turned => format!(
-                "a {kind} picture stored upright: this one is stored turned. Turn it and save it again"
-            ),
-        })
+    let image = image.map_err(|fault| match fault {
+        Fault::Damaged => format!("a whole {kind} picture: this one is damaged or cut off"),
+        Fault::Turned => format!(
+            "a {kind} picture stored upright: this one is stored turned. Turn it and save it again"
+        ),
     })?;
     let size = image.len();
     if size > BYTES_MAX {
-        let much = format!(
+        return Err(format!(
             "at most {BYTES_MAX} bytes, not {size}. Save it smaller: {EDGE_PX} pixels across do"
-        );
-        return Err(unfit(much));
+        ));
     }
     Ok(image)
 }

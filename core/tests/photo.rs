@@ -48,7 +48,8 @@ fn a_photo_is_given_listed_shown_on_its_card_and_removed() {
     let file = file.to_str().unwrap();
     assert_eq!(says(here, &["photos"]), "No photo yet. To give one: stowfast photo FITTING FILE\n");
     let given = says(here, &["photo", "gas_left", file]);
-    let line = "gas_left: Photo of left gas cylinder, where it is. By whoever made the pack, 70 bytes\n";
+    let line =
+        "gas_left: Photo of left gas cylinder, where it is. By whoever made the pack, 70 bytes\n";
     assert_eq!(given, line.replace("70", &PNG.len().to_string()), "its bytes tell what it is");
     assert_eq!(says(here, &["photos"]), given);
     let card = says(here, &["card", "gas_left"]);
@@ -75,7 +76,8 @@ fn the_photos_beside_a_pack_come_in_with_it_and_what_is_missing_is_told() {
     let photo = format!("{NOTE}\nphoto = \"photos/gas.jpg\"");
     let pump = "id = \"pump\"\n";
     let pack = PACK.replace(NOTE, &photo).replace(pump, &format!("{pump}photo = \"pump.jpg\"\n"));
-    let pack = pack.replace("invented = true\n", "invented = true\ntechnician = \"The workshop\"\n");
+    let pack =
+        pack.replace("invented = true\n", "invented = true\ntechnician = \"The workshop\"\n");
     fs::create_dir_all(here.join("van/photos")).unwrap();
     fs::write(here.join("van/photos/gas.jpg"), PNG).unwrap();
     let file = here.join("van/my.toml");

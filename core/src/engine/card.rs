@@ -40,9 +40,9 @@ impl Engine {
         let page = loaded.card_page(&words, number, known, now);
         let lacks = known.photo.as_ref().filter(|_| photo.is_none());
         let lacks = lacks.map(|file| words.say("card.photo", &[("file", file)]));
-        let note =
-            known.note.lines().map(str::to_owned).chain(lacks).collect::<Vec<_>>().join("\n");
-        Ok(CardPage { note, photo, ..page })
+        let lines = known.note.lines().map(str::to_owned).chain(lacks);
+        let said = lines.collect::<Vec<_>>().join("\n");
+        Ok(CardPage { note: said, photo, ..page })
     }
 }
 

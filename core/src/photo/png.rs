@@ -38,15 +38,9 @@ pub(super) fn cleaned(bytes: &[u8]) -> Part<Vec<u8>> {
 }
 
 /// A header names width and height.
-fn has_size(header: &[u8]) -> bool {
-    match header.split_first_chunk::<8>() {
-        Some(([a, b, c, d, e, f, g, h], rest)) => {
-            rest.len() == 5
-                && [a, b, c, d].iter().any(|one| **one > 0)
-                && [e, f, g, h].iter().any(|one| **one > 0)
-        }
-        None => false,
-    }
+fn has_size(mut header: &[u8]) -> bool {
+    let sides = [next::<4>(&mut header), next::<4>(&mut header)];
+    header.len() == 5 && sides.into_iter().all(|side| side.is_ok_and(|side| side != [0; 4]))
 }
 
 /// CRC-32 of a chunk's name and body.

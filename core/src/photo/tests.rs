@@ -39,16 +39,16 @@ fn jpeg(beside: &[Vec<u8>]) -> Vec<u8> {
 
 const SCAN: u8 = 0xda;
 
-fn chunk(name: &[u8; 4], body: &[u8]) -> Vec<u8> {
+fn chunk(name: [u8; 4], body: &[u8]) -> Vec<u8> {
     let length = u32::try_from(body.len()).unwrap().to_be_bytes();
     let sum = png::check_sum(name.iter().chain(body)).to_be_bytes();
-    [&length[..], name, body, &sum].concat()
+    [&length[..], &name, body, &sum].concat()
 }
 
 fn png(beside: &[Vec<u8>]) -> Vec<u8> {
-    let header = chunk(b"IHDR", &[0, 0, 0, 1, 0, 0, 0, 1, 8, 0, 0, 0, 0]);
-    let body = chunk(b"IDAT", &compress_to_vec_zlib(&[0, 128], 6));
-    [png::MAGIC.to_vec(), header, beside.concat(), body, chunk(b"IEND", &[])].concat()
+    let header = chunk(*b"IHDR", &[0, 0, 0, 1, 0, 0, 0, 1, 8, 0, 0, 0, 0]);
+    let body = chunk(*b"IDAT", &compress_to_vec_zlib(&[0, 128], 6));
+    [png::MAGIC.to_vec(), header, beside.concat(), body, chunk(*b"IEND", &[])].concat()
 }
 
 fn webp(beside: bool) -> Vec<u8> {
@@ -78,11 +78,11 @@ fn refused(bytes: &[u8]) -> String {
 fn only_the_picture_is_kept_and_no_place() {
     let note = segment(0xfe, b"a PLACE");
     let preview = segment(0xe2, b"MPF\0PLACE");
-    let text = chunk(b"tEXt", b"Comment\0PLACE");
+    let text = chunk(*b"tEXt", b"Comment\0PLACE");
     let pairs = [
         (jpeg(&[exif(1), note, preview]), jpeg(&[])),
         ([jpeg(&[]), b"PLACE after its end".to_vec()].concat(), jpeg(&[])),
-        (png(&[text, chunk(b"eXIf", b"PLACE")]), png(&[])),
+        (png(&[text, chunk(*b"eXIf", b"PLACE")]), png(&[])),
         ([png(&[]), b"PLACE".to_vec()].concat(), png(&[])),
         (webp(true), webp(false)),
     ];
@@ -126,7 +126,7 @@ fn what_a_file_is_its_bytes_say() {
     assert_eq!(refused(b"GIF89a, or whatever"), "a JPEG, PNG or WebP picture");
     assert_eq!(refused(b""), "a JPEG, PNG or WebP picture");
     assert_eq!(refused(b"RIFF\x10\0\0\0WAVEfmt "), "a JPEG, PNG or WebP picture");
-    let empty = [png::MAGIC.to_vec(), chunk(b"IEND", &[])].concat();
+    let empty = [png::MAGIC.to_vec(), chunk(*b"IEND", &[])].concat();
     assert!(refused(&empty).starts_with("a whole PNG picture"), "{}", refused(&empty));
     assert!(refused(b"\xff\xd8\xff\xd9").starts_with("a whole JPEG picture"));
 }
@@ -140,12 +140,12 @@ fn a_picture_that_is_stored_turned_is_refused_as_its_exif_is_not_kept() {
 #[test]
 fn a_picture_may_have_400_kb_and_not_a_byte_more_beside_what_is_left_out() {
     let spare = BYTES_MAX - png(&[]).len() - 12;
-    let of = |size: usize| png(&[chunk(b"puRe", &vec![0; size])]);
+    let of = |size: usize| png(&[chunk(*b"puRe", &vec![0; size])]);
     assert_eq!(cleaned(&of(spare)).unwrap().len(), BYTES_MAX);
     assert_eq!(
         refused(&of(spare + 1)),
         "at most 400000 bytes, not 400001. Save it smaller: 1280 pixels across do"
     );
-    let wordy = png(&[chunk(b"tEXt", &vec![b'x'; BYTES_MAX])]);
+    let wordy = png(&[chunk(*b"tEXt", &vec![b'x'; BYTES_MAX])]);
     assert_eq!(cleaned(&wordy).unwrap(), png(&[]));
 }

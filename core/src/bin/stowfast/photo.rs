@@ -59,15 +59,15 @@ pub(crate) fn removal(words: &[&str]) -> std::result::Result<Command, lexopt::Er
 pub(crate) fn beside(engine: &mut Engine, file: &Path, now: &Stamp) -> Result<()> {
     let folder = file.parent().unwrap_or(Path::new(""));
     let mut taken = Vec::new();
+    let lacks = |fitting: &str, name: &str, why: &dyn std::fmt::Display| {
+        show::notice(&format!("No photo of {fitting}: {name}: {why}"));
+    };
     for (fitting, name) in engine.photos_named()? {
-        match crate::read_file(&folder.join(&name), READ_BYTES_MAX)
-            .and_then(|bytes| cleaned(&bytes))
-        {
+        let bytes = crate::read_file(&folder.join(&name), READ_BYTES_MAX);
+        match bytes.and_then(|bytes| cleaned(&bytes)) {
             Ok(image) => taken.push((fitting, image)),
-            Err(Error::Io { source, .. }) => {
-                show::notice(&format!("No photo of {fitting}: {name}: {source}"))
-            }
-            Err(error) => show::notice(&format!("No photo of {fitting}: {name}: {error}")),
+            Err(Error::Io { source, .. }) => lacks(&fitting, &name, &source),
+            Err(error) => lacks(&fitting, &name, &error),
         }
     }
     engine.take_pack_photos(&taken, now)

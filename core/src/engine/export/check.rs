@@ -8,7 +8,6 @@ use super::{Pack, base64};
 use crate::catalogue::{Target, back};
 use crate::clock::{Monotonic, Stamp};
 use crate::engine::vehicles::read;
-use crate::error::Error;
 use crate::pack::{self, FITTINGS_MAX};
 use crate::photo::{self, PHOTOS_MAX, Photo};
 use crate::state::{Act, Entry, Fact, Figure, Finding, NewEntry, Reading};
@@ -213,10 +212,7 @@ fn photo(shot: &Shot) -> Check<Photo> {
     let Shot { fitting, giver, added_utc_ms, image } = shot;
     must(is_name(fitting), || format!("a `fitting` of 1 to {NAME_MAX} bytes on one line"))?;
     let bytes = base64::decoded(image).ok_or("an `image` in base64")?;
-    let image = photo::cleaned(&bytes).map_err(|error| match error {
-        Error::InvalidInput { expected, .. } => expected,
-        other => other.to_string(),
-    })?;
+    let image = photo::picture(&bytes)?;
     let (fitting, giver, added_utc_ms) = (fitting.clone(), *giver, *added_utc_ms);
     Ok(Photo { fitting, giver, added_utc_ms, image })
 }

@@ -100,7 +100,7 @@ fn photos_are_carried_with_everything_and_what_is_damaged_is_refused_whole() {
 
     let mut empty = Engine::in_memory("en").unwrap();
     let image = text.split("\"image\":\"").nth(1).unwrap().split('"').next().unwrap();
-    let cut = &image[..image.len() - 8];
+    let (cut, _) = image.split_at(image.len() - 8);
     for (old, new, expected) in [
         (image, "iVBORw0K GgoAAAA", "an `image` in base64, in the photo of \"gas_left\" of \"Wren"),
         (image, cut, "a whole PNG picture: this one is damaged or cut off, in the photo of"),
@@ -117,7 +117,7 @@ fn photos_are_carried_with_everything_and_what_is_damaged_is_refused_whole() {
     }
     let older = text.replacen("\"stowfast_export\":5", "\"stowfast_export\":4", 1);
     let (start, end) = (older.find(",\"photos\":").unwrap(), older.rfind("]}\n]").unwrap());
-    let older = [&older[..start], &older[end + 1..]].concat();
+    let older = [older.split_at(start).0, older.split_at(end + 1).1].concat();
     empty.import(older.as_bytes(), "old.json", &at(3)).unwrap();
     assert!(empty.photos().unwrap().is_empty());
 }
