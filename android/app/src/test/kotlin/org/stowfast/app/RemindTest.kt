@@ -66,7 +66,7 @@ class RemindTest : OnScreen() {
         assertTrue(said.extras.getString(Notification.EXTRA_TITLE).orEmpty().startsWith("Fresh tank: fill it by "))
         assertTrue(said.extras.getString(Notification.EXTRA_TEXT).orEmpty().startsWith("How long it lasts: "))
         assertEquals("it recorded something", before, engine.get { log(1_000) })
-        notifications.cancelAll()
+        app.getSystemService(NotificationManager::class.java).cancelAll()
         app.sendBroadcast(Intent(Intent.ACTION_BOOT_COMPLETED).setPackage(app.packageName))
         screen.waitForIdle()
         assertEquals("said twice", 0, notifications.allNotifications.size)
