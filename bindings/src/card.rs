@@ -1,8 +1,8 @@
 //! How to use a fitting: the shapes that cross, as in `page.rs`, and their calls.
 
 use stowfast_core::engine::{
-    ActionRow, AgainstRow, CardPage, CardRow, HitKind, HitRow, LinkRow, MayPage, MoveRow,
-    SectionRow, StepKind, StepRow,
+    ActionRow, AgainstRow, CardPage, CardPhoto, CardRow, HitKind, HitRow, LinkRow, MayPage,
+    MoveRow, SectionRow, StepKind, StepRow,
 };
 
 use crate::{Engine, EngineError, Moment};
@@ -91,6 +91,8 @@ pub struct CardPage {
     pub card: CardRow,
     /// The technician's note; empty where there is none.
     pub note: String,
+    /// The photo of it, where there is one: see [`Engine::photo`].
+    pub photo: Option<CardPhoto>,
     /// What there is to know, in order.
     pub sections: Vec<SectionRow>,
     /// What it can show red, or helps with.

@@ -5,8 +5,8 @@
 
 use stowfast_core::engine::{
     ChoiceRow, DemoRow, DoneRow, EmergencyRow, FridgePage, ItemRow, NowPage, OrderProof,
-    RoutinePage, RunRow, Severity, StandsRow, StepKind, StepRow, StopRow, StuckRow, VariantRow,
-    VehicleRow, VerdictKind,
+    ReminderRow, RoutinePage, RunRow, Severity, StandsRow, StepKind, StepRow, StopRow, StuckRow,
+    VariantRow, VehicleRow, VerdictKind,
 };
 
 /// One vehicle on this phone.
@@ -183,6 +183,10 @@ pub struct NowPage {
     pub stands: Option<StandsRow>,
     /// The fridge, where one is fitted that can choose.
     pub fridge: Option<FridgePage>,
+    /// What to fill or empty soon, the soonest first.
+    pub reminders: Vec<ReminderRow>,
+    /// When there will be one more of these, as things are used now. Unit: ms since 1970-01-01 UTC.
+    pub remind_utc_ms: Option<i64>,
 }
 
 /// Something to do, or something to look at.

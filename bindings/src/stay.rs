@@ -30,6 +30,8 @@ pub struct FigureRow {
     pub value_max: f64,
     /// How far apart two neighbours are.
     pub value_step: f64,
+    /// The unit in which it is typed, in words; null for a count.
+    pub unit_text: Option<String>,
 }
 
 /// Whether a reserve holds for a stay.

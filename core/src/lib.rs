@@ -24,6 +24,7 @@ pub mod interlock;
 pub mod near;
 pub mod pack;
 pub mod reckon;
+pub mod photo;
 pub mod reserve;
 pub mod routine;
 pub mod state;

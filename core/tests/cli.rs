@@ -644,7 +644,7 @@ fn a_file_that_does_not_read_says_where_and_imports_nothing() {
     for (bad, expected) in [
         (text.chars().take(5_000).collect(), "expected the rest of the file: it ends too early"),
         (text.replace("\"act\":\"note\"", "\"act\":\"tick\""), "in entry 7 of \"Wren"),
-        (text.replacen(":4,", ":5,", 1), "a newer Stowfast wrote this one: 5"),
+        (text.replacen(":5,", ":6,", 1), "a newer Stowfast wrote this one: 6"),
         (PACK.to_owned(), "kept.json:1: expected a file that Stowfast exported"),
     ] {
         std::fs::write(&file, bad).unwrap();

@@ -244,10 +244,10 @@ fn a_file_with_a_byte_of_its_structure_flipped_is_refused() {
 fn another_version_is_named() {
     let (text, mut here) = (whole(), Untouched::new());
     let of = |version: &str| {
-        text.replacen("\"stowfast_export\":4", &format!("\"stowfast_export\":{version}"), 1)
+        text.replacen("\"stowfast_export\":5", &format!("\"stowfast_export\":{version}"), 1)
     };
-    here.says(&of("5").replacen("\"title\"", "\"name\"", 1), "a newer Stowfast wrote this one: 5");
-    here.says(&of("0"), "stowfast_export 1 to 4 (not 0)");
+    here.says(&of("6").replacen("\"title\"", "\"name\"", 1), "a newer Stowfast wrote this one: 6");
+    here.says(&of("0"), "stowfast_export 1 to 5 (not 0)");
     here.says(&of("\"1\""), "a file that Stowfast exported");
     here.says("{\"stowfast_json\":1}", "a file that Stowfast exported");
     here.says("stowfast_pack = 1\n", "bad.json:1: expected a file that Stowfast exported");
@@ -307,8 +307,8 @@ fn what_could_not_have_come_about_is_refused_and_said_where() {
         ("\"current\":true", "\"current\":false", "one vehicle that is `current`, not 0"),
         ("\"settings\":[\n]", "\"settings\":[{\"key\":\"\",\"value\":\"x\"}]", "each setting once"),
         (
-            "\"stowfast_export\":4,",
-            "\"stowfast_export\":4,\"more\":2,",
+            "\"stowfast_export\":5,",
+            "\"stowfast_export\":5,\"more\":2,",
             "bad.json:1: expected one of",
         ),
     ] {
@@ -327,7 +327,7 @@ fn vehicles_of_one_title_or_with_each_others_entries_are_refused() {
         )
     };
     let file = |vans: &[String]| {
-        format!("{{\"stowfast_export\":4,\"settings\":[],\"vehicles\":[{}]}}", vans.join(","))
+        format!("{{\"stowfast_export\":5,\"settings\":[],\"vehicles\":[{}]}}", vans.join(","))
     };
     let open = "{\"entry\":1,\"utc_ms\":0,\"act\":\"open\",\"target\":\"ready_to_drive\"}";
     here.says(&file(&[of("One", ""), of("One", "")]), "one vehicle that is `current`, not 2");
@@ -357,7 +357,7 @@ fn what_is_far_too_large_is_refused_in_a_short_word() {
     here.says(&format!("\"{}\"", "x".repeat(100_000_000)), "a file of at most 64000000 bytes");
     let long = "x".repeat(EXPORT_BYTES_MAX - 1_000);
     let file = |settings: &str| {
-        format!("{{\"stowfast_export\":4,\"settings\":[{settings}],\"vehicles\":[]}}")
+        format!("{{\"stowfast_export\":5,\"settings\":[{settings}],\"vehicles\":[]}}")
     };
     here.says(
         &file(&format!("{{\"key\":\"a\",\"value\":\"\",\"{long}\":1}}")),
@@ -365,7 +365,7 @@ fn what_is_far_too_large_is_refused_in_a_short_word() {
     );
     here.says(&"[".repeat(1_000_000), "a file that Stowfast exported");
     here.says(&file(&"[".repeat(1_000_000)), "bad.json:1: expected");
-    here.refuses(b"{\"stowfast_export\":4,\"settings\":[{\"key\":\"\xff\"}],\"vehicles\":[]}");
+    here.refuses(b"{\"stowfast_export\":5,\"settings\":[{\"key\":\"\xff\"}],\"vehicles\":[]}");
 }
 
 /// A newer version may check more strictly: such a pack is kept, with its log, and that is said.

@@ -1,15 +1,15 @@
 //! What the numbers are held against: standards, handbook tables and worked examples, each named
 //! beside its check.
 
-#[path = "published/gas.rs"]
-mod gas;
-#[path = "published/supply.rs"]
-mod supply;
 #[path = "published/boiler.rs"]
 mod boiler;
 #[path = "published/frost.rs"]
 mod frost;
+#[path = "published/gas.rs"]
+mod gas;
 #[path = "published/power.rs"]
 mod power;
+#[path = "published/supply.rs"]
+mod supply;
 #[path = "published/wind.rs"]
 mod wind;

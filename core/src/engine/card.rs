@@ -36,7 +36,13 @@ impl Engine {
         let found = cards.into_iter().find(|(_, known)| known.id == fitting);
         let none = || Error::NotFound { kind: "card", id: fitting.to_owned() };
         let (number, known) = found.ok_or_else(none)?;
-        Ok(loaded.card_page(&words, number, known, now))
+        let photo = self.card_photo(fitting)?;
+        let page = loaded.card_page(&words, number, known, now);
+        let lacks = known.photo.as_ref().filter(|_| photo.is_none());
+        let lacks = lacks.map(|file| words.say("card.photo", &[("file", file)]));
+        let lines = known.note.lines().map(str::to_owned).chain(lacks);
+        let said = lines.collect::<Vec<_>>().join("\n");
+        Ok(CardPage { note: said, photo, ..page })
     }
 }
 
@@ -51,13 +57,6 @@ impl Loaded {
             zone_id: zones.first().map_or_else(String::new, |zone| words.zone_id(*zone)),
             zone_title: titles.join("; "),
         }
-    }
-
-    /// The technician's note, and which photo there is.
-    fn note(words: &Words, fitting: &Fitting) -> String {
-        let photo = |name: &String| words.say("card.photo", &[("file", name)]);
-        let lines = fitting.note.lines().map(str::to_owned).chain(fitting.photo.iter().map(photo));
-        lines.collect::<Vec<_>>().join("\n")
     }
 
     fn card_page(&self, words: &Words, number: usize, fitting: &Fitting, now: &Stamp) -> CardPage {
@@ -76,7 +75,8 @@ impl Loaded {
         let beliefs = self.state.settings(&self.vehicle, now);
         CardPage {
             card: self.card_row(words, number, fitting),
-            note: Self::note(words, fitting),
+            note: String::new(),
+            photo: None,
             sections: SECTIONS.map(section).into(),
             alerts: alerts.map(|alert| alert_link(words, alert)).collect(),
             faults: faults.map(|fault| fault_link(words, fault)).collect(),

@@ -1,5 +1,6 @@
 //! Everything that an owner added, in one file, and back from it.
 
+mod base64;
 mod check;
 mod file;
 

@@ -35,23 +35,26 @@ impl Engine {
     /// one that is out of range or between two steps.
     pub fn tell_figure(&mut self, id: &str, value: Option<f64>, now: &Stamp) -> Result<Changes> {
         let loaded = self.at(now)?;
+        let words = loaded.words(&self.language)?;
         let none = || Error::NotFound { kind: "figure", id: id.to_owned() };
         let figure = loaded.asked().find(|figure| figure.id == id).ok_or_else(none)?;
-        let field = loaded.words(&self.language)?.figure_title(id);
-        let value_milli = value.map(|value| in_steps(figure, &field, value)).transpose()?;
+        let value_milli = value.map(|value| in_steps(&words, figure, value)).transpose()?;
         let told = Figure { figure: figure.id.clone(), value_milli };
         let entry = NewEntry { run: None, figure: Some(told), ..loaded.entry(Act::Report, now) };
         self.finish(&[entry], Vec::new(), now)
     }
 }
 
-/// A number in thousandths, if it is one of the figure's; `field` is what people call it.
-fn in_steps(figure: &catalogue::Figure, field: &str, value: f64) -> Result<i64> {
-    let catalogue::Figure { min, max, step, .. } = figure;
-    let own = |value: f64| whole(field, value, MILLI, 0..=Figure::MILLI_MAX);
-    let expected = || Error::InvalidInput {
-        field: field.to_owned(),
-        expected: format!("{min} to {max}, in steps of {step}"),
+/// A number in thousandths, if it is one of the figure's.
+fn in_steps(words: &Words, figure: &catalogue::Figure, value: f64) -> Result<i64> {
+    let catalogue::Figure { id, min, max, step, .. } = figure;
+    let own = |value: f64| whole(id, value, MILLI, 0..=Figure::MILLI_MAX);
+    let expected = || {
+        let unit = words.typed_unit(id).map_or_else(String::new, |unit| format!(" {unit}"));
+        Error::InvalidInput {
+            field: words.figure_title(id),
+            expected: format!("{min} to {max}{unit}, in steps of {step}"),
+        }
     };
     let milli = own(value).map_err(|_| expected())?;
     let fits =
@@ -98,6 +101,7 @@ impl Loaded {
             value_min: figure.min,
             value_max: figure.max,
             value_step: figure.step,
+            unit_text: words.typed_unit(&figure.id),
         }
     }
 
@@ -133,6 +137,13 @@ impl Words<'_> {
     /// What a number is called that people tell.
     pub(super) fn figure_title(&self, id: &str) -> String {
         self.text.say(&format!("figure.{id}.title"), &[])
+    }
+
+    /// The unit in which a number is typed, whatever the units of the pages; a count has none.
+    fn typed_unit(&self, id: &str) -> Option<String> {
+        let (_, ending) = id.rsplit_once('_')?;
+        let key = format!("say.typed.{ending}");
+        self.text.has(&key).then(|| self.text.say(&key, &[]))
     }
 
     /// A number that people told, with what it counts.

@@ -31,8 +31,10 @@ mod may;
 mod now;
 mod page;
 mod parts;
+mod photo;
 mod place;
 mod reckon;
+mod remind;
 mod reserve;
 mod run;
 mod settings;
@@ -72,6 +74,7 @@ pub struct Engine {
     opened: Option<Opened>,
     language: String,
     units: Units,
+    remind_h: i64,
     loaded: Option<Loaded>,
     /// The title of the current vehicle, where its pack no longer reads.
     unread: Option<String>,
@@ -98,7 +101,8 @@ impl Engine {
     fn with(store: Store, opened: Option<Opened>, language: &str) -> Result<Self> {
         let language = language.to_owned();
         let units = Units::default();
-        let mut engine = Self { store, opened, language, units, loaded: None, unread: None };
+        let (remind_h, loaded, unread) = (0, None, None);
+        let mut engine = Self { store, opened, language, units, remind_h, loaded, unread };
         engine.load()?;
         Ok(engine)
     }
@@ -195,7 +199,8 @@ impl Engine {
     /// # Errors
     /// [`Error::Conflict`] while no vehicle is chosen.
     pub fn now_page(&self, now: &Stamp) -> Result<NowPage> {
-        self.at(now)?.now_page(&self.language, now)
+        let loaded = self.at(now)?;
+        self.reminded(&loaded, loaded.now_page(&self.language, now)?, now)
     }
 
     /// The routine under way, planned anew from the present state.

@@ -68,6 +68,8 @@ impl Loaded {
             run: self.run_row(&words, now)?,
             stands: self.stands(&words, now)?,
             fridge: self.fridge_page(language, None, now)?.map(FridgePage::of_now),
+            reminders: Vec::new(),
+            remind_utc_ms: None,
         })
     }
 

@@ -10,6 +10,8 @@ mod fridge;
 mod gauge;
 mod pair;
 mod reckon;
+mod photo;
+mod remind;
 mod reserve;
 mod stay;
 mod stop;
@@ -25,6 +27,8 @@ pub use fridge::*;
 pub use gauge::*;
 pub use pair::*;
 pub use reckon::*;
+pub use photo::*;
+pub use remind::*;
 pub use reserve::*;
 use serde::{Serialize, Serializer};
 pub use stay::*;
@@ -188,6 +192,10 @@ pub struct NowPage {
     pub stands: Option<StandsRow>,
     /// The first fridge that can choose its source.
     pub fridge: Option<FridgePage>,
+    /// What to fill or empty soon, the soonest first.
+    pub reminders: Vec<ReminderRow>,
+    /// When there will be one more of these, as things are used now. Unit: ms since 1970-01-01 UTC.
+    pub remind_utc_ms: Option<i64>,
 }
 
 /// Something to do, or something to look at.

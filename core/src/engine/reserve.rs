@@ -18,7 +18,7 @@ use crate::reserve::lasting::{Account, Lasting, Seen, account, lasting};
 use crate::state::Act;
 use crate::vehicle::{Fitting, Gauge, Settings};
 
-const MS_PER_H: i64 = 3_600_000;
+pub(super) const MS_PER_H: i64 = 3_600_000;
 pub(super) const MS_PER_DAY: i64 = 24 * MS_PER_H;
 
 /// One reserve, as far as it can be reckoned.

@@ -106,7 +106,7 @@ impl Stay<'_> {
         if known.gauge.fills {
             let empty = holds((scale.end, scale.end), used);
             let before = words.say("stay.do.empty", &[]);
-            return Ok((self.with_limit(before, "empty_limit", rate, scale.end, empty), None));
+            return Ok((self.with_limit(before, "empty", rate, scale.end, empty), None));
         }
         let plan = fill(scale.level(left), scale.end, scale.capacity, used);
         let before = match known.gauge.of {
@@ -115,7 +115,7 @@ impl Stay<'_> {
             Measured::Gas => words.say("stay.do.cylinder", &[]),
         };
         let whole = scale.capacity.saturating_sub(scale.end);
-        let said = self.with_limit(before, "full_limit", rate, whole, plan.full_holds);
+        let said = self.with_limit(before, "full", rate, whole, plan.full_holds);
         Ok((said, Some(plan.add)))
     }
 
@@ -125,7 +125,8 @@ impl Stay<'_> {
         let lasts = lasting(rate, &whole, self.now).filter(|_| holds != Holds::Yes);
         let limit = lasts.map(|lasts| {
             let time = self.words.lasting(lasts.lower_ms, lasts.upper_ms);
-            self.words.say(&format!("stay.do.{key}"), &[("time", &time)])
+            let how = if holds == Holds::No { "short" } else { "limit" };
+            self.words.say(&format!("stay.do.{key}_{how}"), &[("time", &time)])
         });
         [Some(before), limit].into_iter().flatten().collect::<Vec<_>>().join(" ")
     }

@@ -20,6 +20,7 @@ impl Engine {
     pub(super) fn load(&mut self) -> Result<()> {
         (self.loaded, self.unread) = (None, None);
         self.load_units()?;
+        self.load_remind_h()?;
         let catalogue = Catalogue::built_in()?;
         for row in self.store.vehicles()?.into_iter().filter(|row| row.current) {
             let used = in_use(&row);

@@ -27,6 +27,7 @@ pub(super) fn pack(pack: &Pack, catalogue: &Catalogue) -> Check {
         return Err(Fault::at(&pack.stowfast_pack, expected));
     }
     title(&pack.title)?;
+    pack.technician.iter().try_for_each(title)?;
     for minutes in [&pack.departure_lapse_min, &pack.part_wait_min] {
         if !(1..=LAPSE_MIN_MAX).contains(minutes.get_ref()) {
             return Err(Fault::at(minutes, format!("1 to {LAPSE_MIN_MAX} minutes")));

@@ -41,6 +41,9 @@ pub struct Pack {
     /// What it is, in a line.
     #[serde(default)]
     pub about: String,
+    /// Who made it, as their photos are to name them: a workshop, in a line.
+    #[serde(default)]
+    pub technician: Option<Spanned<String>>,
     /// Invented for demonstration.
     #[serde(default)]
     pub invented: bool,
@@ -137,8 +140,8 @@ pub struct Fitting {
     /// The technician's note: plain text of at most [`NOTE_CHARS_MAX`] characters, on lines.
     #[serde(default)]
     pub note: Option<Spanned<String>>,
-    /// A photo of it: the name of a file beside the pack, or in a folder beside it. Only the name
-    /// is kept.
+    /// A photo of it: the name of a file beside the pack, or in a folder beside it. The command reads
+    /// it with the pack (see [`crate::photo`]).
     #[serde(default)]
     pub photo: Option<Spanned<String>>,
 }

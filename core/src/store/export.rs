@@ -4,10 +4,11 @@ use std::collections::BTreeMap;
 
 use rusqlite::Transaction;
 
-use super::{Store, VehicleRow, entry, setting, vehicle};
+use super::{Store, VehicleRow, entry, photo, setting, vehicle};
 use crate::catalogue::{Target, back};
 use crate::clock::Stamp;
 use crate::error::{Error, Result};
+use crate::photo::Photo;
 use crate::state::{Act, Entry, NewEntry};
 
 /// All that a database holds.
@@ -26,6 +27,8 @@ pub struct Kept {
     pub row: VehicleRow,
     /// Its log.
     pub log: Vec<Entry>,
+    /// Photos of its fittings, by the id of the fitting.
+    pub photos: Vec<Photo>,
 }
 
 /// What became of one vehicle that was brought in.
@@ -33,7 +36,7 @@ pub struct Kept {
 pub enum Brought {
     /// It was not here; these entries were written.
     Added(Vec<i64>),
-    /// It was here and went on; these entries were written.
+    /// It was here and went on, or photos came to it; these entries were written.
     Updated(Vec<i64>),
     /// All of it was here already.
     Known,
@@ -49,7 +52,9 @@ impl Store {
     pub fn everything(&self) -> Result<Everything> {
         let tx = self.connection.unchecked_transaction()?;
         let rows = vehicle::read_all(&tx)?.into_iter();
-        let kept = |row: VehicleRow| Ok(Kept { log: log(&tx, row.id)?, row });
+        let kept = |row: VehicleRow| {
+            Ok(Kept { log: log(&tx, row.id)?, photos: photo::read(&tx, row.id)?, row })
+        };
         let vehicles = rows.map(kept).collect::<Result<_>>()?;
         Ok(Everything { settings: setting::read_all(&tx)?, vehicles })
     }
@@ -59,7 +64,8 @@ impl Store {
     ///
     /// A vehicle is known again by its title. Where its log here is the beginning of the one that
     /// comes in, the rest is added and the pack taken over. Entries keep their numbers as long as
-    /// these are above all that are here, else they get higher ones and what names them follows.
+    /// these are above all that are here, else they get higher ones and what names them follows. Of
+    /// two photos of one fitting the one that was given later stays.
     /// What is chosen here already, vehicle or setting, stays so. `may_stay` tells of a vehicle
     /// that went on differently here whether it may be left as it is.
     ///
@@ -134,7 +140,10 @@ impl Place {
             Self::New => {
                 vehicle::add(tx, &row.title, &row.pack_toml, &Stamp::utc(row.added_utc_ms))?
             }
-            Self::On { .. } if rest.is_empty() => return Ok(Brought::Known),
+            Self::On { vehicle, .. } if rest.is_empty() => {
+                let new = photo::bring(tx, *vehicle, &kept.photos)?;
+                return Ok(if new { Brought::Updated(Vec::new()) } else { Brought::Known });
+            }
             Self::On { vehicle, .. } => *vehicle,
             Self::Left => return Ok(Brought::Left),
         };
@@ -143,6 +152,7 @@ impl Place {
         if may_choose && row.current {
             vehicle::choose(tx, id)?;
         }
+        photo::bring(tx, id, &kept.photos)?;
         let insert = |one: &Entry| {
             let seq = numbers.of(one.seq);
             entry::insert_as(tx, id, Some(seq), &numbers.said(&one.said))

@@ -11,6 +11,7 @@ mod fact;
 mod figure;
 mod finding;
 mod open;
+mod photo;
 mod reading;
 mod schema;
 mod setting;
@@ -28,6 +29,7 @@ use crate::state::{Entry, NewEntry};
 
 pub(crate) use entry::{Columns, act_of};
 pub use export::{Brought, Everything, Kept};
+pub use photo::PhotoHead;
 pub use vehicle::VehicleRow;
 
 /// What opening a database came upon. The database in use is sound whatever stands here.

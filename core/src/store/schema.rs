@@ -2,7 +2,7 @@
 
 use rusqlite::{Connection, ErrorCode, TransactionBehavior};
 
-use super::{entry, fact, figure, finding, reading, setting, vehicle};
+use super::{entry, fact, figure, finding, photo, reading, setting, vehicle};
 use crate::error::{Error, Result};
 
 /// The steps: the first makes version 1 of nothing, the next version 2 of that. A step that was
@@ -13,6 +13,7 @@ pub(super) const MIGRATIONS: &[&str] = &[
     include_str!("schema/003_gas.sql"),
     include_str!("schema/004_finding.sql"),
     include_str!("schema/005_figure.sql"),
+    include_str!("schema/006_photo.sql"),
 ];
 
 /// Marks a database as ours: `Stow` in ASCII.
@@ -102,6 +103,7 @@ pub(super) fn is_readable(connection: &Connection) -> Result<bool> {
         reading::SELECT,
         finding::SELECT,
         figure::SELECT,
+        photo::SELECT,
         setting::SELECT,
     ];
     for select in selects {

@@ -47,6 +47,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         title: pack.title.get_ref().clone(),
         about: pack.about.clone(),
         invented: pack.invented,
+        technician: pack.technician.as_ref().map(|who| who.get_ref().clone()),
         departure_lapse_ms: ms(*pack.departure_lapse_min.get_ref()),
         part_wait_s: pack.part_wait_min.get_ref().saturating_mul(60),
         list_walk_s: *pack.list_walk_s.get_ref(),

@@ -35,6 +35,8 @@ pub struct Vehicle {
     pub about: String,
     /// Invented for demonstration.
     pub invented: bool,
+    /// Who made the pack, where it says so.
+    pub technician: Option<String>,
     /// How long a departure stays open after the oldest look that it relies on. Unit: ms.
     pub departure_lapse_ms: i64,
     /// A wait longer than this ends a part of a routine. Unit: s.

@@ -20,6 +20,8 @@ pub(crate) enum Ahead {
     Reckonings,
     /// One of them, with what was picked for it.
     Reckon(String, Vec<Pick>),
+    /// How long before something runs out it is told; with a number to change it. Unit: h.
+    Remind(Option<i64>),
 }
 
 /// Answers it.
@@ -29,6 +31,10 @@ pub(crate) fn answer(engine: &mut Engine, what: &Ahead, out: &Out, now: &Stamp) 
         Ahead::Figure(id, value) => {
             let changes = engine.tell_figure(id, *value, now)?;
             out.changes(&changes, "What that tells: stowfast reserves")
+        }
+        Ahead::Remind(hours) => {
+            hours.iter().try_for_each(|hours| engine.set_remind_h(*hours).map(|_| ()))?;
+            out.remind(&engine.remind_choices()?)
         }
         Ahead::Stay(nights) => out.stay(&engine.stay(*nights, now)?),
         Ahead::Reckonings => out.reckonings(&engine.reckonings()?),
@@ -58,6 +64,8 @@ pub(crate) fn command(words: &[&str]) -> std::result::Result<Option<Command>, le
         ["stay", nights] => Ahead::Stay(number("stay", nights)?),
         ["reckon"] => Ahead::Reckonings,
         [id] if reckonings().any(|one| one == *id) => Ahead::Reckon((*id).to_owned(), Vec::new()),
+        ["remind"] => Ahead::Remind(None),
+        ["remind", hours] => Ahead::Remind(Some(number("remind", hours)?)),
         _ => return Ok(None),
     })))
 }

@@ -10,6 +10,7 @@ use crate::ahead;
 use crate::command::{Bring, Command, Say, Show};
 use crate::fault::{self, Deed};
 use crate::help::{is_command, unknown};
+use crate::photo;
 use crate::show::leaving;
 use crate::zone::{Zone, given};
 
@@ -33,13 +34,14 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let mut words: Vec<String> = Vec::new();
     let (mut database, mut json, mut now, mut language) = (None, false, None, "en".to_owned());
     let (mut command, mut people, mut overwrite) = (None, None, false);
-    let (mut variant, mut back, mut leave, mut deed) = (None, None, None, None);
+    let (mut variant, mut back, mut leave, mut deed, mut remove) = (None, None, None, None, false);
     let mut picks: Vec<Pick> = Vec::new();
     while let Some(arg) = parser.next()? {
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
             Long("overwrite") => overwrite = true,
+            Long("remove") => remove = true,
             Long("undo") => deed = Some(Deed::Undo),
             Long("again") => deed = Some(Deed::Again),
             Long("now") => now = Some(given(&parser.value()?.string()?)?),
@@ -65,7 +67,9 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     } else {
         let words = aimed(words, variant, back)?;
         let words: Vec<&str> = words.iter().map(String::as_str).collect();
-        let command = fault::command(&words).map_or_else(|| of(&words), Ok)?;
+        let own = || fault::command(&words).or_else(|| photo::command(&words));
+        let command =
+            if remove { photo::removal(&words)? } else { own().map_or_else(|| of(&words), Ok)? };
         let command = over(for_people(command, people)?, overwrite)?;
         ahead::with(fault::of(leaving(command, leave)?, deed)?, picks)?
     };

@@ -9,32 +9,36 @@ use crate::help::is_command;
 /// As a hint is written down.
 const WRITTEN: &str = "stowfast ";
 
-static CALLED: OnceLock<Called> = OnceLock::new();
+static NAME: OnceLock<String> = OnceLock::new();
+static DATABASE: OnceLock<String> = OnceLock::new();
 
 #[derive(Debug, PartialEq, Eq)]
-struct Called {
+struct Called<'a> {
     /// The program, as it was typed.
-    name: String,
+    name: &'a str,
     /// The database, where one was named: ` --db FILE`.
-    database: String,
+    database: &'a str,
 }
 
-/// Remembers it once, with the database that was named.
-pub(crate) fn remember(database: Option<&Path>) {
+/// Remembers once how the program was typed.
+pub(crate) fn remember() {
     let name = std::env::args_os().next().unwrap_or_else(|| "stowfast".into());
-    let named = |file: &Path| format!(" --db {}", quoted(&file.display().to_string()));
-    let _ = CALLED.set(Called {
-        name: quoted(&name.to_string_lossy()),
-        database: database.map_or_else(String::new, named),
-    });
+    let _ = NAME.set(quoted(&name.to_string_lossy()));
 }
 
-/// What is said, with each `stowfast COMMAND` in it as one has to type it here.
-pub(crate) fn as_typed(said: &str) -> Cow<'_, str> {
-    CALLED.get().map_or(Cow::Borrowed(said), |called| called.as_typed(said))
+/// Remembers once which database was named.
+pub(crate) fn remember_database(file: &Path) {
+    let _ = DATABASE.set(format!(" --db {}", quoted(&file.display().to_string())));
 }
 
-impl Called {
+/// A hint, with each `stowfast COMMAND` in it as one has to type it here. Only for words of this program: what an
+/// owner wrote is printed as it was written.
+pub(crate) fn as_typed(hint: &str) -> Cow<'_, str> {
+    let database = DATABASE.get().map_or("", String::as_str);
+    NAME.get().map_or(Cow::Borrowed(hint), |name| Called { name, database }.as_typed(hint))
+}
+
+impl Called<'_> {
     fn as_typed<'a>(&self, said: &'a str) -> Cow<'a, str> {
         let mut parts = said.split(WRITTEN);
         let first = parts.next().unwrap_or_default().to_owned();
@@ -69,10 +73,8 @@ mod tests {
     #[test]
     fn a_hint_names_the_program_and_the_database_as_they_were_typed() {
         let file = quoted("my trips/a.db");
-        let called = Called {
-            name: "target/release/stowfast".to_owned(),
-            database: format!(" --db {file}"),
-        };
+        let database = &format!(" --db {file}");
+        let called = Called { name: "target/release/stowfast", database };
         let typed = |said: &str| called.as_typed(said).into_owned();
         let at = "target/release/stowfast --db 'my trips/a.db'";
         assert_eq!(typed("Go on: stowfast walk"), format!("Go on: {at} walk"));

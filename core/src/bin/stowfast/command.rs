@@ -6,6 +6,7 @@ use stowfast_core::engine::Line;
 
 use crate::ahead::Ahead;
 use crate::fault::Fault;
+use crate::photo::Photo;
 
 /// One command.
 #[derive(Debug)]
@@ -26,6 +27,8 @@ pub(crate) enum Command {
     Bring(Bring),
     /// Say something in the search for a cause.
     Fault(Fault),
+    /// Photos of fittings.
+    Photo(Photo),
     /// Tell or ask of what lies ahead.
     Ahead(Ahead),
 }

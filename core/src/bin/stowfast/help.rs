@@ -2,6 +2,8 @@
 
 use stowfast_core::near::{did_you_mean, nearest};
 
+use crate::called::as_typed;
+
 /// What `--help` prints. Each command stands on a line of its own, indented by two.
 pub(crate) const HELP: &str = "\
 Stowfast works out what to do in this motorhome in its present state.
@@ -44,6 +46,9 @@ Say and ask
   alert ALERT           what it means now, what to do, what to stop, when to call for help
   cards                 every FITTING, each with its card
   card FITTING          how to use it: start, use, stop, look after, what is normal
+  photos                every photo of a FITTING
+  photo FITTING FILE    give it the JPEG, PNG or WebP picture in FILE
+                        with --remove in place of FILE: take its photo away
   faults                everything that may not work in this vehicle
   fault FAULT [CHECK ANSWER]
                         find its cause: what to look at next; with what was seen, what comes then
@@ -85,6 +90,7 @@ Vehicles
 
 Settings
   units [UNITS]         how quantities are written: metric or imperial
+  remind [HOURS]        how long before water, waste or a cassette is due it is told; 0 is never
 
 Keep
   export FILE           everything, with packs and logs, into one file; FILE must not be there yet
@@ -151,7 +157,7 @@ pub(crate) fn about(command: &str) -> String {
 /// What a command takes, or which one was meant.
 pub(crate) fn unknown(first: &str) -> String {
     if let Some(command) = commands().find(|command| name(command) == first) {
-        return format!("expected `stowfast {command}`");
+        return as_typed(&format!("expected `stowfast {command}`")).into_owned();
     }
     let meant = nearest(first, commands().map(name).map(str::to_owned));
     format!("`{first}` is no command.{}", did_you_mean(&meant))

@@ -6,6 +6,7 @@ use stowfast_core::engine::{Engine, StepKind};
 use stowfast_core::near::{did_you_mean, nearest};
 use stowfast_core::pack::NO_KIND;
 
+use crate::called::as_typed;
 use crate::command::{Bring, Command, Say, Show};
 use crate::shown;
 
@@ -25,13 +26,17 @@ pub(crate) fn after(
     let is_unfit = matches!(error, Error::Conflict { .. });
     let unfit_now = is_unfit.then(|| unfit(engine, command, now)).flatten();
     let read = is_odd.then(|| reading(engine, command, now)).flatten();
-    let hints = [unknown_name, unfit_now, of_pack(error), read];
+    let hints = [unknown_name, unfit_now, kinds(error), read];
     let hints: Vec<_> = hints.into_iter().flatten().collect();
-    (!hints.is_empty()).then(|| hints.join("\n"))
+    (!hints.is_empty()).then(|| as_typed(&hints.join("\n")).into_owned())
 }
 
 /// Where a pack names a kind that there is not: how to see all that there are.
 pub(crate) fn of_pack(error: &Error) -> Option<String> {
+    kinds(error).map(|hint| as_typed(&hint).into_owned())
+}
+
+fn kinds(error: &Error) -> Option<String> {
     let of_kind = matches!(error, Error::Pack { expected, .. } if expected.starts_with(NO_KIND));
     of_kind.then(|| "All of them: stowfast kinds".to_owned())
 }
@@ -65,6 +70,7 @@ fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String>
         "fault" => ("faults", engine.faults(now).ok()?.into_iter().map(|row| row.id).collect()),
         "check" | "cause" => return Some("What is asked: stowfast fault FAULT".to_owned()),
         "card" => ("cards", engine.cards().ok()?.into_iter().map(|row| row.id).collect()),
+        "photo" => ("photos", engine.photos().ok()?.into_iter().map(|row| row.id).collect()),
         "gauge" => ("gauges", engine.gauges(now).ok()?.into_iter().map(|row| row.id).collect()),
         "figure" => ("figures", engine.figures(now).ok()?.into_iter().map(|row| row.id).collect()),
         "place" => ("places", engine.places().ok()?.into_iter().map(|row| row.id).collect()),
@@ -115,6 +121,7 @@ fn unfit(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
         | Command::Say(_)
         | Command::Bring(_)
         | Command::Fault(_)
+        | Command::Photo(_)
         | Command::Ahead(_) => None,
     }
 }

@@ -10,6 +10,7 @@ mod fault;
 mod help;
 mod hint;
 mod json;
+mod photo;
 mod show;
 mod shown;
 #[cfg(test)]
@@ -38,15 +39,15 @@ const INTERNAL: u8 = 70;
 
 fn main() -> ExitCode {
     end_calmly_on_a_fault();
+    called::remember();
     let asked = match args::parse() {
         Ok(asked) => asked,
         Err(error) => {
-            called::remember(None);
-            show::notice(&format!("stowfast: {error}\nTry: stowfast help"));
+            show::notice(&format!("stowfast: {error}\n{}", called::as_typed("Try: stowfast help")));
             return ExitCode::from(USAGE);
         }
     };
-    called::remember(asked.database.as_deref());
+    asked.database.iter().for_each(|file| called::remember_database(file));
     match run(&asked) {
         Ok(()) => ExitCode::SUCCESS,
         // A reader that went away (a pager that was quit) is no fault.
@@ -122,6 +123,7 @@ fn run(asked: &Asked) -> std::result::Result<(), Failure> {
         | Command::Say(_)
         | Command::Bring(_)
         | Command::Fault(_)
+        | Command::Photo(_)
         | Command::Ahead(_)) => {
             let mut engine = open(asked, &now)?;
             answer(&mut engine, asked, &out, &now).map_err(|error| {
@@ -140,6 +142,7 @@ fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> R
         Command::Say(what) => out.changes(&say(engine, what, now)?, next(what)),
         Command::Bring(what) => bring(engine, what, out, now),
         Command::Fault(what) => fault::say(engine, what, out, now),
+        Command::Photo(what) => photo::answer(engine, what, out, now),
         Command::Ahead(what) => ahead::answer(engine, what, out, now),
         Command::Help(_)
         | Command::Version
@@ -290,12 +293,14 @@ fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Res
         Bring::Add(file) => {
             let (pack, name) = pack_text(file)?;
             engine.add_pack(&pack, &name, now)?;
+            photo::beside(engine, file, now)?;
         }
         Bring::Replace(file) => {
             let (pack, name) = pack_text(file)?;
             let current = engine.vehicles()?.into_iter().find(|row| row.current);
             let none = || Error::Conflict { detail: "no vehicle is chosen".to_owned() };
             let changes = engine.replace_pack(current.ok_or_else(none)?.id, &pack, &name, now)?;
+            photo::beside(engine, file, now)?;
             return out.changes(&changes, "The pack is replaced and the log kept.");
         }
         Bring::Demo(id) => engine.add_demo(id, now).map(|_| ())?,

@@ -9,7 +9,9 @@ mod emergency;
 mod fault;
 mod fridge;
 mod list;
+mod photo;
 mod reckon;
+mod remind;
 mod reserve;
 
 pub(crate) use fridge::leaving;
@@ -36,12 +38,13 @@ const BOLD: Style = Style::new().bold();
 const FAINT: Style = Style::new().dimmed();
 const CAUTION: Style = AnsiColor::Yellow.on_default();
 
-/// A line to standard output, its hints as they have to be typed.
-pub(crate) fn plain(text: &str) -> Result<()> {
-    line(&as_typed(text))
+/// A line to standard output of what to type, as it has to be typed.
+pub(crate) fn hint(text: &str) -> Result<()> {
+    plain(&as_typed(text))
 }
 
-fn line(text: &str) -> Result<()> {
+/// A line to standard output, word for word.
+pub(crate) fn plain(text: &str) -> Result<()> {
     writeln!(io::stdout(), "{text}")
         .map_err(|source| Error::Io { path: PathBuf::from("standard output"), source })
 }
@@ -53,13 +56,13 @@ pub(crate) const TELL: &str =
 /// Something to know beside the answer: to standard error, so that the answer stays whole. That
 /// nobody reads there is no reason not to answer.
 pub(crate) fn notice(text: &str) {
-    let _ = writeln!(io::stderr(), "{}", as_typed(text));
+    let _ = writeln!(io::stderr(), "{text}");
 }
 
 /// A page as one line of JSON.
 fn object(name: &str, value: &impl Serialize) -> Result<()> {
     let said = json::object(name, value).map_err(|error| Error::Internal(error.to_string()))?;
-    line(&said)
+    plain(&said)
 }
 
 /// Where pages go.
@@ -95,6 +98,7 @@ impl Out {
         }
         self.verdict(&page)?;
         plain("")?;
+        self.reminders(&page.reminders)?;
         self.fridge(page.fridge.as_ref())?;
         plain("")?;
         if !page.moving && page.stands.is_none() {
@@ -108,7 +112,7 @@ impl Out {
             (None, None) if page.verdict == VerdictKind::Clear => "drive",
             (None, None) => "walk ready_to_drive",
         };
-        plain(&format!("Next: stowfast {next}   |   stowfast --help"))
+        hint(&format!("Next: stowfast {next}   |   stowfast --help"))
     }
 
     /// Ready to drive, or everything that is in the way.
@@ -223,7 +227,7 @@ impl Out {
             stop.part_end.iter().try_for_each(|end| plain(&self.styled(BOLD, end)))?;
         }
         if page.steps.is_empty() && !page.impossible.is_empty() {
-            plain(TELL)?;
+            hint(TELL)?;
         }
         self.variants(page)?;
         if page.finished { plain(&page.end_text) } else { Ok(()) }
@@ -356,7 +360,7 @@ impl Out {
         for line in &changes.warnings {
             plain(&self.styled(CAUTION, &format!("  ! {line}")))?;
         }
-        if next.is_empty() { Ok(()) } else { plain(next) }
+        if next.is_empty() { Ok(()) } else { hint(next) }
     }
 
     pub(crate) fn checked(&self, vehicle: &Vehicle) -> Result<()> {

@@ -10,7 +10,7 @@ use stowfast_core::engine::{
 };
 use stowfast_core::{Error, Result};
 
-use crate::show::{TELL, plain};
+use crate::show::{TELL, hint, plain};
 
 const KEYS: &str = "d all as it says   1, 2 … that line is otherwise   w why   l left anyway   \
                     u undo   p pause   q quit";
@@ -42,11 +42,9 @@ pub(crate) fn walk(engine: &mut Engine, target: Option<&str>, fixed: Option<&Sta
         match key.as_str() {
             "p" => {
                 engine.pause(&now())?;
-                return plain(
-                    "Laid aside: what was looked at counts no more. Go on: stowfast walk",
-                );
+                return hint("Laid aside: what was looked at counts no more. Go on: stowfast walk");
             }
-            "q" => return plain("Go on: stowfast walk"),
+            "q" => return hint("Go on: stowfast walk"),
             key => answer(engine, &page, &list, &mut odd, key, &mut ask, &now())?,
         }
     }
@@ -212,7 +210,7 @@ fn end(engine: &mut Engine, page: &RoutinePage, now: &Stamp) -> Result<()> {
     }
     plain(&page.headline)?;
     page.impossible.iter().try_for_each(|line| plain(&format!("  ! {line}")))?;
-    plain(TELL)
+    hint(TELL)
 }
 
 fn tell(changes: &Changes) -> Result<()> {

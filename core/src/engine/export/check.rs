@@ -3,12 +3,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::Pack;
-use super::file::{File, Line, Van};
+use super::file::{File, Line, Shot, Van};
+use super::{Pack, base64};
 use crate::catalogue::{Target, back};
 use crate::clock::{Monotonic, Stamp};
 use crate::engine::vehicles::read;
 use crate::pack::{self, FITTINGS_MAX};
+use crate::photo::{self, PHOTOS_MAX, Photo};
 use crate::state::{Act, Entry, Fact, Figure, Finding, NewEntry, Reading};
 use crate::store::{Everything, Kept, VehicleRow, act_of};
 
@@ -53,7 +54,8 @@ pub(super) fn everything(file: &File) -> Check<(Everything, BTreeMap<String, Pac
         let is_first = packs.insert(title.clone(), pack).is_none();
         must(is_first, || format!("one vehicle only called \"{title}\""))?;
         let log = log(&van.log, &mut numbers).map_err(|said| format!("{said} of \"{title}\""))?;
-        vehicles.push(Kept { row, log });
+        let photos = photos(&van.photos).map_err(|said| format!("{said} of \"{title}\""))?;
+        vehicles.push(Kept { row, log, photos });
     }
     Ok((Everything { settings, vehicles }, packs))
 }
@@ -192,6 +194,27 @@ fn figure(figure: &Figure, act: &Act) -> Check<()> {
     must(figure.value_milli.is_none_or(|value| (0..=most).contains(&value)), || {
         format!("in a `figure` a `value_milli` of 0 to {most}")
     })
+}
+
+/// Photos of a vehicle, each as it is kept.
+fn photos(shots: &[Shot]) -> Check<Vec<Photo>> {
+    must(shots.len() <= PHOTOS_MAX, || format!("at most {PHOTOS_MAX} photos"))?;
+    let rises = shots.is_sorted_by(|one, other| one.fitting < other.fitting);
+    must(rises, || "each photo once, by rising `fitting`".to_owned())?;
+    let of = |shot: &Shot| {
+        photo(shot)
+            .map_err(|expected| format!("{expected}, in the photo of \"{}\"", short(&shot.fitting)))
+    };
+    shots.iter().map(of).collect()
+}
+
+fn photo(shot: &Shot) -> Check<Photo> {
+    let Shot { fitting, giver, added_utc_ms, image } = shot;
+    must(is_name(fitting), || format!("a `fitting` of 1 to {NAME_MAX} bytes on one line"))?;
+    let bytes = base64::decoded(image).ok_or("an `image` in base64")?;
+    let image = photo::picture(&bytes)?;
+    let (fitting, giver, added_utc_ms) = (fitting.clone(), *giver, *added_utc_ms);
+    Ok(Photo { fitting, giver, added_utc_ms, image })
 }
 
 fn is_name(text: &str) -> bool {

@@ -6,7 +6,9 @@ use serde::{Deserialize, Serialize};
 use serde_json::error::Category;
 use serde_json::ser::{Formatter, Serializer};
 
+use super::base64;
 use crate::error::{Error, Result};
+use crate::photo::{Giver, Photo};
 use crate::state::{Entry, Fact, Figure, Finding, NewEntry, Reading};
 use crate::store::{Columns, Everything, Kept};
 
@@ -15,7 +17,7 @@ use crate::store::{Columns, Everything, Kept};
 pub const BYTES_MAX: usize = 64_000_000;
 
 /// The newest format that this program reads, and writes; it reads the older ones too.
-const VERSION: u32 = 4;
+const VERSION: u32 = 5;
 
 /// Longest piece of a parser's words that is shown. Unit: characters.
 const SAID_MAX: usize = 200;
@@ -45,6 +47,18 @@ pub(super) struct Van {
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub(super) good_pack: Option<String>,
     pub(super) log: Vec<Line>,
+    #[serde(default, skip_serializing_if = "Vec::is_empty")]
+    pub(super) photos: Vec<Shot>,
+}
+
+/// One photo, its picture in base64.
+#[derive(Debug, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Shot {
+    pub(super) fitting: String,
+    pub(super) giver: Giver,
+    pub(super) added_utc_ms: i64,
+    pub(super) image: String,
 }
 
 /// One entry, flat as the table has it.
@@ -90,7 +104,7 @@ impl From<Everything> for File {
 }
 
 impl From<Kept> for Van {
-    fn from(Kept { row, log }: Kept) -> Self {
+    fn from(Kept { row, log, photos }: Kept) -> Self {
         Self {
             title: row.title,
             added_utc_ms: row.added_utc_ms,
@@ -98,7 +112,14 @@ impl From<Kept> for Van {
             pack: row.pack_toml,
             good_pack: row.good_pack_toml,
             log: log.into_iter().map(Line::from).collect(),
+            photos: photos.into_iter().map(Shot::from).collect(),
         }
+    }
+}
+
+impl From<Photo> for Shot {
+    fn from(Photo { fitting, giver, added_utc_ms, image }: Photo) -> Self {
+        Self { fitting, giver, added_utc_ms, image: base64::encoded(&image) }
     }
 }
 
@@ -195,7 +216,7 @@ struct Lines {
 }
 
 impl Lines {
-    /// The lists of settings and vehicles, and each vehicle's log; not what an entry lists.
+    /// The lists of settings and vehicles, and each vehicle's log and photos; not what an entry lists.
     const DEPTH: usize = 2;
 
     fn line<W: ?Sized + Write>(&self, out: &mut W) -> io::Result<()> {

@@ -2,7 +2,7 @@
 
 use serde::Serialize;
 
-use super::{ActionRow, LinkRow, StepKind, StepRow};
+use super::{ActionRow, CardPhoto, LinkRow, StepKind, StepRow};
 
 /// A fitting, as its card is headed.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -86,6 +86,8 @@ pub struct CardPage {
     pub card: CardRow,
     /// The technician's note; empty where there is none.
     pub note: String,
+    /// The photo of it, where there is one.
+    pub photo: Option<CardPhoto>,
     /// What there is to know, in order.
     pub sections: Vec<SectionRow>,
     /// What it can show red, or helps with.

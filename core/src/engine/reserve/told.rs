@@ -117,6 +117,14 @@ impl Loaded {
         [engine, wheels, mains, own].into_iter().flatten()
     }
 
+    /// When something was last said of what is left of a reserve, by the wall clock.
+    pub(in crate::engine) fn told_utc_ms(&self, fitting: &Fitting, gauge: &Gauge) -> Option<i64> {
+        let tells = |entry: &&Entry| {
+            read_of(entry, fitting, gauge).is_some() || self.band_of(entry, gauge).is_some()
+        };
+        self.counted().rfind(tells).map(|entry| entry.said.at.utc_ms)
+    }
+
     /// What was last read of a gauge, whether it counts or not.
     pub(super) fn last_read(&self, id: &str) -> Option<(&Entry, &Reading)> {
         let read = self.counted().filter_map(|entry| Some((entry, entry.said.reading.as_ref()?)));

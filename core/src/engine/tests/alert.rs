@@ -285,14 +285,15 @@ fn every_fitting_has_a_card_that_says_all_there_is_to_say() {
 }
 
 #[test]
-fn a_card_shows_the_technicians_note_and_names_the_photo() {
+fn a_card_shows_the_technicians_note_and_names_a_photo_that_is_not_here() {
     let pack = include_str!("../../../../demo-data/a/pack.toml");
     let note = "note = \"Behind the lower locker door.\"";
     let photo = format!("{note}\nphoto = \"photos/gas.jpg\"");
     let mut engine = Engine::in_memory("en").unwrap();
     engine.add_pack(&pack.replace(note, &photo), "a.toml", &at(0)).unwrap();
     let said = engine.card("gas_left", &at(0)).unwrap().note;
-    assert_eq!(said, "Behind the lower locker door.\nPhoto: photos/gas.jpg");
+    let lacks = "The pack names a photo that is not here: photos/gas.jpg";
+    assert_eq!(said, format!("Behind the lower locker door.\n{lacks}"));
     assert!(engine.card("gas_right", &at(0)).unwrap().note.is_empty());
 }
 

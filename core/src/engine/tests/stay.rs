@@ -84,7 +84,8 @@ fn a_tank_is_filled_to_what_its_gauge_must_show() {
     assert_eq!((fresh.add_lower, fresh.add_upper), (Some(7_500), Some(52_500)));
     let long = row(&engine, 20, "fresh").do_text.unwrap();
     assert!(
-        long.starts_with("Fill it up before") && long.contains("Full, it lasts about 4 to 7 days"),
+        long.starts_with("Fill it up before")
+            && long.contains("Not even full is enough: it then lasts about 4 to 7 days"),
         "{long}"
     );
 }

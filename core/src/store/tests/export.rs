@@ -2,6 +2,7 @@ use std::collections::BTreeMap;
 
 use super::*;
 use crate::error::Error;
+use crate::photo::{ALL_BYTES_MAX, BYTES_MAX, Giver, PHOTOS_MAX, Photo};
 
 /// A log that names earlier entries in every way there is.
 fn random_log(store: &mut Store, vehicle: i64, dice: &mut Dice) {
@@ -206,4 +207,56 @@ fn another_vehicle_of_the_same_title_is_a_conflict() {
     assert!(known(&mut of("a", None, 0), &of("a", None, 2)));
     assert!(known(&mut of("a", None, 0), &of("b", Some("a"), 1)), "the pack was corrected");
     assert!(known(&mut of("a", None, 1), &of("b", None, 2)), "the log tells");
+}
+
+fn photo(fitting: &str, added: i64, image: &[u8]) -> Photo {
+    let (fitting, giver) = (fitting.to_owned(), Giver::Owner);
+    Photo { fitting, giver, added_utc_ms: added, image: image.to_vec() }
+}
+
+#[test]
+fn of_two_photos_of_a_fitting_the_later_one_stays_and_new_ones_come_in() {
+    let mut one = random_store(&["One"], &mut Dice(7));
+    let mut other = Store::in_memory().unwrap();
+    one.put_photos(1, &[photo("pump", 5, b"old"), photo("step", 5, b"step")]).unwrap();
+    let brought = other.bring_in(&one.everything().unwrap(), never).unwrap();
+    assert!(matches!(brought[..], [Brought::Added(_)]));
+    assert_eq!(other.everything().unwrap(), one.everything().unwrap());
+    one.put_photos(1, &[photo("pump", 6, b"new"), photo("step", 4, b"older")]).unwrap();
+    one.put_photos(1, &[photo("heater", 1, b"more")]).unwrap();
+    let all = one.everything().unwrap();
+    let brought = other.bring_in(&all, never).unwrap();
+    assert_eq!(brought, [Brought::Updated(vec![])], "nothing was said, and photos came");
+    let kept = |fitting| other.photo(1, fitting).unwrap().unwrap();
+    assert_eq!((kept("pump"), kept("step")), (b"new".to_vec(), b"step".to_vec()));
+    assert_eq!(kept("heater"), b"more");
+    assert_eq!(other.bring_in(&all, never).unwrap(), [Brought::Known]);
+}
+
+#[test]
+fn no_more_photos_than_a_file_of_everything_can_carry_and_then_none_of_them() {
+    let mut store = random_store(&["One", "Two"], &mut Dice(8));
+    let many = |count: usize| (0..count).map(|at| photo(&format!("f{at:03}"), 0, b"x"));
+    store.put_photos(1, &many(PHOTOS_MAX).collect::<Vec<_>>()).unwrap();
+    let before = store.everything().unwrap();
+    let full = store.put_photos(1, &[photo("f000", 1, b"again"), photo("one_more", 1, b"x")]);
+    let expected = "photo: expected at most 200 photos of a vehicle. Remove one first";
+    assert_eq!(full.unwrap_err().to_string(), expected);
+    assert_eq!(store.everything().unwrap(), before);
+    store.put_photos(2, &[photo("pump", 0, b"x")]).unwrap();
+    store.remove_photo(1, "f000").unwrap();
+    let gone = store.remove_photo(1, "f000").unwrap_err();
+    assert!(matches!(gone, Error::NotFound { kind: "photo", .. }));
+
+    let large: Vec<_> = (0..ALL_BYTES_MAX / BYTES_MAX)
+        .map(|at| photo(&format!("g{at:03}"), 0, &vec![0; BYTES_MAX]))
+        .collect();
+    let mut store = random_store(&["One", "Two"], &mut Dice(9));
+    store.put_photos(1, &large).unwrap();
+    let full = store.put_photos(2, &[photo("pump", 0, b"x")]).unwrap_err().to_string();
+    assert_eq!(full, "photo: expected at most 36000000 bytes of photos in all. Remove one first");
+    assert!(store.photo(2, "pump").unwrap().is_none());
+    assert!(store.put_photos(3, &[]).is_err(), "no such vehicle");
+    let too_large = photo("pump", 0, &vec![0; BYTES_MAX + 1]);
+    assert!(store.put_photos(2, &[too_large]).is_err(), "the table itself refuses it");
 }

@@ -11,6 +11,7 @@ const FIXTURES: &[&str] = &[
     include_str!("fixture/v3.sql"),
     include_str!("fixture/v4.sql"),
     include_str!("fixture/v5.sql"),
+    include_str!("fixture/v6.sql"),
 ];
 
 /// Every table and index, spaces aside.
@@ -61,6 +62,8 @@ fn every_released_version_upgrades_to_the_shape_of_a_fresh_one_and_keeps_its_row
         assert_eq!(findings.count(), held(3, 1), "those that the version can hold");
         let figures = entries.iter().filter(|entry| entry.said.figure.is_some());
         assert_eq!(figures.count(), held(4, 2), "those that the version can hold");
+        let photos = store.photo_heads(vehicles[0].id).unwrap();
+        assert_eq!(photos.len(), held(5, 2), "those that the version can hold");
         assert_eq!(store.get("language").unwrap().as_deref(), Some("de"));
     }
 }
@@ -74,7 +77,7 @@ fn an_upgrade_copies_the_file_first() {
     let (connection, opened) = crate::store::open::open(&path, &day(0), &steps).unwrap();
     assert!(!opened.created);
     assert!(shape(&connection).iter().any(|part| part.starts_with("table more")));
-    let copy = folder.path().join("backup/stow.db.000001.20260101T000000000Z.v5");
+    let copy = folder.path().join("backup/stow.db.000001.20260101T000000000Z.v6");
     let copy = Connection::open(copy).unwrap();
     assert_eq!(shape(&copy), shape(&fresh(MIGRATIONS)));
     let count: i64 = copy.query_row("SELECT count(*) FROM entry", [], |row| row.get(0)).unwrap();
@@ -107,11 +110,11 @@ fn a_newer_database_is_refused_and_untouched() {
     let path = folder.path().join("stow.db");
     fill(&path, 3);
     let newer = Connection::open(&path).unwrap();
-    newer.pragma_update(None, "user_version", 6).unwrap();
+    newer.pragma_update(None, "user_version", 7).unwrap();
     drop(newer);
     let refuse = |path: &Path| {
         let refused = Store::open(path, &day(5)).unwrap_err();
-        assert!(matches!(refused, Error::NewerDatabase { found: 6, supported: 5 }));
+        assert!(matches!(refused, Error::NewerDatabase { found: 7, supported: 6 }));
     };
     let before = files(folder.path());
     refuse(&path);

@@ -3,7 +3,7 @@
 use stowfast_core::Result;
 use stowfast_core::engine::{FigureRow, StayPage, StayRow};
 
-use super::{BOLD, CAUTION, FAINT, Out, object, plain};
+use super::{BOLD, CAUTION, FAINT, Out, hint, object, plain};
 
 impl Out {
     pub(crate) fn figures(&self, rows: &[FigureRow]) -> Result<()> {
@@ -21,8 +21,9 @@ impl Out {
             plain(&self.styled(BOLD, &format!("{}: {value}{age}", row.title)))?;
             plain(&format!("  {}", row.about))?;
             let FigureRow { id, value_min, value_max, .. } = row;
-            plain(&format!(
-                "  stowfast figure {id} VALUE, {value_min} to {value_max}, or unknown"
+            let unit = row.unit_text.as_ref().map_or_else(String::new, |unit| format!(" {unit}"));
+            hint(&format!(
+                "  stowfast figure {id} VALUE, {value_min} to {value_max}{unit}, or unknown"
             ))?;
         }
         Ok(())

@@ -3,7 +3,7 @@
 use stowfast_core::Result;
 use stowfast_core::engine::{AlertPage, AlertRow, LinkRow, MeaningRow, ReportRow, Shown};
 
-use super::{BOLD, CAUTION, FAINT, Out, object, plain};
+use super::{BOLD, CAUTION, FAINT, Out, hint, object, plain};
 
 impl Out {
     pub(crate) fn alerts(&self, rows: &[AlertRow]) -> Result<()> {
@@ -22,9 +22,9 @@ impl Out {
             if row.shown == Shown::Yes {
                 plain(&format!("      {}", row.means))?;
             }
-            plain(&self.styled(FAINT, &format!("      stowfast alert {}", row.id)))?;
+            hint(&self.styled(FAINT, &format!("      stowfast alert {}", row.id)))?;
         }
-        plain("What you see is not among them: stowfast things")
+        hint("What you see is not among them: stowfast things")
     }
 
     pub(crate) fn alert(&self, page: &AlertPage) -> Result<()> {
@@ -88,7 +88,7 @@ impl Out {
     pub(super) fn links(&self, what: &str, command: &str, rows: &[LinkRow]) -> Result<()> {
         rows.iter().try_for_each(|row| {
             plain(&format!("  {what}: {}", row.title))?;
-            plain(&self.styled(FAINT, &format!("      stowfast {command} {}", row.id)))
+            hint(&self.styled(FAINT, &format!("      stowfast {command} {}", row.id)))
         })
     }
 
@@ -96,7 +96,7 @@ impl Out {
         rows.iter().try_for_each(|row| {
             plain(&format!("  {what}? {}", row.text))?;
             let said = format!("      stowfast report {} {}", row.variable, row.setting);
-            plain(&self.styled(FAINT, &said))
+            hint(&self.styled(FAINT, &said))
         })
     }
 }

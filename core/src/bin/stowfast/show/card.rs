@@ -3,7 +3,7 @@
 use stowfast_core::Result;
 use stowfast_core::engine::{CardPage, CardRow, HitKind, HitRow, MayPage, StepKind};
 
-use super::{BOLD, FAINT, Out, kind, object, plain};
+use super::{BOLD, FAINT, Out, hint, kind, object, plain};
 
 impl Out {
     pub(crate) fn cards(&self, rows: &[CardRow]) -> Result<()> {
@@ -21,7 +21,7 @@ impl Out {
             return object("found", &rows);
         }
         if rows.is_empty() {
-            return plain("Nothing found. Try another word. All there is: stowfast cards");
+            return hint("Nothing found. Try another word. All there is: stowfast cards");
         }
         rows.iter().try_for_each(|row| {
             let about =
@@ -37,7 +37,7 @@ impl Out {
                 HitKind::Routine => "plan",
                 HitKind::Emergency => "emergency",
             };
-            plain(&self.styled(FAINT, &format!("      stowfast {command} {}", row.id)))
+            hint(&self.styled(FAINT, &format!("      stowfast {command} {}", row.id)))
         })
     }
 
@@ -50,6 +50,9 @@ impl Out {
         if !page.note.is_empty() {
             plain(&page.note)?;
         }
+        page.photo
+            .iter()
+            .try_for_each(|photo| plain(&format!("{}. {}.", photo.title, photo.by_text)))?;
         for section in &page.sections {
             self.lines(&section.title, &section.lines)?;
         }
@@ -61,7 +64,7 @@ impl Out {
             let stands = Some(step.stands_text.as_str()).filter(|text| !text.is_empty());
             let stands = stands.map_or_else(String::new, |text| format!(": {text}"));
             plain(&format!("  {} {}{stands}", kind(step.kind), step.text))?;
-            plain(&self.styled(FAINT, &format!("      stowfast may {}", step.id)))?;
+            hint(&self.styled(FAINT, &format!("      stowfast may {}", step.id)))?;
         }
         Ok(())
     }

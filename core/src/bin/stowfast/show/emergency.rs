@@ -3,7 +3,7 @@
 use stowfast_core::Result;
 use stowfast_core::engine::{EmergencyPage, EmergencyRow};
 
-use super::{BOLD, Out, object, plain};
+use super::{BOLD, Out, hint, object, plain};
 
 impl Out {
     /// What to do now, sentence by sentence, and how to say that it is over: no list and no plan.
@@ -16,7 +16,7 @@ impl Out {
             plain(&format!("{}. To say how it is now:", row.title))?;
             for choice in &row.choices {
                 let said = format!("stowfast report {} {}", row.variable, choice.id);
-                plain(&format!("  {said}   {}", choice.text))?;
+                hint(&format!("  {said}   {}", choice.text))?;
             }
         }
         Ok(())

@@ -5,7 +5,7 @@ use stowfast_core::engine::{
     CauseRow, Changes, CheckRow, ContraryRow, FaultPage, FaultRow, FaultStage, LinkRow,
 };
 
-use super::{BOLD, CAUTION, FAINT, Out, kind, notice, object, plain};
+use super::{BOLD, CAUTION, FAINT, Out, hint, kind, notice, object, plain};
 
 impl Out {
     pub(crate) fn faults(&self, rows: &[FaultRow]) -> Result<()> {
@@ -21,7 +21,7 @@ impl Out {
             };
             plain(&format!("{:<width$}  {}{stage}", row.id, row.title))?;
         }
-        plain("Find the cause: stowfast fault FAULT")
+        hint("Find the cause: stowfast fault FAULT")
     }
 
     /// What was recorded and its warnings, beside a page that is the answer.
@@ -74,8 +74,8 @@ impl Out {
         self.links("Card", "card", &cards.cloned().collect::<Vec<_>>())?;
         if !page.tried.is_empty() {
             let back = format!("Take the last answer back: stowfast fault {id} --undo");
-            plain(&self.styled(FAINT, &back))?;
-            plain(&self.styled(FAINT, &format!("Begin anew: stowfast fault {id} --again")))?;
+            hint(&self.styled(FAINT, &back))?;
+            hint(&self.styled(FAINT, &format!("Begin anew: stowfast fault {id} --again")))?;
         }
         plain(&self.styled(FAINT, &format!("({}; likelihoods: {})", page.source, page.likelihood)))
     }
@@ -109,7 +109,7 @@ impl Out {
         row.answers.iter().try_for_each(|answer| {
             plain(&format!("    • {}", answer.text))?;
             let said = format!("        stowfast fault {id} {} {}", row.id, answer.id);
-            plain(&self.styled(FAINT, &said))
+            hint(&self.styled(FAINT, &said))
         })
     }
 
@@ -126,7 +126,7 @@ impl Out {
         row.answers.iter().try_for_each(|answer| {
             plain(&format!("    • {}", answer.text))?;
             let said = format!("        stowfast fault {id} {} {}", row.id, answer.id);
-            plain(&self.styled(FAINT, &said))
+            hint(&self.styled(FAINT, &said))
         })
     }
 }

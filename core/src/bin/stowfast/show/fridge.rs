@@ -3,7 +3,7 @@
 use stowfast_core::Result;
 use stowfast_core::engine::{FridgePage, LeaveRow};
 
-use super::{BOLD, CAUTION, FAINT, Out, object, plain};
+use super::{BOLD, CAUTION, FAINT, Out, hint, object, plain};
 use crate::command::{Command, Show};
 
 impl Out {
@@ -27,7 +27,7 @@ impl Out {
             self.lines(&row.title, &row.lines)?;
             row.leave.as_ref().map_or(Ok(()), |leave| self.leave(leave))?;
             let plan = |target| format!("  All of it: stowfast plan {target}");
-            row.target_id.as_ref().map_or(Ok(()), |id| plain(&self.styled(FAINT, &plan(id))))
+            row.target_id.as_ref().map_or(Ok(()), |id| hint(&self.styled(FAINT, &plan(id))))
         })
     }
 
@@ -38,7 +38,7 @@ impl Out {
             let offered = row.choices_utc_ms.get(1).map(|leave| self.zone.local(*leave));
             let ask = |leave| format!("  If you leave then: stowfast fridge --leave '{leave}'");
             return offered
-                .map_or(Ok(()), |at| plain(&self.styled(FAINT, &ask(at.format("%F %H:00")))));
+                .map_or(Ok(()), |at| hint(&self.styled(FAINT, &ask(at.format("%F %H:00")))));
         };
         plain(&format!("  You leave: {}", at(leave)))?;
         if let Some(start) = row.start_utc_ms {

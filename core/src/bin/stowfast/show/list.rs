@@ -4,7 +4,7 @@ use chrono::DateTime;
 use stowfast_core::Result;
 use stowfast_core::engine::{DoneRow, KindRow, PlaceRow, RuleRow, TargetRow, VehicleRow};
 
-use super::{Out, object, plain};
+use super::{Out, hint, object, plain};
 
 impl Out {
     pub(crate) fn kinds(&self, rows: &[KindRow]) -> Result<()> {
@@ -27,7 +27,7 @@ impl Out {
         }
         rows.iter()
             .try_for_each(|row| plain(&format!("{:<16} {}. {}", row.id, row.title, row.about)))?;
-        plain("These are invented. One of your own: stowfast arrive FILE")
+        hint("These are invented. One of your own: stowfast arrive FILE")
     }
 
     pub(crate) fn vehicles(&self, rows: &[VehicleRow]) -> Result<()> {

@@ -3,7 +3,7 @@
 use stowfast_core::Result;
 use stowfast_core::engine::{GaugeRow, ReservePage, ReserveRow};
 
-use super::{BOLD, Out, object, plain};
+use super::{BOLD, Out, hint, object, plain};
 
 impl Out {
     pub(crate) fn gauges(&self, rows: &[GaugeRow]) -> Result<()> {
@@ -13,7 +13,7 @@ impl Out {
         for row in rows {
             let age = row.age_text.as_deref().unwrap_or("never read");
             plain(&format!("{}: {} ({age})", row.title, row.current_text))?;
-            plain(&format!("  stowfast read {} VALUE: {}", row.id, row.expects))?;
+            hint(&format!("  stowfast read {} VALUE: {}", row.id, row.expects))?;
             row.about.iter().try_for_each(|about| plain(&format!("  {about}")))?;
             if let Some(note) = &row.note {
                 let against = if row.counts { "" } else { "A reading would not count: " };
@@ -24,7 +24,7 @@ impl Out {
                     question.choices.iter().map(|choice| choice.id.as_str()).collect();
                 let answer = question.chosen.as_deref().unwrap_or("not answered");
                 plain(&format!("  {} — {answer}", question.title))?;
-                plain(&format!("    stowfast report {} {}", question.variable, ids.join("|")))?;
+                hint(&format!("    stowfast report {} {}", question.variable, ids.join("|")))?;
             }
         }
         Ok(())
@@ -43,7 +43,7 @@ impl Out {
         page.gas_text.iter().try_for_each(|said| plain(said))?;
         page.rows.iter().try_for_each(|row| self.reserve(row))?;
         plain(&page.about)?;
-        plain("To read one: stowfast read GAUGE VALUE. All of them: stowfast gauges")
+        hint("To read one: stowfast read GAUGE VALUE. All of them: stowfast gauges")
     }
 
     fn reserve(&self, row: &ReserveRow) -> Result<()> {

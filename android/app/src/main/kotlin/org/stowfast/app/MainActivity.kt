@@ -63,6 +63,7 @@ class MainActivity : ComponentActivity() {
     private fun Intent.leadsTo(): Place? = when (action) {
         LIFE -> Place.LIFE
         ROUTINE -> Place.ROUTINE
+        RESERVES -> Place.RESERVES
         else -> null
     }
 
@@ -72,5 +73,8 @@ class MainActivity : ComponentActivity() {
 
         /** Leads to the routine under way. */
         const val ROUTINE = "org.stowfast.app.ROUTINE"
+
+        /** Leads to what is left of everything. */
+        const val RESERVES = "org.stowfast.app.RESERVES"
     }
 }

@@ -6,6 +6,7 @@ import android.provider.Settings
 import org.stowfast.app.crash.Crashes
 import org.stowfast.app.frame.Where
 import org.stowfast.app.theme.ThemeStore
+import org.stowfast.app.wait.Reminders
 import org.stowfast.app.wait.WaitingEngine
 import org.stowfast.app.wait.Waits
 import org.stowfast.engine.Moment
@@ -16,6 +17,7 @@ import java.util.Locale
 /** Holds the one engine for as long as the process lives, and what is kept beside it. */
 class StowfastApp : Application() {
     val waits by lazy { Waits(this) }
+    val reminders by lazy { Reminders(this) }
     val where by lazy { Where(this) }
     val crashes by lazy { Crashes(this) { where.last } }
     private var held: WaitingEngine? = null
@@ -29,7 +31,7 @@ class StowfastApp : Application() {
     var engine: VehicleEngine?
         get() = held
         set(value) {
-            held = value?.let { WaitingEngine(it, waits) }
+            held = value?.let { WaitingEngine(it, waits, reminders) }
         }
 
     /** How the app looks; kept apart from the record, which is not needed to draw. */
@@ -42,6 +44,7 @@ class StowfastApp : Application() {
             clock = ::moment,
         ),
         waits,
+        reminders,
     ).also { held = it }
 
     /** Both clocks, and which start of which phone the second one counts from: what was said on another is of no known age. */

@@ -10,6 +10,7 @@ import org.stowfast.app.now.NowScreen
 import org.stowfast.app.now.NowState
 import org.stowfast.app.now.NowWays
 import org.stowfast.app.ui.Ways
+import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.Problem
 import org.stowfast.engine.stepIn
@@ -32,6 +33,7 @@ object NowStates {
         "now-laid-up-seen" to { now(laidUpWell) },
         "now-laid-up-half" to { now(laidUpHalf) },
         "now-emergency" to { now(alarm) },
+        "now-remind" to { now(soonEmpty) },
         "drive" to { drive(ready, ways) },
         "drive-anyway" to { drive(bare, ways) },
         "drive-card" to { DriveCardScreen(DriveCardState(ready.get { driveCard() }, problem = null), ways) {} },
@@ -64,6 +66,13 @@ object NowStates {
     }
     private val alarm = Scene("c") { report("co_alarm.sound" to "sounding") }
     private val many = Scene("c")
+
+    /** Two readings a day apart: the fresh tank may be empty before the next day is over. */
+    private val soonEmpty = Scene {
+        get { enterReading("fresh", GaugeUnit.LAMPS, 4.0) }
+        pass(Scene.DAY_MS)
+        get { enterReading("fresh", GaugeUnit.LAMPS, 2.0) }
+    }
     private val laidUpHalf = Scene {
         get { openRun("laid_up_winter") }
         get { closeRun() }

@@ -57,5 +57,5 @@ object ReserveStates {
 
     @Composable
     private fun settings(units: String?, look: ThemeState, ways: Ways) =
-        SettingsScreen(SettingsState(units, problem = null), ways, {}, {}) { ThemeChoice(look) {} }
+        SettingsScreen(SettingsState(units, reminds = units?.let { unread.get { remindChoices() } }, problem = null), ways, {}, {}) { ThemeChoice(look) {} }
 }

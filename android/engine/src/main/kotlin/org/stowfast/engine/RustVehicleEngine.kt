@@ -118,6 +118,18 @@ class RustVehicleEngine(
     // Words to look for may be cut in two: a search never fails.
     override suspend fun find(asked: String) = asked.encodeToByteArray().decodeToString().let { words -> ask { find(words) } }
 
+    override suspend fun photo(fittingId: String) = ask { photo(fittingId) }
+
+    override suspend fun photoLimits() = ask { photoLimits() }
+
+    override suspend fun setPhoto(fittingId: String, image: ByteArray) = command { setPhoto(fittingId, image, clock()) }
+
+    override suspend fun removePhoto(fittingId: String) = command { removePhoto(fittingId) }
+
+    override suspend fun remindChoices() = ask { remindChoices() }
+
+    override suspend fun setRemindH(hours: Long) = command { setRemindH(hours) }
+
     override suspend fun may(stepId: String) = ask { may(stepId, clock()) }
 
     override suspend fun faults() = ask { faults(clock()) }

@@ -119,6 +119,21 @@ interface VehicleEngine : AutoCloseable {
     /** The pages that an owner's own words may mean, the likeliest first; whatever was typed. */
     suspend fun find(asked: String): Outcome<List<HitRow>>
 
+    /** The photo of one of [cards], as the bytes of its file; null where there is none. */
+    suspend fun photo(fittingId: String): Outcome<ByteArray?>
+
+    /** How small a picture is to be made for [setPhoto]. */
+    suspend fun photoLimits(): Outcome<PhotoLimits>
+
+    suspend fun setPhoto(fittingId: String, image: ByteArray): Outcome<Changes>
+
+    suspend fun removePhoto(fittingId: String): Outcome<Changes>
+
+    /** How long before something runs out the first page says so. */
+    suspend fun remindChoices(): Outcome<List<RemindChoice>>
+
+    suspend fun setRemindH(hours: Long): Outcome<Changes>
+
     /** Whether a move or look may be taken now, with every reason against it and all cautions. */
     suspend fun may(stepId: String): Outcome<MayPage>
 

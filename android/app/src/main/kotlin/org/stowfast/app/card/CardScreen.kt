@@ -29,6 +29,7 @@ import org.stowfast.app.ui.links
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.CardPage
+import org.stowfast.engine.Outcome
 import org.stowfast.engine.SectionRow
 import org.stowfast.engine.VehicleEngine
 
@@ -40,16 +41,22 @@ fun CardRoute(engine: VehicleEngine, ways: Ways, fittingId: String, on: CardWays
     val model = viewModel(key = "card-$fittingId") { CardViewModel(engine, fittingId) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(CardEvent.Shown) }
-    CardScreen(state, ways, on, model::onEvent)
+    val choose = photoPicker({ (engine.photoLimits() as? Outcome.Done)?.value }) { model.onEvent(CardEvent.Choose(it)) }
+    CardScreen(state, ways, on, choose, model::onEvent)
 }
 
 /** How to use one fitting here. Its cautions come first. */
 @Composable
-fun CardScreen(state: CardState, ways: Ways, on: CardWays, onEvent: (CardEvent) -> Unit) {
+fun CardScreen(state: CardState, ways: Ways, on: CardWays, onChoosePhoto: () -> Unit, onEvent: (CardEvent) -> Unit) {
     val page = state.page
+    val photo = page?.photo
+    val picture = state.picture
+    if (state.enlarged && photo != null && picture is Picture.Drawn) {
+        return PhotoPage(photo.title, picture.image, ways) { onEvent(CardEvent.Reduce) }
+    }
     Page(page?.card?.title ?: stringResource(R.string.card_heading), ways, trouble(state.problem) { onEvent(CardEvent.Dismiss) }, told = telling(page != null) { card(state) }) {
         when {
-            page != null -> card(page, on)
+            page != null -> card(page, on) { Photo(photo, state, onChoosePhoto, onEvent) }
             state.problem == null -> item { Working() }
         }
     }
@@ -61,7 +68,7 @@ const val CAUTION = "caution"
 /** The sections of a card as they are read: cautions before anything that one might do. */
 fun CardPage.inOrder(): List<SectionRow> = sections.sortedByDescending { it.id == CAUTION }
 
-private fun LazyListScope.card(page: CardPage, on: CardWays) {
+private fun LazyListScope.card(page: CardPage, on: CardWays, photo: @Composable () -> Unit) {
     item {
         Panel(Modifier.testTag("where"), tone = roles.quiet) {
             Marked(R.drawable.ic_place, tint = roles.quiet.mark) {
@@ -80,6 +87,7 @@ private fun LazyListScope.card(page: CardPage, on: CardWays) {
             }
         }
     }
+    item { photo() }
     items(page.inOrder(), key = { it.id }) { Section(it) }
     if (page.steps.isNotEmpty()) item { SectionHeading(stringResource(R.string.card_moves)) }
     items(page.steps, key = { "may-" + it.id }) { Move(it.id, it.kind, it.text, row = it, on.may) }

@@ -81,20 +81,15 @@ private fun Figure(row: FigureRow, open: Boolean, onEvent: (FiguresEvent) -> Uni
         }
         Text(row.about, style = MaterialTheme.typography.bodyMedium)
         if (open) {
-            val unit = row.unit()?.let { stringResource(it) }
-            val most = listOfNotNull(written(row.valueMax), unit).joinToString(" ")
+            val most = listOfNotNull(written(row.valueMax), row.unitText).joinToString(" ")
             val range = stringResource(R.string.figures_range, written(row.valueMin), most, written(row.valueStep))
-            NumberField(row.id, stringResource(R.string.figures_number), range, unit) { onEvent(FiguresEvent.Tell(row.id, it)) }
+            NumberField(row.id, stringResource(R.string.figures_number), range, row.unitText) { onEvent(FiguresEvent.Tell(row.id, it)) }
             if (known != null) Button(row, R.string.figures_forget, R.string.figures_forget_this, "forget-") { onEvent(FiguresEvent.Tell(row.id, null)) }
         } else {
             Button(row, R.string.figures_say, R.string.figures_say_this, "tell-") { onEvent(FiguresEvent.Open(row.id)) }
         }
     }
 }
-
-/** The end of its id names what the engine takes it in, whatever the units of the pages; a count has none. */
-@StringRes
-private fun FigureRow.unit(): Int? = R.string.unit_litres.takeIf { id.endsWith("_l") }
 
 /** Each row has the same, so that its name tells which it is of. */
 @Composable

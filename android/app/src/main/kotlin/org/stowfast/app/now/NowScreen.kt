@@ -4,6 +4,7 @@ import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.heightIn
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.LazyListState
+import androidx.compose.foundation.lazy.items
 import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
@@ -33,6 +34,7 @@ import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.app.ui.wide
+import org.stowfast.app.wait.AskToNotify
 import org.stowfast.engine.NowPage
 import org.stowfast.engine.RunRow
 import org.stowfast.engine.VehicleEngine
@@ -61,6 +63,7 @@ fun NowRoute(engine: VehicleEngine, ways: Ways, on: NowWays, leave: Boolean, onL
         if (state.vehicleMissing) on.go(Place.VEHICLE)
     }
     WhenShown(model) { model.onEvent(NowEvent.Shown) }
+    AskToNotify(waiting = state.page?.remindUtcMs != null)
     NowScreen(state, ways, on.copy(go = { if (it == Place.ROUTINE) goToStep(null) else on.go(it) }), model::onEvent)
 }
 
@@ -129,6 +132,7 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, lists: NowLists,
         if (alarm) item { Emergency(page.emergency, onEvent) }
         page.stands?.let { item { Stands(it) } }
         item { if (alarm || page.stands?.finished == true) LesserVerdict(page) else Verdict(page) }
+        items(page.reminders, key = { "remind-" + it.id }) { row -> Reminder(row) { on.go(Place.RESERVES) } }
         driveCard(page, on.go)
         if (!wide) doors(page, on.go)
         lists.inTheWay(this)

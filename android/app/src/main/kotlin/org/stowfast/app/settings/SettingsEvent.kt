@@ -5,5 +5,7 @@ sealed interface SettingsEvent {
 
     data class ChooseUnits(val units: String) : SettingsEvent
 
+    data class ChooseReminding(val hours: Long) : SettingsEvent
+
     data object Dismiss : SettingsEvent
 }

@@ -51,8 +51,18 @@ fun SettingsScreen(state: SettingsState, ways: Ways, onAbout: () -> Unit, onEven
         },
     ) {
         item {
-            Choice(R.string.settings_units, R.string.settings_units_about, "units", UNITS, state.units) {
+            val words = UNITS.map { (id, word) -> id to stringResource(word) }
+            Choice(R.string.settings_units, R.string.settings_units_about, "units", words, state.units) {
                 onEvent(SettingsEvent.ChooseUnits(it))
+            }
+        }
+        state.reminds?.let { rows ->
+            item {
+                val words = rows.map { it.hours.toString() to it.text }
+                val chosen = rows.find { it.chosen }?.hours?.toString()
+                Choice(R.string.settings_remind, R.string.settings_remind_about, "remind", words, chosen) {
+                    onEvent(SettingsEvent.ChooseReminding(it.toLong()))
+                }
             }
         }
     }
@@ -68,7 +78,7 @@ private fun Choice(
     @StringRes title: Int,
     @StringRes about: Int,
     tag: String,
-    choices: List<Pair<String, Int>>,
+    choices: List<Pair<String, String>>,
     chosen: String?,
     onChoose: (String) -> Unit,
 ) {
@@ -77,7 +87,7 @@ private fun Choice(
         Text(stringResource(about), style = MaterialTheme.typography.bodyLarge)
         FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(8.dp)) {
             for ((id, word) in choices) {
-                ChoiceButton(stringResource(word), id == chosen, { onChoose(id) }, Modifier.testTag("$tag-$id"))
+                ChoiceButton(word, id == chosen, { onChoose(id) }, Modifier.testTag("$tag-$id"))
             }
         }
     }

@@ -7,7 +7,7 @@ import org.stowfast.engine.Problem
 import org.stowfast.engine.VehicleEngine
 
 class SettingsViewModel(engine: VehicleEngine) :
-    PageViewModel<SettingsState>(engine, SettingsState(units = null, problem = null)) {
+    PageViewModel<SettingsState>(engine, SettingsState(units = null, reminds = null, problem = null)) {
     init {
         follow(::read)
     }
@@ -20,6 +20,7 @@ class SettingsViewModel(engine: VehicleEngine) :
                 wake()
             }
             is SettingsEvent.ChooseUnits -> send({ setUnits(event.units) }, ::failed)
+            is SettingsEvent.ChooseReminding -> send({ setRemindH(event.hours) }, ::failed)
         }
     }
 
@@ -28,6 +29,10 @@ class SettingsViewModel(engine: VehicleEngine) :
     private suspend fun read() {
         when (val answer = engine.units()) {
             is Outcome.Done -> page.update { it.copy(units = answer.value) }
+            is Outcome.Failed -> failed(answer.problem)
+        }
+        when (val answer = engine.remindChoices()) {
+            is Outcome.Done -> page.update { it.copy(reminds = answer.value) }
             is Outcome.Failed -> failed(answer.problem)
         }
     }

@@ -110,6 +110,10 @@ fun Told.card(state: CardState) {
         head(R.string.card_note)
         say(page.note)
     }
+    page.photo?.let {
+        head(R.string.card_photo)
+        say(it.byText)
+    }
     for (section in page.inOrder()) {
         part()
         if (section.id == CAUTION) mind(section.title) else say(section.title)

@@ -6,6 +6,7 @@ import org.stowfast.app.fridge.FridgeState
 import org.stowfast.app.life.Peril
 import org.stowfast.app.now.Blocker
 import org.stowfast.app.now.NowState
+import org.stowfast.app.now.line
 import org.stowfast.app.now.nearby
 import org.stowfast.app.now.oldestLook
 import org.stowfast.app.now.others
@@ -36,6 +37,11 @@ fun Told.now(state: NowState) {
         part()
     }
     if (page.emergency.isEmpty() && page.stands?.finished != true) verdict(page) else lesserVerdict(page)
+    for (row in page.reminders) {
+        part()
+        say(row.line(context))
+        say(row.aboutText)
+    }
     val stands = page.stands?.takeIf { !page.moving }
     stands?.let(::left)
     val heading = if (page.moving) R.string.now_wrong else R.string.now_blocks

@@ -8,7 +8,7 @@ import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.ui.platform.LocalContext
 import org.stowfast.app.StowfastApp
 
-/** At the first wait, and never again, the phone asks whether it may notify. Every page works where it may not. */
+/** At the first wait or the first forecast, and never again, the phone asks whether it may notify. Every page works where it may not. */
 @Composable
 fun AskToNotify(waiting: Boolean) {
     val waits = (LocalContext.current.applicationContext as? StowfastApp)?.waits ?: return

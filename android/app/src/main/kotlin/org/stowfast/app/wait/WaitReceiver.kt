@@ -8,14 +8,16 @@ import kotlinx.coroutines.Dispatchers
 import kotlinx.coroutines.launch
 import org.stowfast.app.StowfastApp
 
-/** Called by the alarm, and when the phone has started. */
+/** Called by the alarms, and when the phone has started. */
 class WaitReceiver : BroadcastReceiver() {
     override fun onReceive(context: Context, intent: Intent) {
         val app = context.applicationContext as StowfastApp
+        val restarted = intent.action == Intent.ACTION_BOOT_COMPLETED
         val asleep: PendingResult? = goAsync()
         CoroutineScope(Dispatchers.Main.immediate).launch {
             try {
-                app.waits.called(app.engine(), restarted = intent.action == Intent.ACTION_BOOT_COMPLETED)
+                if (restarted || intent.action == Rings.WAIT.call) app.waits.called(app.engine(), restarted)
+                if (restarted || intent.action == Rings.REMIND.call) app.reminders.called(app.engine())
             } finally {
                 asleep?.finish()
             }
