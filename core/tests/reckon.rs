@@ -41,7 +41,6 @@ const ASKED: [Case; 6] = [
     ),
     (&["frost", "--low", "-6", "--outside", "3", "--inside", "18", "--heating", "off"], &[]),
     (&["boiler", "--cold", "12", "--room", "16", "--source", "gas"], &[("shower_l", "12")]),
-const ASKED: [Case; 6] = [
     (&["power", "--nights", "3", "--charge", "85", "--cells", "cool"], &TOLD_OF_LOADS),
 ];
 

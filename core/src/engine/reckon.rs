@@ -2,11 +2,11 @@
 //! pack and what people told.
 
 mod asked;
-mod gas;
-mod supply;
 mod boiler;
 mod frost;
+mod gas;
 mod power;
+mod supply;
 mod wind;
 
 use asked::{Answer, Asked};
@@ -28,8 +28,6 @@ struct Module {
 
 /// All of them, in the order in which they are listed.
 const MODULES: [Module; 6] = [
-    Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
-    Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
     Module {
         id: "frost",
@@ -37,8 +35,9 @@ const MODULES: [Module; 6] = [
         answer: frost::answer,
     },
     Module { id: "boiler", kinds: &["boiler"], answer: boiler::answer },
-const MODULES: [Module; 6] = [
     Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },
+    Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
+    Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
 ];
 
 /// What every question is called, of whatever vehicle.

@@ -3,12 +3,12 @@
 
 pub mod battery;
 mod between;
-pub mod gas;
-pub mod supply;
 pub mod boiler;
 pub mod frost;
-pub mod water;
+pub mod gas;
 pub mod solar;
+pub mod supply;
+pub mod water;
 pub mod wind;
 
 pub use between::Between;

@@ -265,6 +265,7 @@ fn supply_page(kind: &str, value: &str, number: &str) -> String {
     engine.tell_figure("kettle_w", Some(900.0), &at(0)).unwrap();
     let post = Pick { choice: "post".to_owned(), value: "a10".to_owned() };
     format!("{:?}", engine.reckon("supply", &[post], &at(0)).unwrap().parts)
+}
 
 /// What a question is answered, with full tanks and their heaters on.
 fn answer(kind: &str, values: &str, question: &str) -> String {
