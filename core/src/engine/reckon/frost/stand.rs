@@ -92,7 +92,7 @@ fn start_c(given: &Given, place: Place) -> Option<Between> {
         Place::Inside => given.inside_c.or(given.heated.then_some(FILLED_C))?,
         Place::HeatedFloor | Place::Underfloor => given.outside_c?,
     };
-    Some(Between::of(air_c.max(0.0).min(FILLED_C), air_c.max(FILLED_C)))
+    Some(Between::of(air_c.clamp(0.0, FILLED_C), air_c.max(FILLED_C)))
 }
 
 impl How {
@@ -144,16 +144,15 @@ fn of_tank(asked: &mut Asked, given: &Given, night: &Night, known: &Known) -> St
 /// What is in a tank now; `None` where nobody said. Unit: L.
 fn level_l(asked: &Asked, known: &Known) -> Option<Between> {
     let scale = &known.scale;
-    let (lower, upper) = match known.left_now(asked.now) {
-        Some(left) => scale.level(left),
-        None => {
-            let vehicle = &asked.loaded.vehicle;
-            let all = vehicle.variables.get(known.gauge.variable)?.all;
-            let believed: Settings = asked.loaded.state.belief(known.gauge.variable)?.settings;
-            let ends = believed.places().map(|place| scale.band(place));
-            let hull = ends.reduce(|one, two| (one.0.min(two.0), one.1.max(two.1)));
-            hull.filter(|_| believed != all)?
-        }
+    let (lower, upper) = if let Some(left) = known.left_now(asked.now) {
+        scale.level(left)
+    } else {
+        let vehicle = &asked.loaded.vehicle;
+        let all = vehicle.variables.get(known.gauge.variable)?.all;
+        let believed: Settings = asked.loaded.state.belief(known.gauge.variable)?.settings;
+        let ends = believed.places().map(|place| scale.band(place));
+        let hull = ends.reduce(|one, two| (one.0.min(two.0), one.1.max(two.1)));
+        hull.filter(|_| believed != all)?
     };
     let litres = |ml: i64| f64::from(u32::try_from(ml).unwrap_or(0)) / ML_PER_L;
     Some(Between::of(litres(lower), litres(upper)))
