@@ -559,11 +559,11 @@ fn laid_up_for_winter_the_first_page_says_so_and_what_comes_next() {
     assert!(left.contains("Next: stowfast walk laid_up_winter"), "{left}");
     place.says("2026-10-14T08:00:00Z", &["report", "pitch.purpose", "laid_up"]);
     let spring = place.says("2027-03-20T08:00:00Z", &[]);
-    let line = "Laid up for winter. Since 2026-10-14. Next: Bring back into service\n";
+    let line = "Said to be laid up for winter. Since 2026-10-14. Next: Bring back into service\n";
     assert!(spring.contains(line), "{spring}");
     assert!(spring.contains("Next: stowfast walk back_in_service"), "{spring}");
     let json = place.says("2027-03-20T08:00:00Z", &["--json"]);
-    assert!(json.contains(r#""finished":true,"headline":"Laid up for winter.""#), "{json}");
+    assert!(json.contains(r#""headline":"Said to be laid up for winter.""#), "{json}");
 }
 
 #[test]

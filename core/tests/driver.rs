@@ -63,7 +63,7 @@ fn the_fridge_says_what_it_needs_before_a_trip_at_the_pump_and_on_a_ferry() {
     let text = says("a", gas, &["fridge"]);
     for line in [
         "Before a trip",
-        "Mains feeds it: cool it down on that.",
+        "Mains can feed it here: cool it down on that.",
         "At the fuel station",
         "Left on gas, it burns or sparks there.",
         "Switch it off before you drive in.",
