@@ -163,13 +163,13 @@ fn within(draw: &mut Draw, even: f64) -> bool {
         let lower = draw.between(5.0, 40.0);
         Between { lower, upper: lower * draw.between(1.5, 4.0) }
     });
-    let a_day = range.map_or_else(
-        || 5.0 * draw.between(0.0, 3.7).exp(),
-        |range| {
+    let a_day = match range {
+        None => 5.0 * draw.between(0.0, 3.7).exp(),
+        Some(range) => {
             let spread = (range.upper / range.lower).ln() / (2.0 * 1.281_552);
             (range.lower * range.upper).sqrt() * (spread * draw.normal()).exp()
-        },
-    );
+        }
+    };
     let days = draw.between(0.9, 8.0);
     let read = range.is_none() || draw.share() < 0.7;
     let used = if read { draw.use_of(a_day, even, days) } else { 0.0 };

@@ -30,6 +30,18 @@ pub struct Race {
 }
 
 impl Race {
+    /// The chance that all of them still hold so many days from now; as at [`HORIZON_DAYS`] beyond it.
+    #[must_use]
+    pub fn holds(&self, days: f64) -> f64 {
+        let after = self.points.partition_point(|point| point.0 <= days);
+        let before = after.checked_sub(1).and_then(|at| self.points.get(at)).copied();
+        let all = match (before, self.points.get(after)) {
+            (Some(from), Some(to)) => from.1 + (to.1 - from.1) * (days - from.0) / (to.0 - from.0),
+            (from, to) => from.or(to.copied()).map_or(0.0, |only| only.1),
+        };
+        exp(-all)
+    }
+
     /// After how many days something has ended with that chance; `None` beyond [`HORIZON_DAYS`].
     #[must_use]
     pub fn ends_by(&self, chance: f64) -> Option<f64> {
