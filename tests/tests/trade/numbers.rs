@@ -5,10 +5,14 @@ use std::collections::BTreeSet;
 
 use stowfast_core::catalogue::{Catalogue, Datum, Kind};
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::{Engine, GaugeUnit, Pick};
+use stowfast_core::engine::{Engine, GaugeUnit};
 use stowfast_core::vehicle::Vehicle;
 
 use crate::bench::{pack_of, vehicle, words};
+
+mod questions;
+
+use questions::{answer, power, supply};
 
 /// What follows a number.
 enum Follows {
@@ -50,9 +54,6 @@ const LAMPS: &str = "gauge_shows = \"lamps\", ";
 const BELOW: &str = "sits = \"underfloor\", insulated = \"yes\", ";
 const PIPE: &str = "pipes_sit = \"underfloor\", pipe_bore_mm = 10, pipe_foam_mm = 9, ";
 const PIPE_OUTER: &str = "pipes_sit = \"underfloor\", pipe_bore_mm = 10, pipe_outer_mm = 12, ";
-/// A frosty evening.
-const EVENING: [(&str, &str); 3] = [("low", "-6"), ("outside", "3"), ("sunrise_h", "12")];
-
 /// `kind.value`, two numbers that a pack may give, and what follows.
 const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("boiler.cool_min", ["30", "90"], Age),
@@ -247,38 +248,6 @@ fn reading(kind: &str, values: &str, unit: GaugeUnit, value: f64, after: i64) ->
     format!("{:?} {}", changes.warnings, row.current_text)
 }
 
-/// What is said of the pitch's supply where a number of a kind is in the pack.
-fn supply_page(kind: &str, value: &str, number: &str) -> String {
-    let other = match value {
-        "length_m" => "section_mm2 = 2.5, ",
-        "section_mm2" => "length_m = 25, ",
-        "low_w" => "two_powers = true, ",
-        _ => "",
-    };
-    let own = format!("values = {{ {other}{value} = {number} }}");
-    let mut fitted = fitted(kind, &own);
-    if !fitted.iter().any(|(fitted, _)| *fitted == "mains_lead") {
-        fitted.push(("mains_lead", ""));
-    }
-    let mut engine = Engine::in_memory("en").unwrap();
-    engine.add_pack(&pack_of(&fitted), "made up", &at(0)).unwrap();
-    engine.tell_figure("kettle_w", Some(900.0), &at(0)).unwrap();
-    let post = Pick { choice: "post".to_owned(), value: "a10".to_owned() };
-    format!("{:?}", engine.reckon("supply", &[post], &at(0)).unwrap().parts)
-}
-
-/// What a question is answered, with full tanks and their heaters on.
-fn answer(kind: &str, values: &str, question: &str) -> String {
-    let mut engine = engine(kind, values);
-    _ = engine.report(&format!("{kind}.level"), "full", &at(0));
-    let pick =
-        |(choice, value): (&str, &str)| Pick { choice: choice.to_owned(), value: value.to_owned() };
-    let frost = EVENING.into_iter().map(pick);
-    let heater = values.contains("heater_w").then(|| pick(("tank_heater", "on")));
-    let picks: Vec<_> = frost.chain(heater).filter(|_| question == "frost").collect();
-    format!("{:?}", engine.reckon(question, &picks, &at(1)).unwrap().parts)
-}
-
 fn ms_per_unit(value: &str) -> i64 {
     match value.rsplit('_').next().unwrap() {
         "min" => 60_000,
@@ -286,6 +255,12 @@ fn ms_per_unit(value: &str) -> i64 {
         "days" => 86_400_000,
         other => panic!("{other}"),
     }
+}
+
+/// Whether something may have changed by itself after that long.
+fn settles(kind: &str, value: &str, number: &str, limit_ms: i64) -> bool {
+    let settlings = with(kind, value, number).settlings;
+    settlings.iter().any(|one| one.after_ms == limit_ms || one.latest_ms == Some(limit_ms))
 }
 
 /// Whether what the number is for follows it.
@@ -304,13 +279,7 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
                     && known.id.ends_with(&format!(".{value}"))
             })
         }),
-        Settling => [one, other].iter().all(|number| {
-            let limit = unit(number);
-            let after = |one: &stowfast_core::vehicle::Settling| {
-                one.after_ms == limit || one.latest_ms == Some(limit)
-            };
-            with(kind, value, number).settlings.iter().any(after)
-        }),
+        Settling => [one, other].iter().all(|number| settles(kind, value, number, unit(number))),
         Words(key) => words(&format!("{kind}.{key}")).contains(&format!("{{{value}}}")),
         Reading(values, unit, shown) => {
             read(values, *unit, *shown, one, 1_440) != read(values, *unit, *shown, other, 1_440)
@@ -325,7 +294,8 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             let too_much = number.parse::<f64>().unwrap() > 6.0 * 230.0;
             rules.iter().any(|rule| rule.id.ends_with("r_above_6_a")) == too_much
         }),
-        Supply => supply_page(kind, value, one) != supply_page(kind, value, other),
+        Supply => supply(kind, value, one) != supply(kind, value, other),
+        Power => power(kind, value, one) != power(kind, value, other),
         Answer(question, values) => {
             let of = |number: &str| answer(kind, &format!("{values}{value} = {number}"), question);
             of(one) != of(other)
@@ -336,10 +306,6 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             let page = engine.fridge(&at(0)).unwrap().unwrap();
             page.ahead[0].lines[0].contains(&format!("{number} hours before you load it"))
         }),
-        Power => {
-            let page = |number| power_page(kind, value, number);
-            page(one) != page(other)
-        }
         FridgeWait => [one, other].iter().all(|number| {
             let mut engine = engine(kind, &format!("{value} = {number}"));
             for (variable, setting) in [
@@ -355,31 +321,6 @@ fn follows(kind: &str, value: &str, numbers: &[&str; 2], what: &Follows) -> bool
             format!("{page:?}").contains(&format!("{number} min"))
         }),
     }
-}
-
-/// What is said of the battery ahead, with everything told that is asked for.
-fn power_page(kind: &str, value: &str, number: &str) -> String {
-    let battery = match (kind, value) {
-        ("leisure_battery", "capacity_ah") => format!("{value} = {number}"),
-        ("leisure_battery", _) => format!("capacity_ah = 100, {value} = {number}"),
-        _ => "capacity_ah = 100".to_owned(),
-    };
-    let battery = format!("values = {{ {battery} }}");
-    let own = format!("values = {{ {value} = {number} }}");
-    let mut fitted: Vec<(&str, &str)> = fitted(kind, &own);
-    fitted.retain(|(fitted, _)| *fitted != "leisure_battery");
-    fitted.push(("leisure_battery", &battery));
-    let mut engine = Engine::in_memory("en").unwrap();
-    engine.add_pack(&pack_of(&fitted), "made up", &at(0)).unwrap();
-    for figure in engine.figures(&at(0)).unwrap() {
-        engine.tell_figure(&figure.id, Some(figure.value_max.min(20.0)), &at(0)).unwrap();
-    }
-    let sun = [("latitude", "50"), ("sky", "broken")].into_iter();
-    let sun = sun.filter(|_| kind == "solar_regulator");
-    let picks = [("charge", "90"), ("cells", "cool")].into_iter().chain(sun);
-    let pick = |(choice, value): (&str, &str)| Pick { choice: choice.into(), value: value.into() };
-    let picks: Vec<_> = picks.map(pick).collect();
-    format!("{:?}", engine.reckon("power", &picks, &at(0)).unwrap().parts)
 }
 
 fn numbers(kind: &Kind) -> impl Iterator<Item = String> {

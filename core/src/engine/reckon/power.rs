@@ -114,7 +114,7 @@ impl Power<'_> {
         let mut lines = Vec::new();
         if let (Some(ahead), Some(drawn)) = (&found, self.drawn_ah) {
             let text = nights(asked, ahead, self.loads.complete());
-            let least = self.loads.complete().then(|| ahead.lower.days).flatten();
+            let least = ahead.lower.days.filter(|_| self.loads.complete());
             let unit = Some("nights".to_owned());
             let line = asked.told("lasts", text);
             lines.push(ReckoningLine { lower: least, upper: ahead.upper.days, unit, ..line });

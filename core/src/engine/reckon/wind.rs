@@ -25,6 +25,7 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         FORCES.iter().map(|force| (*force, asked.say(&format!("force.{force}"), &[]))).collect();
     let force = asked.one("beaufort", &forces, None)?;
     let typed = asked.number("gust", "_ms", (0.0, GUST_MAX))?;
+    let cloth_m2 = asked.figure("awning_m2");
     let force = force.and_then(|force| FORCES.iter().position(|one| *one == force));
     let mean = force.map(mean_ms);
     let gust = typed.map(Between::exactly).or_else(|| mean.map(gust_ms));
@@ -39,7 +40,6 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         return Ok(Answer { mark: None, verdict_text, cautions, parts, missing });
     };
     let out = out(asked, gust);
-    let cloth_m2 = asked.figure("awning_m2");
     let mut parts = vec![part(asked, "wind", wind(asked, mean, gust, cloth_m2))];
     let (mark, verdict_text) = verdict(asked, &out);
     parts.push(part(asked, "out", out));

@@ -54,7 +54,7 @@ pub fn gives_kg_per_h(
     Between::about(full, GUIDE) * by_air * wet
 }
 
-/// Where propane boils at the air's pressure. Unit: °C. Source: CoolProp 8.0.0.
+/// Where propane boils at the air's pressure. Unit: °C. Source: `CoolProp` 8.0.0.
 const PROPANE_BOILS_C: f64 = -42.11;
 
 /// Where a mixture begins to boil at the air's pressure. Unit: °C.

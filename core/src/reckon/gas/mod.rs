@@ -11,7 +11,7 @@
 //! Pressures: kPa absolute, unless named gauge. Temperatures: °C. Masses: kg. Rates: kg/h.
 //!
 //! # Source
-//! Vapour pressure: a Wagner equation through values of reference equations of state (CoolProp 8.0.0).
+//! Vapour pressure: a Wagner equation through values of reference equations of state (`CoolProp` 8.0.0).
 //! Off-take: a consumer glossary of the trade and a vaporisation chart, named in `flow.rs`. Heating
 //! values: see [`NET_KWH_PER_KG`].
 //!
@@ -38,7 +38,7 @@ const RAOULT_ABOVE: f64 = 0.045;
 /// Heat from a kilogram of commercial gas, water leaving as vapour; butane to propane. Source: UK
 /// Government GHG Conversion Factors 2023, and ideal-gas heats of combustion.
 pub const NET_KWH_PER_KG: Between = Between { lower: 12.58, upper: 12.89 };
-/// Propane's liquid at 15 °C; butane's. Unit: kg/L. Source: the same; CoolProp 8.0.0 (0.5075, 0.5843).
+/// Propane's liquid at 15 °C; butane's. Unit: kg/L. Source: the same; `CoolProp` 8.0.0 (0.5075, 0.5843).
 pub const PROPANE_KG_PER_L: Between = Between { lower: 0.5075, upper: 0.5149 };
 /// Butane's.
 pub const BUTANE_KG_PER_L: Between = Between { lower: 0.5754, upper: 0.5843 };

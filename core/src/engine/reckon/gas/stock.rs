@@ -3,6 +3,7 @@
 use super::{Asked, Burns};
 use crate::catalogue::Measured;
 use crate::engine::page::{Mark, ReckoningLine};
+use crate::engine::words::Words;
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::gas::{BUTANE_KG_PER_L, PROPANE_KG_PER_L};
@@ -102,10 +103,10 @@ pub(super) fn fill(asked: &Asked) -> Vec<ReckoningLine> {
         let volume_l = cylinder.number("volume_l")?;
         let limit_l = volume_l * cylinder.number("fill_limit_pct")? / 100.0;
         let litres = asked.line("fill", "_l", Between::exactly(limit_l), 0.1);
-        let title = Some(format!("{}: {}", cylinder.title, litres.title));
+        let title = Words::sentence(&format!("{}: {}", cylinder.title, litres.title));
         let mass = asked.band("_kg", kg_per_l() * limit_l, 0.1);
         let detail = Some(format!("{}: {mass}", asked.say("line.mass", &[])));
-        Some(ReckoningLine { title: title.unwrap_or_default(), detail, ..litres })
+        Some(ReckoningLine { title, detail, ..litres })
     });
     lines.collect()
 }

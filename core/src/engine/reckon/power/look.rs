@@ -69,12 +69,12 @@ pub(super) fn cautions(asked: &Asked, power: &Power) -> Vec<String> {
         let level = Between { lower: level.lower.min(bank.floor), ..level };
         frost && freezes_at_c(bank.chemistry, level).is_some_and(|at| may_freeze(bank, at))
     });
-    let drained =
+    let on_12_v_now =
         asked.loaded.vehicle.of_kind("fridge_three_way").any(|(_, one)| drains(asked, one));
     let breathing = power.loads.by_size().iter().any(|(_, item)| item.id == "breathing_aid");
     let said = [
         ("breathing_aid", breathing),
-        ("fridge", drained),
+        ("fridge", on_12_v_now),
         ("freezes", freezing),
         ("mains", asked.loaded.mains() == Known::Yes),
         ("poles", bank.is_some()),
@@ -104,9 +104,9 @@ pub(super) fn chart(asked: &Asked, ahead: &Ahead, bank: &Bank) -> Chart {
     let points: Vec<_> = (0..=nights).map(point).collect();
     let per_cent = |share: f64| asked.quantity("_pct", (share * 100.0).round());
     let said = (0..=nights).zip(&points).map(|(night, at)| {
-        let band = asked.band("_pct", Between::of(at.lower, at.upper) * 100.0, 1.0);
+        let range = asked.band("_pct", Between::of(at.lower, at.upper) * 100.0, 1.0);
         let key = if night == 0 { "chart.told_now" } else { "chart.told" };
-        asked.say(key, &[("n", &night.to_string()), ("band", &band)])
+        asked.say(key, &[("n", &night.to_string()), ("band", &range)])
     });
     Chart {
         title: asked.say("chart.title", &[]),

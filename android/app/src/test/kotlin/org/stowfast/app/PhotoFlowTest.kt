@@ -53,7 +53,10 @@ class PhotoFlowTest : OnScreen() {
 
         val before = engine.get { photo(FITTING) }
         choose(Photographs.file(Photographs.drawn(480, 640), Bitmap.CompressFormat.PNG))
-        screen.waitUntil(WAIT_MS) { !engine.get { photo(FITTING) }.contentEquals(before) }
+        screen.waitUntil(WAIT_MS) {
+            screen.waitForIdle()
+            !engine.get { photo(FITTING) }.contentEquals(before)
+        }
 
         tap("photo-remove")
         assertTrue("it is gone before it was asked", engine.get { photo(FITTING) } != null)

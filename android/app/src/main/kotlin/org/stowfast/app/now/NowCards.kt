@@ -32,6 +32,7 @@ import org.stowfast.app.ui.countdown
 import org.stowfast.app.ui.day
 import org.stowfast.app.ui.look
 import org.stowfast.app.ui.roles
+import org.stowfast.app.ui.short
 import org.stowfast.engine.EmergencyRow
 import org.stowfast.engine.FridgePage
 import org.stowfast.engine.ItemRow
@@ -102,7 +103,7 @@ private fun Word(row: EmergencyRow, onEvent: (NowEvent) -> Unit) {
 fun Verdict(page: NowPage) {
     val look = page.look()
     Panel(Modifier.testTag("verdict"), tone = look.tone) {
-        Marked(look.mark, Modifier.padding(vertical = 4.dp), tint = look.tone.mark, size = 56.dp, gap = 16.dp) {
+        Marked(look.mark, Modifier.padding(vertical = if (short()) 0.dp else 4.dp), tint = look.tone.mark, size = 56.dp, gap = 16.dp) {
             Text(
                 page.headline,
                 Modifier.semantics { heading() },

@@ -52,21 +52,23 @@ internal fun ChartPanel(chart: Chart) {
     }
 }
 
-private fun DrawScope.place(point: ChartPoint, height: Double): Offset =
-    Offset((point.at * size.width).toFloat(), ((1.0 - height) * size.height).toFloat())
+/** Where something is drawn that stands so far along and up, both from 0 to 1. */
+private fun DrawScope.place(along: Double, up: Double): Offset =
+    Offset((along * size.width).toFloat(), ((1.0 - up) * size.height).toFloat())
 
-private fun DrawScope.outline(points: List<ChartPoint>): Path = Path().apply {
-    val round = points.map { place(it, it.upper) } + points.reversed().map { place(it, it.lower) }
-    round.forEachIndexed { number, at -> if (number == 0) moveTo(at.x, at.y) else lineTo(at.x, at.y) }
-    close()
+private fun DrawScope.outline(points: List<ChartPoint>): Path {
+    val above = points.map { place(it.at, it.upper) }
+    return through(above + points.reversed().map { place(it.at, it.lower) }).apply { close() }
 }
 
-private fun DrawScope.middle(points: List<ChartPoint>): Path = Path().apply {
-    points.map { place(it, it.middle) }.forEachIndexed { number, at -> if (number == 0) moveTo(at.x, at.y) else lineTo(at.x, at.y) }
+private fun DrawScope.middle(points: List<ChartPoint>): Path = through(points.map { place(it.at, it.middle) })
+
+private fun through(places: List<Offset>): Path = Path().apply {
+    places.forEachIndexed { number, at -> if (number == 0) moveTo(at.x, at.y) else lineTo(at.x, at.y) }
 }
 
 private fun DrawScope.dashed(color: Color, at: Double) {
-    val y = ((1.0 - at) * size.height).toFloat()
+    val y = place(0.0, at).y
     val dash = PathEffect.dashPathEffect(floatArrayOf(8.dp.toPx(), 6.dp.toPx()))
     drawLine(color, Offset(0f, y), Offset(size.width, y), 2.dp.toPx(), pathEffect = dash)
 }
