@@ -7,10 +7,10 @@ use super::rate::{Node, Rate};
 use crate::reckon::Between;
 
 /// The curve is worked out at so many points to each doubling of the time.
-const TO_A_DOUBLING: f64 = 8.0;
+const TO_A_DOUBLING: f64 = 16.0;
 /// From 2^-7 of a day, eleven minutes, to 2^12 days.
 const DOUBLINGS: (f64, f64) = (-7.0, 12.0);
-const PLACES: u32 = 153;
+const PLACES: u32 = 305;
 /// Below this chance it counts as ended.
 const NEVER: f64 = 1e-9;
 /// A band narrower than this share of its upper end counts as its middle.
