@@ -15,7 +15,7 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 6] = [
+const ASKED: [Case; 7] = [
     (
         &["gas", "--mix", "mix60", "--low", "-5"],
         &[
@@ -42,6 +42,16 @@ const ASKED: [Case; 6] = [
     (&["frost", "--low", "-6", "--outside", "3", "--inside", "18", "--heating", "off"], &[]),
     (&["boiler", "--cold", "12", "--room", "16", "--source", "gas"], &[("shower_l", "12")]),
     (&["power", "--nights", "3", "--charge", "85", "--cells", "cool"], &TOLD_OF_LOADS),
+    (
+        &["first", "--change", "two_showers"],
+        &[
+            ("people", "2"),
+            ("showers_a_day", "2"),
+            ("shower_l", "12"),
+            ("flushes_a_day", "5"),
+            ("flush_l", "0.5"),
+        ],
+    ),
 ];
 
 /// What draws on the battery.

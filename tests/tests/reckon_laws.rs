@@ -2,6 +2,8 @@
 
 #[path = "reckon_laws/boiler.rs"]
 mod boiler;
+#[path = "reckon_laws/first.rs"]
+mod first;
 #[path = "reckon_laws/frost.rs"]
 mod frost;
 #[path = "reckon_laws/gas.rs"]

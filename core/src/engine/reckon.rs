@@ -3,6 +3,7 @@
 
 mod asked;
 mod boiler;
+mod first;
 mod frost;
 mod gas;
 mod power;
@@ -27,7 +28,7 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 6] = [
+const MODULES: [Module; 7] = [
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
     Module {
         id: "frost",
@@ -38,6 +39,11 @@ const MODULES: [Module; 6] = [
     Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },
     Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
     Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+    Module {
+        id: "first",
+        kinds: &["fresh_tank", "waste_tank", "cassette_toilet", "leisure_battery", "gas_cylinder"],
+        answer: first::answer,
+    },
 ];
 
 /// What every question is called, of whatever vehicle.

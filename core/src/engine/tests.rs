@@ -10,6 +10,7 @@ mod facts;
 mod fault;
 mod fault_odd;
 mod find;
+mod first;
 mod fridge;
 mod gas;
 mod gesture;

@@ -4,6 +4,7 @@
 pub mod battery;
 mod between;
 pub mod boiler;
+pub mod first;
 pub mod frost;
 pub mod gas;
 pub mod solar;

@@ -88,7 +88,10 @@ impl Loaded {
 
     /// What people use of it, by what they say; `None` where habits say nothing of it. Of several tanks
     /// that share a use any may have all of it or none.
-    fn by_habit(&self, gauge: &Gauge) -> Option<Result<Vec<PerDay>, Vec<Unsaid>>> {
+    pub(in crate::engine) fn by_habit(
+        &self,
+        gauge: &Gauge,
+    ) -> Option<Result<Vec<PerDay>, Vec<Unsaid>>> {
         let habit = gauge.used_by?;
         let all = self.vehicle.fittings.iter().filter_map(|one| one.gauge.as_ref());
         let shared = all.filter(|one| one.used_by == Some(habit)).count() > 1;

@@ -1,0 +1,201 @@
+//! Which reserve ends first, when, how sure that is, and what would buy time.
+
+mod change;
+mod look;
+mod stock;
+
+use super::asked::{Answer, Asked};
+use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::error::Result;
+use crate::reckon::Between;
+use crate::reckon::first::{HORIZON_DAYS, Race, Runner, race};
+use crate::reserve::whole;
+use change::Change;
+use stock::{DAYS, Stock};
+
+const MS_PER_DAY: u32 = 86_400_000;
+/// The chances between which a band of 80 % lies.
+const BAND: (f64, f64) = (0.1, 0.9);
+/// What a person asks once a day is soon enough. Common practice, no source.
+const SOON_DAYS: f64 = 1.0;
+
+/// Numbers that people tell, on which published ranges and changes rest.
+const TOLD: [&str; 7] = [
+    "people",
+    "showers_a_day",
+    "shower_l",
+    "flushes_a_day",
+    "flush_l",
+    "heating_gas_kw",
+    "heating_gas_h_a_day",
+];
+
+/// Everything that is known, and how it ends, for each sort of days.
+struct Ahead<'a> {
+    stocks: &'a [Stock<'a>],
+    paces: Vec<f64>,
+    races: [Race; 3],
+}
+
+impl<'a> Ahead<'a> {
+    fn new(stocks: &'a [Stock<'a>], paces: Vec<f64>) -> Self {
+        let races = [0, 1, 2].map(|sort: usize| {
+            let runs = stocks.iter().zip(&paces);
+            let runs = runs.filter_map(|(stock, pace)| {
+                Some(Runner { curve: stock.curves.get(sort)?, pace: *pace })
+            });
+            race(&runs.collect::<Vec<_>>())
+        });
+        Self { stocks, paces, races }
+    }
+
+    /// With the usual days.
+    fn race(&self) -> &Race {
+        let [_, usual, _] = &self.races;
+        usual
+    }
+
+    /// The chance of one to be the first, over all sorts of days.
+    fn chance(&self, place: usize) -> Between {
+        over(&self.races, |race| race.first.get(place).copied().unwrap_or(0.0))
+    }
+
+    /// When the first ends: the band of 80 %.
+    fn band(&self) -> (f64, Option<f64>) {
+        let race = self.race();
+        (race.ends_by(BAND.0).unwrap_or(HORIZON_DAYS), race.ends_by(BAND.1))
+    }
+
+    /// All of them, with the most likely first.
+    fn by_chance(&self) -> Vec<(usize, &Stock<'a>)> {
+        let mut all: Vec<_> = self.stocks.iter().enumerate().collect();
+        let chance = |place: usize| self.race().first.get(place).copied().unwrap_or(0.0);
+        all.sort_by(|one, other| chance(other.0).total_cmp(&chance(one.0)));
+        all
+    }
+}
+
+/// The least and the most over all sorts of days.
+fn over(races: &[Race; 3], of: impl Fn(&Race) -> f64) -> Between {
+    let [uneven, usual, even] = races;
+    let (one, two) = (Between::of(of(uneven), of(usual)), of(even));
+    Between { lower: one.lower.min(two), upper: one.upper.max(two) }
+}
+
+pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
+    let known = asked.loaded.known_reserves(asked.words, asked.now)?;
+    let (mut stocks, mut unknown, mut missing) = (Vec::new(), Vec::new(), Vec::new());
+    for one in known.iter().filter(|one| !one.gauge.driving_only) {
+        let title = one.title(asked.words);
+        asked.rests_on(&one.fitting.id, title.clone());
+        if let Some(stock) = Stock::of(asked, one) {
+            stocks.push(stock);
+            continue;
+        }
+        let shared = one.missing.is_empty().then(|| asked.say("missing.shared", &[]));
+        let why = one.missing.iter().cloned().chain(shared).collect::<Vec<_>>().join(" ");
+        missing.push(format!("{title}: {why}"));
+        unknown.push(title);
+    }
+    for figure in TOLD {
+        asked.figure(figure);
+    }
+    let changes = Change::all(asked, &stocks);
+    let chosen = change::chosen(asked, &changes)?;
+    let now = Ahead::new(&stocks, vec![1.0; stocks.len()]);
+    let paces = |place| chosen.iter().map(|change| change.pace(place)).product();
+    let ahead = Ahead::new(&stocks, (0..stocks.len()).map(paces).collect());
+    let (mark, said) = verdict(asked, &ahead, &unknown);
+    let parts = [
+        each(asked, &ahead, &unknown),
+        look::part(asked, &ahead),
+        change::part(asked, &now, &changes),
+    ];
+    let parts = parts.into_iter().filter(|part| !part.lines.is_empty()).collect();
+    let cautions = look::cautions(asked, &ahead);
+    Ok(Answer { mark, verdict_text: said, cautions, parts, missing })
+}
+
+fn verdict(asked: &Asked, ahead: &Ahead, unknown: &[String]) -> (Option<Mark>, String) {
+    let Some((place, stock)) = ahead.by_chance().first().copied() else {
+        return (None, asked.say("verdict.unknown", &[]));
+    };
+    let key = match (ahead.stocks.len(), unknown.len()) {
+        _ if ahead.race().none > 0.5 => "later",
+        (1, _) => "one",
+        (_, 0) => "first",
+        _ => "among",
+    };
+    let (what, chance) = (stock.end(asked), per_cent(asked, ahead.chance(place)));
+    let left = stock.left(asked, ahead.paces.get(place).copied().unwrap_or(1.0));
+    let slots = [("what", &*what), ("left", &*left), ("chance", &*chance)];
+    let said = asked.say(&format!("verdict.{key}"), &slots);
+    let rest = (!unknown.is_empty())
+        .then(|| asked.say("verdict.not_known", &[("what", &unknown.join(", "))]));
+    let said = [Some(said), rest].into_iter().flatten().collect::<Vec<_>>().join(" ");
+    let mark = match ahead.race().ends_by(0.5) {
+        Some(middle) if middle <= 0.0 => Mark::Wrong,
+        _ if ahead.band().0 < SOON_DAYS || !unknown.is_empty() => Mark::Watch,
+        _ => Mark::Fine,
+    };
+    (Some(mark), said)
+}
+
+/// Each of them, the most likely first.
+fn each(asked: &Asked, ahead: &Ahead, unknown: &[String]) -> ReckoningPart {
+    let ends = |(place, stock): (usize, &Stock)| stock.ends(ahead.paces.get(place).copied());
+    let all = ahead.by_chance();
+    let longest = all.iter().filter_map(|one| ends(*one).1).fold(SOON_DAYS, f64::max);
+    let scale = longest.min(HORIZON_DAYS);
+    let line = |(place, stock): (usize, &Stock)| {
+        let pace = ahead.paces.get(place).copied().unwrap_or(1.0);
+        let (lower, upper) = stock.ends(Some(pace));
+        let share = |days: f64| (days / scale).clamp(0.0, 1.0);
+        let middle = stock.middle(pace).map(|days| time(asked, days));
+        let middle = middle.map(|time| asked.say("say.middle", &[("time", &time)]));
+        let chance = per_cent(asked, ahead.chance(place));
+        let chance = (ahead.stocks.len() > 1).then(|| {
+            asked.say(
+                if unknown.is_empty() { "say.chance" } else { "say.among" },
+                &[("chance", &chance)],
+            )
+        });
+        let rests = asked.say(&format!("rests.{}", stock.rests()), &[]);
+        let detail = [middle, chance, Some(rests)].into_iter().flatten().collect::<Vec<_>>();
+        ReckoningLine {
+            title: stock.end(asked),
+            detail: Some(detail.join(" ")),
+            mark: Some(if lower < SOON_DAYS { Mark::Watch } else { Mark::Fine }),
+            lower: Some(lower),
+            upper,
+            unit: Some(DAYS.to_owned()),
+            bar_from: Some(share(lower)),
+            bar_to: Some(share(upper.unwrap_or(scale))),
+            ..asked.told("each", stock.left(asked, pace))
+        }
+    };
+    let lines = all.iter().map(|one| {
+        let id = one.1.known.fitting.id.clone();
+        ReckoningLine { id, ..line(*one) }
+    });
+    let key = if unknown.is_empty() { "part.each" } else { "part.known" };
+    ReckoningPart { title: asked.say(key, &[]), lines: lines.collect(), chart: None }
+}
+
+fn per_cent(asked: &Asked, chance: Between) -> String {
+    asked.band("_pct", chance * 100.0, 1.0)
+}
+
+/// A band of time in words, rounded outward; without an upper end from the horizon on.
+fn lasts(asked: &Asked, lower: f64, upper: Option<f64>) -> String {
+    let ms = |days: f64| whole("days", days, MS_PER_DAY, 0..=i64::MAX).unwrap_or(i64::MAX);
+    asked.words.lasting(ms(lower), upper.map(ms))
+}
+
+/// About so much time.
+fn time(asked: &Asked, days: f64) -> String {
+    let (n, unit) = if days < 2.0 { (days * 24.0, "hours") } else { (days, "days") };
+    let n = n.round().to_string();
+    let one = if n == "1" { "_one" } else { "" };
+    asked.words.say(&format!("reserve.{unit}{one}"), &[("n", &n)])
+}

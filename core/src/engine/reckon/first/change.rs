@@ -1,0 +1,148 @@
+//! What would be used otherwise, and how much time that buys.
+
+use super::stock::{DAYS, Stock};
+use super::{Ahead, lasts, time};
+use crate::catalogue::{Habit, Measured};
+use crate::engine::figure::of_milli;
+use crate::engine::page::{ReckoningLine, ReckoningPart};
+use crate::engine::reckon::asked::Asked;
+use crate::error::Result;
+use crate::reckon::gas::NET_KWH_PER_KG;
+use crate::reserve::Amount;
+
+/// However much is saved, so much of the use counts as staying. Common practice, no source.
+const STAYS: f64 = 0.1;
+/// Below this nobody notices. Unit: days, half an hour. Common practice, no source.
+const SAME_DAYS: f64 = 0.02;
+const ML_PER_L: f64 = 1_000.0;
+const G_PER_KG: f64 = 1_000.0;
+
+/// One change, with how quickly each reserve is used with it.
+pub(super) struct Change {
+    id: &'static str,
+    paces: Vec<f64>,
+}
+
+/// What people told, as far as it bears on a change.
+struct Told {
+    people: Option<f64>,
+    /// Of all together, at most two. Unit: mL a day.
+    showers_ml: Option<f64>,
+    /// Half of it, where it comes from the fresh tank. Unit: mL a day.
+    flushes_ml: Option<f64>,
+    /// An hour of heating. Unit: g.
+    heating_g: Option<f64>,
+}
+
+impl Told {
+    fn of(asked: &Asked) -> Self {
+        let people = asked.loaded.habits().people.filter(|people| *people > 0);
+        let flushed = asked.loaded.habits().flush_from_fresh;
+        let people = people.and_then(|people| Some(f64::from(i32::try_from(people).ok()?)));
+        let told = |id: &str| asked.loaded.told_figure(id).map(|(_, milli)| of_milli(milli));
+        let showers = told("showers_a_day").zip(told("shower_l"));
+        let flushes = told("flushes_a_day").zip(told("flush_l")).zip(people);
+        let heating = told("heating_gas_kw").zip(told("heating_gas_h_a_day"));
+        Self {
+            people,
+            showers_ml: showers.map(|(times, each)| times.min(2.0) * each * ML_PER_L),
+            flushes_ml: flushes
+                .filter(|_| flushed)
+                .map(|((times, each), people)| times * each * people * ML_PER_L / 2.0),
+            heating_g: heating
+                .map(|(kw, hours)| kw * hours.min(1.0) / NET_KWH_PER_KG.upper * G_PER_KG),
+        }
+    }
+
+    fn pace(&self, id: &str, stock: &Stock, alone: bool) -> Option<f64> {
+        let saved = |amount: f64| (1.0 - amount / stock.a_day).max(STAYS);
+        let used_by = stock.known.gauge.used_by.filter(|_| alone);
+        let water = matches!(used_by, Some(Habit::Fresh | Habit::Waste));
+        match (id, used_by) {
+            ("one_fewer", Some(_)) => {
+                self.people.filter(|people| *people >= 2.0).map(|people| 1.0 - 1.0 / people)
+            }
+            ("one_more", Some(_)) => self.people.map(|people| 1.0 + 1.0 / people),
+            ("two_showers", _) if water => self.showers_ml.map(saved),
+            ("half_toilet", Some(Habit::Cassette)) => Some(0.5),
+            ("half_toilet", Some(Habit::Fresh)) => self.flushes_ml.map(saved),
+            ("heat_less", None) if alone && stock.known.gauge.of == Measured::Gas => {
+                let grams = stock.known.scale.amount == Amount::Grams;
+                self.heating_g.filter(|_| grams).map(saved)
+            }
+            _ => None,
+        }
+    }
+}
+
+impl Change {
+    /// Those that concern what is known of this vehicle.
+    pub(super) fn all(asked: &Asked, stocks: &[Stock]) -> Vec<Self> {
+        let told = Told::of(asked);
+        let same = |one: &Stock, other: &Stock| {
+            let (one, other) = (one.known.gauge, other.known.gauge);
+            one.of == other.of && one.used_by == other.used_by
+        };
+        let alone = |stock: &Stock| stocks.iter().filter(|one| same(one, stock)).count() == 1;
+        let change = |id: &'static str| {
+            let paces =
+                stocks.iter().map(|stock| told.pace(id, stock, alone(stock)).unwrap_or(1.0));
+            Self { id, paces: paces.collect() }
+        };
+        let all = ["two_showers", "one_fewer", "half_toilet", "heat_less", "one_more"].map(change);
+        let matters = |change: &Self| change.paces.iter().any(|pace| (pace - 1.0).abs() > 1e-9);
+        all.into_iter().filter(matters).collect()
+    }
+
+    pub(super) fn pace(&self, place: usize) -> f64 {
+        self.paces.get(place).copied().unwrap_or(1.0)
+    }
+}
+
+/// Those that were picked.
+pub(super) fn chosen<'a>(asked: &mut Asked, changes: &'a [Change]) -> Result<Vec<&'a Change>> {
+    if changes.is_empty() {
+        return Ok(Vec::new());
+    }
+    let option = |change: &Change| (change.id, asked.say(&format!("change.{}", change.id), &[]));
+    let options: Vec<_> = changes.iter().map(option).collect();
+    let picked = asked.some("change", &options, &[])?;
+    Ok(changes.iter().filter(|change| picked.iter().any(|id| id == change.id)).collect())
+}
+
+/// What each of them alone would buy.
+pub(super) fn part(asked: &Asked, now: &Ahead, changes: &[Change]) -> ReckoningPart {
+    let line = |change: &Change| {
+        let ahead = Ahead::new(now.stocks, change.paces.clone());
+        let (lower, upper) = ahead.band();
+        let then = lasts(asked, lower, upper);
+        let middles = now.race().ends_by(0.5).zip(ahead.race().ends_by(0.5));
+        let buys = match middles.map(|(now, then)| then - now) {
+            Some(more) if more > SAME_DAYS => {
+                asked.say("say.buys", &[("time", &time(asked, more))])
+            }
+            Some(less) if less < -SAME_DAYS => {
+                asked.say("say.costs", &[("time", &time(asked, -less))])
+            }
+            Some(_) => asked.say("say.same", &[]),
+            None => asked.say("say.later", &[]),
+        };
+        let touched = now.stocks.iter().zip(&change.paces);
+        let touched = touched.filter(|(_, pace)| (**pace - 1.0).abs() > 1e-9);
+        let each = touched.map(|(stock, pace)| {
+            let (what, left) = (stock.end(asked), stock.left(asked, *pace));
+            asked.say("say.then", &[("what", &what), ("left", &left)])
+        });
+        ReckoningLine {
+            title: asked.say(&format!("change.{}", change.id), &[]),
+            detail: Some(each.collect::<Vec<_>>().join(" ")),
+            lower: Some(lower),
+            upper,
+            unit: Some(DAYS.to_owned()),
+            ..asked.told("change", asked.say("say.changed", &[("buys", &buys), ("left", &then)]))
+        }
+    };
+    let lines =
+        changes.iter().map(|change| ReckoningLine { id: change.id.to_owned(), ..line(change) });
+    ReckoningPart { title: asked.say("part.change", &[]), lines: lines.collect(), chart: None }
+}

@@ -1,0 +1,99 @@
+//! One reserve, with what is believed of its use.
+
+use super::{BAND, lasts};
+use crate::engine::reckon::asked::Asked;
+use crate::engine::reserve::Known;
+use crate::reckon::Between;
+use crate::reckon::first::{Curve, EVEN, HORIZON_DAYS, Left, Rate, Seen, UNEVEN, USUAL};
+use crate::reserve::water::total;
+use crate::vehicle::Settings;
+
+pub(super) const DAYS: &str = "days";
+const MS_PER_MIN: i64 = 60_000;
+const MIN_PER_DAY: f64 = 1_440.0;
+
+/// A reserve that is known.
+pub(super) struct Stock<'a> {
+    pub(super) known: &'a Known<'a>,
+    /// By uneven, usual and even days.
+    pub(super) curves: [Curve; 3],
+    /// The average use. Unit: its small unit, a day.
+    pub(super) a_day: f64,
+    published: bool,
+    read: bool,
+}
+
+impl<'a> Stock<'a> {
+    /// `None` while something is missing for it.
+    pub(super) fn of(asked: &Asked, known: &'a Known<'a>) -> Option<Self> {
+        let last = known.last.as_ref()?;
+        let age_ms = last.at.age_ms(asked.now)?;
+        let seen = known.rate.as_ref().filter(|rate| rate.by_readings()).map(|rate| Seen {
+            used: Between::of(small(rate.used.lower), small(rate.used.upper)),
+            days: days(rate.used.over_ms),
+        });
+        let uses = asked.loaded.by_habit(known.gauge).and_then(Result::ok);
+        let published = uses.map(|uses| total(&uses)).filter(|range| range.0 > 0);
+        let published = published.map(|(lower, upper)| Between::of(small(lower), small(upper)));
+        let left = Left {
+            amount: Between::of(small(last.lower), small(last.upper)),
+            age_days: days(age_ms),
+        };
+        let curve = |even| Some(Curve::new(left, &Rate::new(published, seen, even)?));
+        let curves = [curve(UNEVEN)?, curve(USUAL)?, curve(EVEN)?];
+        let a_day = Rate::new(published, seen, USUAL)?.a_day();
+        let (published, read) = (published.is_some(), seen.is_some());
+        Some(Self { known, curves, a_day, published, read })
+    }
+
+    fn usual(&self) -> &Curve {
+        let [_, usual, _] = &self.curves;
+        usual
+    }
+
+    /// The band of 80 %; without an upper end beyond what is told ahead. Unit: days.
+    pub(super) fn ends(&self, pace: Option<f64>) -> (f64, Option<f64>) {
+        let by = |chance| {
+            let days = self.usual().ends_by(chance, pace.unwrap_or(1.0));
+            days.filter(|days| *days <= HORIZON_DAYS)
+        };
+        (by(BAND.0).unwrap_or(HORIZON_DAYS), by(BAND.1))
+    }
+
+    /// Sooner as likely as later.
+    pub(super) fn middle(&self, pace: f64) -> Option<f64> {
+        self.usual().ends_by(0.5, pace).filter(|days| *days <= HORIZON_DAYS)
+    }
+
+    /// The band in words.
+    pub(super) fn left(&self, asked: &Asked, pace: f64) -> String {
+        let (lower, upper) = self.ends(Some(pace));
+        lasts(asked, lower, upper)
+    }
+
+    /// "Fresh tank empty".
+    pub(super) fn end(&self, asked: &Asked) -> String {
+        let gauge = self.known.gauge;
+        let end = asked.words.settings(gauge.variable, Settings::one(gauge.end));
+        asked.say("say.end", &[("what", &self.known.title(asked.words)), ("end", &end)])
+    }
+
+    /// On what it rests.
+    pub(super) fn rests(&self) -> &'static str {
+        match (self.published, self.read) {
+            (true, true) => "both",
+            (true, false) => "published",
+            (false, _) => "read",
+        }
+    }
+}
+
+/// A whole number as a float; what lies beyond what a reading can be counts as that.
+fn small(amount: i64) -> f64 {
+    let most = if amount < 0 { i32::MIN } else { i32::MAX };
+    f64::from(i32::try_from(amount).unwrap_or(most))
+}
+
+fn days(ms: i64) -> f64 {
+    small(ms.div_euclid(MS_PER_MIN)) / MIN_PER_DAY
+}
