@@ -43,7 +43,7 @@ const ASKED: [Case; 7] = [
     (&["boiler", "--cold", "12", "--room", "16", "--source", "gas"], &[("shower_l", "12")]),
     (&["power", "--nights", "3", "--charge", "85", "--cells", "cool"], &TOLD_OF_LOADS),
     (
-        &["first", "--change", "two_showers"],
+        &["first", "--change", "one_fewer"],
         &[
             ("people", "2"),
             ("showers_a_day", "2"),
