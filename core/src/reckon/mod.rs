@@ -6,6 +6,8 @@ mod between;
 pub mod boiler;
 pub mod frost;
 pub mod gas;
+pub mod level;
+pub mod load;
 pub mod solar;
 pub mod supply;
 pub mod water;
