@@ -15,7 +15,7 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 6] = [
+const ASKED: [Case; 8] = [
     (
         &["gas", "--mix", "mix60", "--low", "-5"],
         &[
@@ -42,6 +42,25 @@ const ASKED: [Case; 6] = [
     (&["frost", "--low", "-6", "--outside", "3", "--inside", "18", "--heating", "off"], &[]),
     (&["boiler", "--cold", "12", "--room", "16", "--source", "gas"], &[("shower_l", "12")]),
     (&["power", "--nights", "3", "--charge", "85", "--cells", "cool"], &TOLD_OF_LOADS),
+    (
+        &["load", "--fuel", "80"],
+        &[
+            ("people_front", "2"),
+            ("people_rear", "0"),
+            ("lockers_kg", "120"),
+            ("garage_kg", "150"),
+            ("rack_kg", "55"),
+        ],
+    ),
+    (
+        &["level", "--pitch", "1.5", "--roll", "-0.8"],
+        &[
+            ("ramps_count", "2"),
+            ("ramp_low_mm", "40"),
+            ("ramp_middle_mm", "80"),
+            ("ramp_high_mm", "120"),
+        ],
+    ),
 ];
 
 /// What draws on the battery.

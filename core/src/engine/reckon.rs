@@ -5,6 +5,8 @@ mod asked;
 mod boiler;
 mod frost;
 mod gas;
+mod level;
+mod load;
 mod power;
 mod supply;
 mod wind;
@@ -27,7 +29,7 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 6] = [
+const MODULES: [Module; 8] = [
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
     Module {
         id: "frost",
@@ -38,6 +40,8 @@ const MODULES: [Module; 6] = [
     Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },
     Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
     Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+    Module { id: "load", kinds: &["tyres"], answer: load::answer },
+    Module { id: "level", kinds: &["tyres"], answer: level::answer },
 ];
 
 /// What every question is called, of whatever vehicle.

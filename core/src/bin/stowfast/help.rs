@@ -75,6 +75,8 @@ Say and ask
   wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
   frost                 by when to drain, or whether it holds tonight: --low -6 --outside 3 --inside 18
   boiler                when the water is hot: --cold 12 --source gas --in_min 45
+  load                  what each axle carries, what to leave or to move: --fuel 80
+  level                 which wheels to raise, on which step: --pitch 1.5 --roll -0.5
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
   undo ENTRY…           take entries back, all of them or none
