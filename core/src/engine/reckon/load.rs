@@ -3,6 +3,8 @@
 mod carried;
 mod less;
 
+use std::collections::BTreeSet;
+
 use super::asked::{Answer, Asked};
 use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
 use crate::error::Result;
@@ -46,6 +48,8 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         lacks.clear();
     }
     let stands = stands(asked, items, weighed, &mut lacks);
+    let mut seen = BTreeSet::new();
+    lacks.retain(|lack| seen.insert(*lack));
     let mut parts = Vec::new();
     let mut mark = None;
     let mut verdict_text = asked.say("verdict.unknown", &[]);
@@ -127,13 +131,13 @@ fn axles(asked: &Asked, loads: Loads, limits: &Limits) -> Vec<ReckoningLine> {
     let each = AXLES.into_iter().zip(loads.each()).zip(loads.margins(limits).each()).zip(most);
     let line = |(((id, load), margin), most): (((&str, Between), Between), f64)| {
         let mark = stands_mark(margin);
-        let kg = |kg: f64| asked.band("_kg", Between::exactly(kg.round()), 1.0);
+        let kg = |kg: f64| asked.band("_kg", Between::exactly(kg), 1.0);
         let line = asked.line(id, "_kg", load, 10.0);
         let text = asked.say("say.of", &[("load", &line.text), ("most", &kg(most))]);
         let (key, kg) = match mark {
-            Mark::Fine => ("left", kg(margin.lower)),
-            Mark::Watch => ("perhaps", kg(-margin.lower)),
-            Mark::Wrong => ("over", kg(-margin.upper)),
+            Mark::Fine => ("left", kg(margin.lower.floor())),
+            Mark::Watch => ("perhaps", kg((-margin.lower).ceil())),
+            Mark::Wrong => ("over", kg((-margin.upper).floor())),
         };
         let detail = Some(asked.say(&format!("say.{key}"), &[("kg", &kg)]));
         ReckoningLine { text, detail, mark: Some(mark), ..line }
@@ -168,7 +172,7 @@ fn payload(asked: &Asked) -> Vec<ReckoningLine> {
             Between::of(kg(1.0 - STATED_SHARE), kg(1.0 + STATED_SHARE))
         });
     let least = measures.length_m.zip(seats).map(|(length_m, seats)| {
-        asked.line("least", "_kg", Between::exactly(least_payload_kg(seats, length_m)), 1.0)
+        asked.line("least", "_kg", Between::exactly(least_payload_kg(seats, length_m)), 0.1)
     });
     let left = left.map(|left| asked.line("left", "_kg", left, 10.0));
     left.into_iter().chain(least).collect()

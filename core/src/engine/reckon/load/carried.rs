@@ -48,7 +48,6 @@ pub(super) fn carried(
         }
         None => lacks.push("fuel"),
     }
-    lacks.dedup();
     Ok((items, lacks))
 }
 
