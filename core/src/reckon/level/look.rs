@@ -36,12 +36,13 @@ impl Smooth {
 #[must_use]
 pub fn mounted(shown: Up, level: Up) -> Option<Up> {
     let [x, y, z] = level.parts();
-    let [a, b, c] = shown.parts();
+    let [ahead, left, over] = shown.parts();
     let beside = 1.0 + z;
     if beside <= f64::EPSILON {
         return None;
     }
-    let along = a * x + b * y;
-    let turned = [a - x * (c + along / beside), b - y * (c + along / beside), c * z + along];
+    let along = ahead * x + left * y;
+    let turned =
+        [ahead - x * (over + along / beside), left - y * (over + along / beside), over * z + along];
     Up::of(turned)
 }

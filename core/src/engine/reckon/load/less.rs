@@ -3,6 +3,7 @@
 use super::{Item, Stands, axles, verdict};
 use crate::engine::page::ReckoningLine;
 use crate::engine::reckon::asked::Asked;
+use crate::reckon::Between;
 use crate::reckon::load::{Change, Mass, best};
 
 /// What is kept of fresh water for the road. Unit: L, and kg. Common practice, no source.
@@ -20,7 +21,7 @@ pub(super) fn less(asked: &Asked, stands: &Stands) -> Vec<ReckoningLine> {
         .items
         .iter()
         .enumerate()
-        .flat_map(|(at, item)| step(asked, stands, at, item))
+        .filter_map(|(at, item)| step(asked, stands, at, item))
         .collect();
     let changes: Vec<Change> = steps.iter().map(|step| step.change.clone()).collect();
     let masses = stands.masses();
@@ -34,7 +35,7 @@ pub(super) fn less(asked: &Asked, stands: &Stands) -> Vec<ReckoningLine> {
         let then = Change::all(&done, stands.empty, &masses, stands.wheelbase_m);
         let (mark, then) = verdict(asked, &axles(asked, then, &stands.limits));
         let detail = Some(asked.say("say.then", &[("then", &then)]));
-        ReckoningLine { mark, detail, ..asked.told(id, what) }
+        ReckoningLine { detail, mark, ..asked.told(id, what) }
     };
     let pair = (two.len() > 1).then(|| line("two", &two));
     let single = (!one.is_empty()).then(|| line("one", &one));
@@ -53,10 +54,10 @@ fn step(asked: &Asked, stands: &Stands, at: usize, item: &Item) -> Option<Step> 
         "rack_kg" => ("off", Vec::new(), away(kg)),
         "garage_kg" => {
             let there = Mass { kg, at_m: measures.lockers_at_m? };
-            (("forward"), vec![there], [away(kg), vec![there]].concat())
+            ("forward", vec![there], [away(kg), vec![there]].concat())
         }
         "fresh_tank" => {
-            let kept = crate::reckon::Between::exactly(KEPT_KG - measures.counted_water_l?);
+            let kept = Between::exactly(KEPT_KG - measures.counted_water_l?);
             let left = kg.at_most(kept.upper);
             let poured = (kg - kept).at_least(0.0);
             ("water", vec![Mass { kg: left, at_m }], away(poured))
