@@ -15,7 +15,7 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 7] = [
+const ASKED: [Case; 9] = [
     (
         &["gas", "--mix", "mix60", "--low", "-5"],
         &[
@@ -50,6 +50,25 @@ const ASKED: [Case; 7] = [
             ("shower_l", "12"),
             ("flushes_a_day", "5"),
             ("flush_l", "0.5"),
+        ],
+    ),
+    (
+        &["load", "--fuel", "80"],
+        &[
+            ("people_front", "2"),
+            ("people_rear", "0"),
+            ("lockers_kg", "120"),
+            ("garage_kg", "150"),
+            ("rack_kg", "55"),
+        ],
+    ),
+    (
+        &["level", "--pitch", "1.5", "--roll", "-0.8"],
+        &[
+            ("ramps_count", "2"),
+            ("ramp_low_mm", "40"),
+            ("ramp_middle_mm", "80"),
+            ("ramp_high_mm", "120"),
         ],
     ),
 ];

@@ -7,6 +7,10 @@ mod boiler;
 mod frost;
 #[path = "published/gas.rs"]
 mod gas;
+#[path = "published/level.rs"]
+mod level;
+#[path = "published/load.rs"]
+mod load;
 #[path = "published/power.rs"]
 mod power;
 #[path = "published/supply.rs"]

@@ -8,6 +8,10 @@ mod first;
 mod frost;
 #[path = "reckon_laws/gas.rs"]
 mod gas;
+#[path = "reckon_laws/level.rs"]
+mod level;
+#[path = "reckon_laws/load.rs"]
+mod load;
 #[path = "reckon_laws/power.rs"]
 mod power;
 #[path = "reckon_laws/supply.rs"]

@@ -6,6 +6,8 @@ mod boiler;
 mod first;
 mod frost;
 mod gas;
+mod level;
+mod load;
 mod power;
 mod supply;
 mod wind;
@@ -28,7 +30,7 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 7] = [
+const MODULES: [Module; 9] = [
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
     Module {
         id: "frost",
@@ -38,12 +40,14 @@ const MODULES: [Module; 7] = [
     Module { id: "boiler", kinds: &["boiler"], answer: boiler::answer },
     Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },
     Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
-    Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+    Module { id: "load", kinds: &["tyres"], answer: load::answer },
+    Module { id: "level", kinds: &["tyres"], answer: level::answer },
     Module {
         id: "first",
         kinds: &["fresh_tank", "waste_tank", "cassette_toilet", "leisure_battery", "gas_cylinder"],
         answer: first::answer,
     },
+    Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
 ];
 
 /// What every question is called, of whatever vehicle.

@@ -17,6 +17,18 @@ const WIDTH_M: (f64, f64) = (1.4, 3.5);
 const LENGTH_M: (f64, f64) = (3.0, 20.0);
 /// A motorhome's mass. Unit: kg.
 const MASS_KG: (f64, f64) = (700.0, 40_000.0);
+/// From the front axle to the rear one, and how far behind the front axle something stands. Unit: m.
+const WHEELBASE_M: (f64, f64) = (1.5, 10.0);
+const PLACE_M: (f64, f64) = (-2.0, 15.0);
+/// From the left wheels to the right ones. Unit: m.
+const TRACK_M: (f64, f64) = (1.0, 2.6);
+/// What stands on one axle. Unit: kg.
+const AXLE_KG: (f64, f64) = (200.0, 20_000.0);
+const FUEL_L: (f64, f64) = (10.0, 1_000.0);
+const WATER_L: (f64, f64) = (0.0, 1_000.0);
+const GAS_KG: (f64, f64) = (0.0, 500.0);
+const LOAD_INDEX: (f64, f64) = (60.0, 170.0);
+const SEATS: (f64, f64) = (1.0, 12.0);
 /// A tyre's pressure, cold. Unit: bar above the air around it.
 const PRESSURE_BAR: (f64, f64) = (1.0, 10.0);
 
@@ -38,6 +50,30 @@ pub struct Measures {
     /// # Source
     /// Commission Regulation (EU) No 1230/2012, Article 2(4)(a).
     pub mass_running_kg: Option<Spanned<f64>>,
+    /// From the front axle to the rear one, or to the middle of two rear ones. Unit: m, 1.5 to 10.
+    pub wheelbase_m: Option<Spanned<f64>>,
+    /// From the middle of the left wheels to that of the right ones. Unit: m, 1 to 2.6.
+    pub track_m: Option<Spanned<f64>>,
+    /// Seats with belts, the driver's included: 1 to 12.
+    pub seats: Option<Spanned<f64>>,
+    /// Where the front seats are. Unit of all places: m behind the front axle, -2 to 15.
+    pub seats_front_at_m: Option<Spanned<f64>>,
+    /// Where the other seats are.
+    pub seats_rear_at_m: Option<Spanned<f64>>,
+    /// The middle of the lockers inside.
+    pub lockers_at_m: Option<Spanned<f64>>,
+    /// The middle of the garage or the rear locker.
+    pub garage_at_m: Option<Spanned<f64>>,
+    /// The middle of what hangs on the rack behind.
+    pub rack_at_m: Option<Spanned<f64>>,
+    /// The fuel tank.
+    pub fuel_at_m: Option<Spanned<f64>>,
+    /// What the fuel tank holds. Unit: L, 10 to 1,000.
+    pub fuel_tank_l: Option<Spanned<f64>>,
+    /// How much fresh water is counted in the axles' `mass_actual_kg`. Unit: L, 0 to 1,000.
+    pub counted_water_l: Option<Spanned<f64>>,
+    /// How much gas is counted in them, its cylinders with it. Unit: kg, 0 to 500.
+    pub counted_gas_kg: Option<Spanned<f64>>,
 }
 
 /// One axle, from the front.
@@ -48,6 +84,18 @@ pub struct Axle {
     pub title: Spanned<String>,
     /// Pressure of its tyres, cold. Unit: bar, 1 to 10.
     pub pressure_bar: Option<Spanned<f64>>,
+    /// What may stand on it at most, from the papers. Unit: kg, 200 to 20,000.
+    pub mass_permissible_kg: Option<Spanned<f64>>,
+    /// What stands on it in running order with all that was fitted to order. Unit: kg, 200 to 20,000.
+    ///
+    /// # Source
+    /// Commission Regulation (EU) No 1230/2012, Article 2(6).
+    pub mass_actual_kg: Option<Spanned<f64>>,
+    /// Load index of its tyres, 60 to 170; of twin tyres that for twins.
+    pub load_index: Option<Spanned<f64>>,
+    /// It has twin tyres.
+    #[serde(default)]
+    pub twin: bool,
 }
 
 /// Every measure makes sense, and none contradicts another.
@@ -63,6 +111,7 @@ pub(super) fn check(pack: &Pack) -> Check {
     }
     within(measures.mass_permissible_kg.as_ref(), MASS_KG, "kg")?;
     within(measures.mass_running_kg.as_ref(), MASS_KG, "kg")?;
+    places(measures)?;
     if let (Some(running), Some(most)) = (&measures.mass_running_kg, &measures.mass_permissible_kg)
         && running.get_ref() > most.get_ref()
     {
@@ -76,8 +125,32 @@ pub(super) fn check(pack: &Pack) -> Check {
     for axle in &pack.axles {
         title(&axle.title)?;
         within(axle.pressure_bar.as_ref(), PRESSURE_BAR, "bar")?;
+        within(axle.mass_permissible_kg.as_ref(), AXLE_KG, "kg")?;
+        within(axle.mass_actual_kg.as_ref(), AXLE_KG, "kg")?;
+        within(axle.load_index.as_ref(), LOAD_INDEX, "as a load index")?;
     }
     one_height(pack)
+}
+
+/// What the load is reckoned from.
+fn places(measures: &Measures) -> Check {
+    let at = [
+        &measures.seats_front_at_m,
+        &measures.seats_rear_at_m,
+        &measures.lockers_at_m,
+        &measures.garage_at_m,
+        &measures.rack_at_m,
+        &measures.fuel_at_m,
+    ];
+    for place in at {
+        within(place.as_ref(), PLACE_M, "metres behind the front axle")?;
+    }
+    within(measures.wheelbase_m.as_ref(), WHEELBASE_M, "metres")?;
+    within(measures.track_m.as_ref(), TRACK_M, "metres")?;
+    within(measures.seats.as_ref(), SEATS, "seats")?;
+    within(measures.fuel_tank_l.as_ref(), FUEL_L, "litres")?;
+    within(measures.counted_water_l.as_ref(), WATER_L, "litres")?;
+    within(measures.counted_gas_kg.as_ref(), GAS_KG, "kg")
 }
 
 fn within(number: Option<&Spanned<f64>>, (least, most): (f64, f64), unit: &str) -> Check {

@@ -7,6 +7,8 @@ pub mod boiler;
 pub mod first;
 pub mod frost;
 pub mod gas;
+pub mod level;
+pub mod load;
 pub mod solar;
 pub mod supply;
 pub mod water;

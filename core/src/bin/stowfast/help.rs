@@ -68,14 +68,16 @@ Say and ask
   figure FIGURE VALUE   tell one; unknown where it is no longer known
   stay NIGHTS           without services: what holds, what to fill or empty before
   reckon                every question below that this vehicle can be asked
-  gas                   whether it flows in the cold: --mix mix60 --low -5
   supply                what may run at once on mains, in which order else, what the lead loses:
                         --want kettle --want boiler --post a6 --by 18:00
-  power                 for how many nights the battery lasts: --latitude 48 --sky broken --cells cool
-  wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
   frost                 by when to drain, or whether it holds tonight: --low -6 --outside 3 --inside 18
   boiler                when the water is hot: --cold 12 --source gas --in_min 45
+  power                 for how many nights the battery lasts: --latitude 48 --sky broken --cells cool
+  gas                   whether it flows in the cold: --mix mix60 --low -5
+  load                  what each axle carries, what to leave or to move: --fuel 80
+  level                 which wheels to raise, on which step: --pitch 1.5 --roll -0.5
   first                 which reserve ends first, and what would buy time: --change two_showers
+  wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
   note TEXT             something to remember
   log [LINES]           what was said, newest first, each with the number of its ENTRY
   undo ENTRY…           take entries back, all of them or none

@@ -1,0 +1,91 @@
+//! Lifts balance, and no way to use the ramps beats the best.
+
+use proptest::prelude::*;
+use stowfast_core::reckon::level::{
+    Base, Lean, Smooth, Up, best, lifts_between_mm, lifts_mm, mounted, settled,
+};
+
+prop_compose! {
+    fn a_base()(wheelbase_mm in 2_500.0..5_500.0_f64, track_mm in 1_400.0..2_200.0_f64) -> Base {
+        Base { wheelbase_mm, track_mm }
+    }
+}
+
+prop_compose! {
+    fn a_lean()(pitch_deg in -12.0..12.0_f64, roll_deg in -12.0..12.0_f64) -> Lean {
+        Lean { pitch_deg, roll_deg }
+    }
+}
+
+proptest! {
+    #[test]
+    fn one_wheel_lacks_nothing_and_both_diagonals_lack_the_same(base in a_base(), lean in a_lean()) {
+        let [fl, fr, rl, rr] = lifts_mm(base, lean.up());
+        prop_assert!([fl, fr, rl, rr].iter().all(|lift| *lift >= 0.0));
+        prop_assert!([fl, fr, rl, rr].contains(&0.0));
+        prop_assert!((fl + rr - fr - rl).abs() < 1e-6);
+    }
+
+    #[test]
+    fn a_vehicle_on_its_lifts_stands_level(base in a_base(), lean in a_lean()) {
+        let up = lean.up();
+        prop_assert!(settled(base, up, lifts_mm(base, up)).tilt_deg() < 1e-6);
+    }
+
+    /// Seen in a mirror, left and right change places.
+    #[test]
+    fn a_mirror_swaps_left_and_right(base in a_base(), lean in a_lean()) {
+        let [fl, fr, rl, rr] = lifts_mm(base, lean.up());
+        let mirrored = lifts_mm(base, Lean { roll_deg: -lean.roll_deg, ..lean }.up());
+        for (one, other) in [fr, fl, rr, rl].into_iter().zip(mirrored) {
+            prop_assert!((one - other).abs() < 1e-9);
+        }
+    }
+
+    #[test]
+    fn what_is_read_within_its_error_lies_within_the_band(base in a_base(), lean in a_lean(), error in 0.0..1.0_f64, pitch in -1.0..=1.0_f64, roll in -1.0..=1.0_f64) {
+        let bands = lifts_between_mm(base, lean, error);
+        let true_lean = Lean { pitch_deg: lean.pitch_deg + pitch * error, roll_deg: lean.roll_deg + roll * error };
+        for (band, lift) in bands.into_iter().zip(lifts_mm(base, true_lean.up())) {
+            prop_assert!(0.0 <= band.lower && band.lower - 0.01 <= lift && lift <= band.upper + 0.01);
+        }
+    }
+
+    /// Held against every way, counted out as a number with one digit for each wheel.
+    #[test]
+    fn no_way_to_use_the_ramps_beats_the_best(base in a_base(), lean in a_lean(), mut steps in prop::collection::vec(10.0..200.0_f64, 0..4), ramps in 0..=4_usize) {
+        let up = lean.up();
+        let found = best(base, up, &steps, ramps);
+        prop_assert!(found.tilt_deg <= up.tilt_deg());
+        prop_assert!((settled(base, up, found.under_mm).tilt_deg() - found.tilt_deg).abs() < 1e-9);
+        let heights: Vec<f64> = std::iter::once(0.0).chain(steps.iter().copied()).collect();
+        let of = heights.len();
+        for way in 0..of.pow(4) {
+            let under = [way, way / of, way / of / of, way / of / of / of].map(|digit| heights[digit % of]);
+            if under.iter().filter(|one| **one > 0.0).count() <= ramps {
+                prop_assert!(found.tilt_deg <= settled(base, up, under).tilt_deg() + 1e-9);
+            }
+        }
+        steps.reverse();
+        prop_assert!((best(base, up, &steps, ramps).tilt_deg - found.tilt_deg).abs() < 1e-12);
+    }
+
+    #[test]
+    fn no_look_makes_it_panic(felt in prop::array::uniform3(prop::num::f64::ANY), then in prop::array::uniform3(prop::num::f64::ANY)) {
+        let smooth = Smooth::default().then(felt).then(then);
+        if let Some(up) = smooth.up() {
+            prop_assert!(up.parts().iter().all(|part| part.is_finite()));
+            prop_assert!((0.0..=180.0).contains(&up.tilt_deg()));
+        }
+    }
+
+    /// Turning keeps the angle between two ways.
+    #[test]
+    fn a_mounting_turns_and_does_not_bend(one in a_lean(), other in a_lean(), level in a_lean()) {
+        let dot = |a: Up, b: Up| a.parts().iter().zip(b.parts()).map(|(a, b)| a * b).sum::<f64>();
+        let (one, other, level) = (one.up(), other.up(), level.up());
+        let (a, b) = (mounted(one, level).unwrap(), mounted(other, level).unwrap());
+        prop_assert!((dot(a, b) - dot(one, other)).abs() < 1e-9);
+        prop_assert!(mounted(level, level).unwrap().tilt_deg() < 1e-4);
+    }
+}
