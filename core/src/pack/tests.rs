@@ -253,6 +253,10 @@ fn a_measure_that_no_motorhome_has() {
     says("mass_permissible_kg = 3500", "mass_permissible_kg = 3.5", "700 to 40000 kg");
     says("mass_running_kg = 2960", "mass_running_kg = -1", "700 to 40000 kg");
     says("pressure_bar = 4.25", "pressure_bar = 62", "1 to 10 bar");
+    says("wheelbase_m = 3.8", "wheelbase_m = 38", "1.5 to 10 metres");
+    says("garage_at_m = 4.7", "garage_at_m = 470", "-2 to 15 metres behind the front axle");
+    says("mass_actual_kg = 1440", "mass_actual_kg = 1.44", "200 to 20000 kg");
+    says("counted_gas_kg = 11", "counted_gas_kg = -11", "0 to 500 kg");
     says("title = \"front axle\"", "title = \" \"", "a title");
 }
 
@@ -269,8 +273,8 @@ fn a_vehicle_heavier_empty_than_it_may_be_full() {
 fn a_fifth_axle() {
     let axle = "[[axle]]\ntitle = \"another\"\n\n";
     says(
-        "title = \"rear axle\"\npressure_bar = 4.75\n\n",
-        &format!("title = \"rear axle\"\n\n{}", axle.repeat(3)),
+        "title = \"rear axle\"\n",
+        &format!("title = \"second\"\n\n{}[[axle]]\ntitle = \"rear axle\"\n", axle.repeat(2)),
         "at most 4 axles",
     );
 }

@@ -7,8 +7,11 @@ const BASE: Base = Base { wheelbase_mm: 3500.0, track_mm: 1800.0 };
 const NEAR_MM: f64 = 0.05;
 const GRAVITY: f64 = 9.80665;
 
+/// One worked case.
+type Case = ([f64; 2], [f64; 4], f64, [f64; 3]);
+
 /// Pitch, roll; lifts front left, front right, rear left, rear right; tilt; what is felt.
-const CASES: [([f64; 2], [f64; 4], f64, [f64; 3]); 3] = [
+const CASES: [Case; 3] = [
     ([1.0, 0.0], [0.0, 0.0, 61.08, 61.08], 1.0, [0.17115, 0.0, 9.80516]),
     ([0.0, 1.0], [0.0, 31.41, 0.0, 31.41], 1.0, [0.0, 0.17115, 9.80516]),
     ([2.0, 1.0], [0.0, 31.40, 122.15, 153.54], 2.236, [0.34225, 0.17105, 9.79918]),
