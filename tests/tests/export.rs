@@ -94,7 +94,8 @@ fn unnumbered(engine: &Engine, now: &Stamp) -> Value {
     let log = engine.log(1_000).unwrap().into_iter();
     let steps =
         engine.routine(now).unwrap().map(|page| (page.steps, page.impossible, page.stuck.len()));
-    let page = engine.now_page(now).unwrap();
+    let mut page = engine.now_page(now).unwrap();
+    page.items.iter_mut().filter_map(|item| item.stuck.as_mut()).for_each(|stuck| stuck.entry = 0);
     json!([
         (page.verdict, page.items, page.headline, page.moving),
         steps,

@@ -2,6 +2,7 @@
 
 mod alert;
 mod card;
+mod changes;
 mod drive_card;
 mod emergency;
 mod fault;
@@ -19,6 +20,7 @@ mod target;
 
 pub use alert::*;
 pub use card::*;
+pub use changes::*;
 pub use drive_card::*;
 pub use emergency::*;
 pub use fault::*;
@@ -390,13 +392,4 @@ pub struct RoutinePage {
     pub resumed_from_pause: bool,
     /// Before it is opened, where none was named: every variant of the target, the chosen one too.
     pub variants: Vec<VariantRow>,
-}
-
-/// What one command wrote.
-#[derive(Debug, Clone, PartialEq, Eq, Serialize, Default)]
-pub struct Changes {
-    /// The entries written to the log.
-    pub entries: Vec<i64>,
-    /// What to tell the owner about them.
-    pub warnings: Vec<String>,
 }

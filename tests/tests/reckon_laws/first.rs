@@ -1,5 +1,6 @@
 //! What ends first: chances come to 1, bands hold as often as they say, and less use is never sooner.
 #![allow(clippy::disallowed_methods, reason = "trips are drawn for a test, not shown to anybody")]
+#![allow(clippy::unwrap_used, clippy::print_stdout, reason = "a test may fail loudly")]
 
 use proptest::prelude::*;
 use stowfast_core::reckon::Between;
@@ -22,8 +23,8 @@ fn ends(curve: &Curve, pace: f64) -> [f64; 3] {
 }
 
 /// None of three ends is later than the other.
-fn no_later(these: [f64; 3], those: [f64; 3]) -> bool {
-    these.iter().zip(those).all(|(this, that)| *this <= that * (1.0 + 1e-6) + 1e-9)
+fn no_later(ours: [f64; 3], others: [f64; 3]) -> bool {
+    ours.iter().zip(others).all(|(one, other)| *one <= other * (1.0 + 1e-6) + 1e-9)
 }
 
 prop_compose! {

@@ -61,8 +61,7 @@ pub(crate) fn notice(text: &str) {
 
 /// A page as one line of JSON.
 fn object(name: &str, value: &impl Serialize) -> Result<()> {
-    let said = json::object(name, value).map_err(|error| Error::Internal(error.to_string()))?;
-    plain(&said)
+    plain(&json::object(name, value).map_err(|error| Error::Internal(error.to_string()))?)
 }
 
 /// Where pages go.

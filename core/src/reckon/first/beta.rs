@@ -48,17 +48,17 @@ pub(super) fn share_and_step(a: f64, b: f64, x: f64) -> (f64, f64) {
 /// The continued fraction of it.
 fn fraction(a: f64, b: f64, x: f64) -> f64 {
     let held = |value: f64| if fabs(value) < TINY { TINY } else { value };
-    let (mut c, mut d) = (1.0, 1.0 / held(1.0 - (a + b) * x / (a + 1.0)));
-    let mut value = d;
+    let mut below = 1.0 / held(1.0 - (a + b) * x / (a + 1.0));
+    let (mut above, mut value) = (1.0, below);
     for term in 1..=TERMS_MAX {
-        let m = f64::from(term);
-        let even = m * (b - m) * x / ((a + 2.0 * m - 1.0) * (a + 2.0 * m));
-        let odd = -(a + m) * (a + b + m) * x / ((a + 2.0 * m) * (a + 2.0 * m + 1.0));
+        let term = f64::from(term);
+        let even = term * (b - term) * x / ((a + 2.0 * term - 1.0) * (a + 2.0 * term));
+        let odd = -(a + term) * (a + b + term) * x / ((a + 2.0 * term) * (a + 2.0 * term + 1.0));
         let mut change = 1.0;
         for part in [even, odd] {
-            d = 1.0 / held(1.0 + part * d);
-            c = held(1.0 + part / c);
-            change = d * c;
+            below = 1.0 / held(1.0 + part * below);
+            above = held(1.0 + part / above);
+            change = below * above;
             value *= change;
         }
         if fabs(change - 1.0) < STILL {

@@ -91,8 +91,8 @@ fn what_lasts_beyond_the_horizon_is_hardly_first() {
 
 #[test]
 fn an_ended_one_is_first_now() {
-    let rate = rate(Some((10.0, 25.0)), None);
-    let (ended, full) = (curve(-5.0, 0.0, &rate), curve(80.0, 90.0, &rate));
+    let used = rate(Some((10.0, 25.0)), None);
+    let (ended, full) = (curve(-5.0, 0.0, &used), curve(80.0, 90.0, &used));
     let race = of(&[&full, &ended]);
     assert!(*race.first.get(1).unwrap() > 0.999_999, "{race:?}");
     assert_eq!(race.ends_by(0.5), Some(0.0));

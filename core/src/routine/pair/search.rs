@@ -195,7 +195,9 @@ fn layers(task: &Task, known: Price, width: usize) -> (Option<Side>, Option<Pric
         missed = missed.into_iter().chain(first_missed).min();
         layer = kept;
     }
-    (layer.into_iter().min_by(Side::rank).filter(|one| one.price < known), missed)
+    // The most promising of those that are complete may walk further than another.
+    let best = layer.into_iter().min_by(|a, b| a.price.cmp(&b.price).then_with(|| a.rank(b)));
+    (best.filter(|one| one.price < known), missed)
 }
 
 /// The first `width` of a sorted layer that none before them outdoes, and the least of the rest.

@@ -37,7 +37,7 @@ struct Told {
 impl Told {
     fn of(asked: &Asked) -> Self {
         let people = asked.loaded.habits().people.filter(|people| *people > 0);
-        let flushed = asked.loaded.habits().flush_from_fresh;
+        let from_fresh = asked.loaded.habits().flush_from_fresh;
         let people = people.and_then(|people| Some(f64::from(i32::try_from(people).ok()?)));
         let told = |id: &str| asked.loaded.told_figure(id).map(|(_, milli)| of_milli(milli));
         let showers = told("showers_a_day").zip(told("shower_l"));
@@ -47,7 +47,7 @@ impl Told {
             people,
             showers_ml: showers.map(|(times, each)| times.min(2.0) * each * ML_PER_L),
             flushes_ml: flushes
-                .filter(|_| flushed)
+                .filter(|_| from_fresh)
                 .map(|((times, each), people)| times * each * people * ML_PER_L / 2.0),
             heating_g: heating
                 .map(|(kw, hours)| kw * hours.min(1.0) / NET_KWH_PER_KG.upper * G_PER_KG),
