@@ -10,7 +10,7 @@ use stowfast_core::engine::{Engine, GaugeUnit};
 const DAY_MS: i64 = 86_400_000;
 
 fn day(days: i64) -> Stamp {
-    Stamp::utc(1_800_000_000_000 + days * DAY_MS)
+    Stamp::utc(days.saturating_mul(DAY_MS).saturating_add(1_800_000_000_000))
 }
 
 /// The largest vehicle, with all told and read that its reserves rest on.
