@@ -169,8 +169,12 @@ fn every_question_is_asked() {
 
 #[test]
 fn a_pick_that_does_not_fit_is_refused_with_what_was_expected() {
-    refuses(&["wind", "--gust", "fast"], 3, "gust: expected 0 metres a second to 80 metres");
-    refuses(&["wind", "--beaufort", "13"], 3, "beaufort: expected b0, b1");
+    refuses(
+        &["wind", "--gust", "fast"],
+        3,
+        "if it names them: expected 0 metres a second to 80 metres",
+    );
+    refuses(&["wind", "--beaufort", "13"], 3, "Wind of the forecast: expected b0, b1");
     refuses(&["wind", "--gusts", "12"], 3, "gusts: expected one of: beaufort, gust");
     refuses(&["now", "--gust", "12"], 2, "--gust");
 }

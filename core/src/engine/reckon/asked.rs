@@ -1,6 +1,8 @@
 //! One question as it is asked: what was picked for it, what it asks of people and of gauges, and its
 //! words.
 
+use std::collections::BTreeSet;
+
 use crate::clock::Stamp;
 use crate::engine::figure::of_milli;
 use crate::engine::loaded::Loaded;
@@ -105,8 +107,8 @@ impl<'a> Asked<'a> {
         range: (f64, f64),
     ) -> Result<Option<f64>> {
         let range_text = self.typed(ending, range);
-        let wrong =
-            || Error::InvalidInput { field: choice.to_owned(), expected: range_text.clone() };
+        let title = self.say(&format!("choice.{choice}"), &[]);
+        let wrong = || Error::InvalidInput { field: title.clone(), expected: range_text.clone() };
         let picked = self.picks.iter().rfind(|pick| pick.choice == choice);
         let value =
             picked.map(|pick| pick.value.parse::<f64>().map_err(|_| wrong())).transpose()?;
@@ -116,7 +118,6 @@ impl<'a> Asked<'a> {
         let value_text = value.map(|value| self.quantity(ending, value));
         let (value_min, value_max) = range;
         let number = NumberChoice { value, value_text, value_min, value_max, range_text };
-        let title = self.say(&format!("choice.{choice}"), &[]);
         self.choices.push(Choice {
             id: choice.to_owned(),
             title,
@@ -218,7 +219,7 @@ impl<'a> Asked<'a> {
             return Ok(of.map(|pick| pick.value.as_str()).collect());
         }
         let expected = options.iter().map(|(id, _)| *id).collect::<Vec<_>>().join(", ");
-        Err(Error::InvalidInput { field: choice.to_owned(), expected })
+        Err(Error::InvalidInput { field: self.say(&format!("choice.{choice}"), &[]), expected })
     }
 
     fn offer(&mut self, choice: &str, many: bool, options: &[(&str, String)], chosen: &[&str]) {
@@ -236,7 +237,10 @@ impl<'a> Asked<'a> {
     ///
     /// # Errors
     /// [`Error::InvalidInput`] for a pick of nothing that can be chosen.
-    pub(super) fn close(self, answer: Answer) -> Result<Reckoning> {
+    pub(super) fn close(self, mut answer: Answer) -> Result<Reckoning> {
+        // What several lines lack is said once.
+        let mut said = BTreeSet::new();
+        answer.missing.retain(|line| said.insert(line.clone()));
         let offered = |pick: &&Pick| self.choices.iter().any(|choice| choice.id == pick.choice);
         if let Some(odd) = self.picks.iter().find(|pick| !offered(pick)) {
             let all: Vec<_> = self.choices.iter().map(|choice| choice.id.as_str()).collect();

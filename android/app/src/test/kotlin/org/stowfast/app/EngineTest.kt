@@ -60,6 +60,7 @@ class EngineTest {
         reserves(engine, gauge.id)
         stay(engine)
         reckon(engine)
+        photo(engine)
         redAndCards(engine)
         faults(engine)
         everywhere(engine)
@@ -114,6 +115,17 @@ class EngineTest {
     }
 
     /** What people tell of themselves, and what comes of it for a stay. */
+    private fun photo(engine: VehicleEngine) {
+        assertTrue(engine.get { photoLimits() }.bytes > 0)
+        assertEquals(null, engine.get { photo("boiler") })
+        engine.get { setPhoto("boiler", Photographs.door) }
+        assertTrue(engine.get { photo("boiler") } != null)
+        engine.get { removePhoto("boiler") }
+        assertEquals(null, engine.get { photo("boiler") })
+        engine.get { setRemindH(12) }
+        assertEquals(12L, engine.get { remindChoices() }.single { it.chosen }.hours)
+    }
+
     private fun reckon(engine: VehicleEngine) {
         assertTrue(engine.get { reckonings() }.any { it.id == "wind" })
         assertEquals(null, engine.get { reckon("wind", emptyList()) }.mark)

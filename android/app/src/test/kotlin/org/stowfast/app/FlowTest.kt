@@ -24,9 +24,10 @@ class FlowTest : OnScreen() {
         val item = engine.get { nowPage() }.items.first { it.variable == "lead.post_end" }
         page("item-" + item.variable, tag = true)
         screen.onNodeWithTag("item-" + item.variable).performClick()
-        screen.onNodeWithText(item.reason).assertIsDisplayed()
         draw("real-blocker")
         page("Not yet, because")
+        page(item.reason)
+        screen.onNodeWithText(item.reason).assertIsDisplayed()
         val way = engine.get { preview("ready_to_drive") }
         val step = item.stepIn(way.steps) ?: throw AssertionError("no step")
         assertEquals("lead.unplug", step.id)

@@ -54,6 +54,8 @@ class HalfLetterTest {
         type == String::class.java -> "words"
         type == Long::class.java -> 1L
         type == Double::class.java || type == java.lang.Double::class.java -> 1.0
+        type == ByteArray::class.java -> ByteArray(1)
+        type == List::class.java -> emptyList<Any>()
         type.isEnum -> type.enumConstants.first()
         else -> throw AssertionError("no argument of $type")
     }

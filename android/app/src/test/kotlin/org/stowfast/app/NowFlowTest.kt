@@ -98,7 +98,7 @@ class NowFlowTest : OnScreen() {
         val node = screen.onNodeWithTag(tag).assertIsDisplayed().fetchSemanticsNode()
         val bounds = node.boundsInRoot
         assertEquals("$tag is whole", node.size.height.toFloat(), bounds.height, 1f)
-        assertTrue("$tag at $bounds", bounds.bottom <= bottom.top || bounds.left >= bottom.right)
+        assertTrue("$tag at $bounds", bounds.bottom <= bottom.top || bounds.left >= bottom.right || bounds.right <= bottom.left)
     }
 
     private companion object {

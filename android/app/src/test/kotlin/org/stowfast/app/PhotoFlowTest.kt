@@ -87,6 +87,7 @@ class PhotoFlowTest : OnScreen() {
         kill()
         tap("cards")
         tap("card-$FITTING")
+        comes(hasTestTag("photo-broken"))
         page("photo-broken", tag = true)
         screen.onNodeWithTag("photo-enlarge").assertDoesNotExist()
         page("section-use", tag = true)

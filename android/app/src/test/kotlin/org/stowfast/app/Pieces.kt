@@ -28,7 +28,8 @@ fun pieces(root: SemanticsNode): List<Piece> {
 fun unshared(root: SemanticsNode): List<String> {
     val nodes = mutableListOf<SemanticsNode>()
     fun read(node: SemanticsNode, inside: Boolean) {
-        if (node.tag == "problem") return
+        // What can be set is the same for every vehicle.
+        if (node.tag == "problem" || node.tag?.startsWith("remind-") == true) return
         val on = inside || node.tag == "page"
         if (on) nodes += node
         node.children.forEach { read(it, on) }

@@ -6,6 +6,7 @@ import org.stowfast.app.questions.QuestionsState
 import org.stowfast.app.reckon.ReckonScreen
 import org.stowfast.app.reckon.ReckonState
 import org.stowfast.app.ui.Ways
+import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.Pick
 import org.stowfast.engine.Problem
 
@@ -17,6 +18,11 @@ object ReckonStates {
         "reckon" to { reckon("wind", listOf(Pick("beaufort", "b5")), open = null, ways) },
         "reckon-unasked" to { reckon("wind", emptyList(), open = null, ways) },
         "reckon-typing" to { reckon("wind", listOf(Pick("beaufort", "b7"), Pick("gust", "21.0")), open = "gust", ways) },
+        "reckon-supply" to { reckon("supply", listOf(Pick("post", "a6")), open = null, ways) },
+        "reckon-frost" to { reckon("frost", listOf(Pick("low", "-6"), Pick("outside", "3")), open = null, ways) },
+        "reckon-power" to { reckon("power", listOf(Pick("charge", "80"), Pick("latitude", "48"), Pick("sky", "broken")), open = null, ways) },
+        "reckon-first" to { reckon("first", emptyList(), open = null, ways) },
+        "reckon-level" to { reckon("level", listOf(Pick("pitch", "1.5"), Pick("roll", "-0.8")), open = null, ways) },
         "reckon-refused" to {
             val problem = scene.problem { reckon("wind", listOf(Pick("gust", "900"))) }
             screen(ReckonState(emptyList(), open = "gust", scene.get { reckon("wind", emptyList()) }, problem), ways)
@@ -25,7 +31,12 @@ object ReckonStates {
         "reckon-failed" to { screen(ReckonState(emptyList(), open = null, page = null, Problem.Internal("disk I/O error")), ways) },
     )
 
-    private val scene = Scene("c") { get { tellFigure("awning_m2", 7.5) } }
+    private val scene = Scene("c") {
+        val said = mapOf("awning_m2" to 7.5, "kettle_w" to 1800.0, "kettle_min" to 10.0, "people" to 2.0, "showers_a_day" to 1.0, "shower_l" to 12.0)
+        for ((figure, value) in said) get { tellFigure(figure, value) }
+        report("pitch.ground" to "level")
+        get { enterReading("fresh", GaugeUnit.PERCENT, 60.0) }
+    }
 
     @Composable
     private fun questions(state: QuestionsState, ways: Ways) = QuestionsScreen(state, ways, {}) {}

@@ -43,6 +43,7 @@ class RemindTest : OnScreen() {
         draw("real-remind")
         assertEquals("whoever reads it need not be told", 0, notifications.allNotifications.size)
         tap("remind-fresh")
+        page("reserve-fresh", tag = true)
         screen.onNodeWithTag("reserve-fresh").assertExists()
     }
 

@@ -26,7 +26,8 @@ class ReserveFlowTest : OnScreen() {
         sees("Until empty: " + row.leftText)
         sees(row.usedText.orEmpty())
         page("first", tag = true)
-        sees("First: Fresh tank empty")
+        sees("This comes first.")
+        sees("Fresh tank empty")
         draw("real-reserves")
     }
 

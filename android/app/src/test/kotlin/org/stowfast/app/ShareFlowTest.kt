@@ -68,6 +68,7 @@ class ShareFlowTest : OnScreen() {
                 from(Place.ROUTINE)
                 more("share")
             }
+            Place.RECKON -> from(Place.QUESTIONS, "ask-wind")
             Place.ALERT -> from(Place.RED, "alert-waste.full")
             Place.FAULT -> from(Place.FAULTS, "fault-pump_never_stops")
             Place.CARD -> from(Place.CARDS, "card-boiler")

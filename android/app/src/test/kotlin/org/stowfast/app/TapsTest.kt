@@ -70,6 +70,7 @@ class TapsTest : OnScreen() {
         for (item in items) {
             val before = taps
             touch("item-" + item.variable)
+            page(item.reason)
             screen.onNodeWithText(item.reason).assertExists()
             assertEquals(item.variable, before + 1, taps)
             back()

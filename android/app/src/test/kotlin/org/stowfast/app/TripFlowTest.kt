@@ -147,7 +147,7 @@ class TripFlowTest : OnScreen() {
         screen.onNodeWithTag("variant-" + other.id).assertIsSelected()
         page("impossible", tag = true)
         draw("real-variants")
-        screen.onNodeWithText("Begin: ", substring = true).performClick()
+        screen.onNodeWithText("Begin the rest of it: ", substring = true).performClick()
         screen.waitForIdle()
         assertTrue(routine().run.targetTitle, routine().run.targetTitle.endsWith(other.title))
     }

@@ -44,7 +44,9 @@ fun contrast(one: Color, other: Color): Float {
 private class Walk(root: RootForTest, private val window: View) {
     private val dp = window.resources.displayMetrics.density
     private val owner = root.semanticsOwner
-    private val nodes = inOrder(owner.rootSemanticsNode).filter { it.boundsInRoot.width > 0 && it.boundsInRoot.height > 0 }
+    // What a list has made ready below its edge and not placed yet is there for nobody.
+    private val nodes = inOrder(owner.rootSemanticsNode)
+        .filter { it.layoutInfo.isPlaced && it.boundsInRoot.width > 0 && it.boundsInRoot.height > 0 }
     private val parts = owner.getAllSemanticsNodes(mergingEnabled = false)
     private val targets = nodes.filter { SemanticsActions.OnClick in it.config }
 

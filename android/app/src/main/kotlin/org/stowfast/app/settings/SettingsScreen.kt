@@ -46,18 +46,18 @@ fun SettingsScreen(state: SettingsState, ways: Ways, onAbout: () -> Unit, onEven
         ways,
         trouble(state.problem) { onEvent(SettingsEvent.Dismiss) },
         beside = Beside(besides) {
-            item { look() }
-            item { Door(R.drawable.ic_question, R.string.about_heading, stringResource(R.string.about_door), "about", onClick = onAbout) }
+            item(key = "look") { look() }
+            item(key = "about") { Door(R.drawable.ic_question, R.string.about_heading, stringResource(R.string.about_door), "about", onClick = onAbout) }
         },
     ) {
-        item {
+        item(key = "units") {
             val words = UNITS.map { (id, word) -> id to stringResource(word) }
             Choice(R.string.settings_units, R.string.settings_units_about, "units", words, state.units) {
                 onEvent(SettingsEvent.ChooseUnits(it))
             }
         }
         state.reminds?.let { rows ->
-            item {
+            item(key = "remind") {
                 val words = rows.map { it.hours.toString() to it.text }
                 val chosen = rows.find { it.chosen }?.hours?.toString()
                 Choice(R.string.settings_remind, R.string.settings_remind_about, "remind", words, chosen) {

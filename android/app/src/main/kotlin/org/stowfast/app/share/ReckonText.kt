@@ -35,7 +35,12 @@ fun Told.reckoning(state: ReckonState) {
             say(chart.told)
         }
         for (line in it.lines) {
-            named(line.title, line.text)
+            if (line.mark == null) {
+                named(line.title, line.text)
+            } else {
+                say(line.title)
+                say(line.text)
+            }
             say(line.detail)
         }
     }
@@ -43,8 +48,13 @@ fun Told.reckoning(state: ReckonState) {
     page.about.forEach(::say)
 }
 
+/** What it is asked with; what was not chosen stands on the page to be tapped alone. */
 private fun Told.choice(choice: Choice) {
     val number = choice.number
-    val chosen = if (number == null) choice.options.filter { it.chosen }.joinToString(", ") { it.title } else number.valueText.orEmpty()
-    named(choice.title, chosen.ifEmpty { context.getString(R.string.reckon_not_picked) })
+    say(choice.title)
+    if (number == null) {
+        choice.options.filter { it.chosen }.forEach { say(it.title) }
+    } else {
+        say(number.valueText ?: context.getString(R.string.reckon_not_picked))
+    }
 }
