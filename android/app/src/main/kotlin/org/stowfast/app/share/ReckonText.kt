@@ -31,7 +31,7 @@ fun Told.reckoning(state: ReckonState) {
             say(chart.title)
             say(chart.topText)
             say(chart.bottomText)
-            say(chart.limitText)
+            chart.limitText?.let { limit -> say("- - - $limit") }
             say(chart.told)
         }
         for (line in it.lines) {
