@@ -25,6 +25,7 @@ mod remind;
 mod reserve;
 mod run;
 mod stay;
+mod steps;
 mod stop;
 mod target;
 #[cfg(test)]

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 
 use stowfast_core::catalogue::{Catalogue, Datum, Kind};
 use stowfast_core::clock::Stamp;
-use stowfast_core::engine::{Engine, GaugeUnit};
+use stowfast_core::engine::{Engine, GaugeUnit, Pick};
 use stowfast_core::vehicle::Vehicle;
 
 use crate::bench::{pack_of, vehicle, words};
@@ -198,6 +198,10 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
 /// The question beside a reading speaks of "something big": nobody types amperes yet.
 const NOT_ASKED_FOR: [&str; 2] = ["leisure_battery.rest_load_a", "starter_battery.rest_load_a"];
 
+/// They count with the measures of the whole vehicle alone, so they are followed on one that has them.
+const PLACES: [&str; 4] =
+    ["cassette_toilet.at_m", "fresh_tank.at_m", "gas_cylinder.at_m", "waste_tank.at_m"];
+
 /// Fittings that a kind's rules speak of, and that a pack with it therefore has.
 const PARTNERS: [(&str, &[&str]); 7] = [
     ("boiler", &["frost_valve"]),
@@ -345,8 +349,34 @@ fn every_number_of_a_pack_is_followed() {
 fn no_number_of_the_catalogue_goes_without_its_row() {
     let all: BTreeSet<_> =
         Catalogue::built_in().unwrap().kinds.values().flat_map(numbers).collect();
-    let named = NUMBERS.iter().map(|(path, ..)| *path).chain(NOT_ASKED_FOR);
+    let named = NUMBERS.iter().map(|(path, ..)| *path).chain(NOT_ASKED_FOR).chain(PLACES);
     assert_eq!(all, named.map(str::to_owned).collect());
+}
+
+/// What stands elsewhere along the vehicle loads its axles otherwise.
+#[test]
+fn every_place_along_the_vehicle_is_followed() {
+    let pack = include_str!("../../../demo-data/c/pack.toml");
+    let load = |pack: &str| {
+        let mut engine = Engine::in_memory("en").unwrap();
+        engine.add_pack(pack, "moved", &at(0)).unwrap();
+        for row in engine.gauges(&at(0)).unwrap() {
+            _ = engine.report(&format!("{}.level", row.id), "full", &at(0));
+        }
+        let told = [("people_front", 2.0), ("people_rear", 0.0), ("lockers_kg", 120.0)];
+        for (figure, value) in told.into_iter().chain([("garage_kg", 150.0), ("rack_kg", 55.0)]) {
+            engine.tell_figure(figure, Some(value), &at(0)).unwrap();
+        }
+        let fuel = Pick { choice: "fuel".to_owned(), value: "80".to_owned() };
+        format!("{:?}", engine.reckon("load", &[fuel], &at(0)).unwrap().parts)
+    };
+    let places: Vec<_> = pack.match_indices(" at_m = ").map(|(place, _)| place + 8).collect();
+    assert!(places.len() >= PLACES.len(), "{places:?}");
+    for place in places {
+        let after = pack[place..].find([',', ' ']).unwrap();
+        let moved = format!("{}2.2{}", &pack[..place], &pack[place + after..]);
+        assert_ne!(load(pack), load(&moved), "{place}");
+    }
 }
 
 /// Each says that it is a default where it is one, and where that comes from.
