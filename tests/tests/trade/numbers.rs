@@ -370,12 +370,13 @@ fn every_place_along_the_vehicle_is_followed() {
         let fuel = Pick { choice: "fuel".to_owned(), value: "80".to_owned() };
         format!("{:?}", engine.reckon("load", &[fuel], &at(0)).unwrap().parts)
     };
-    let places: Vec<_> = pack.match_indices(" at_m = ").map(|(place, _)| place + 8).collect();
-    assert!(places.len() >= PLACES.len(), "{places:?}");
-    for place in places {
-        let after = pack[place..].find([',', ' ']).unwrap();
-        let moved = format!("{}2.2{}", &pack[..place], &pack[place + after..]);
-        assert_ne!(load(pack), load(&moved), "{place}");
+    let parts: Vec<_> = pack.split(" at_m = ").collect();
+    assert!(parts.len() > PLACES.len(), "{}", parts.len());
+    for moved in 1..parts.len() {
+        let mut parts: Vec<_> = parts.iter().map(|part| (*part).to_owned()).collect();
+        let (_, rest) = parts[moved].split_once([',', ' ']).unwrap();
+        parts[moved] = format!("2.2, {}", rest.trim_start());
+        assert_ne!(load(pack), load(&parts.join(" at_m = ").replace("2.2, }", "2.2 }")), "{moved}");
     }
 }
 
