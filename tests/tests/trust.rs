@@ -195,8 +195,11 @@ fn no_timer_is_wrong_after_the_phones_clock_or_zone_moved() {
         utc_ms: at(utc_min).utc_ms,
         monotonic: Some(Monotonic { ms: up_min * 60_000, boot: boot.to_owned() }),
     };
-    let mut engine =
-        with("", "title = \"boiler\"", "title = \"boiler\"\nvalues = { cool_min = 60 }");
+    let mut engine = with(
+        "",
+        "values = { capacity_l = 10, gas_w",
+        "values = { cool_min = 60, capacity_l = 10, gas_w",
+    );
     let hot = |engine: &Engine, now: &Stamp| {
         engine.refusals("boiler.open_drain", now).unwrap().concat().contains("scalds")
     };
