@@ -16,6 +16,17 @@ pub enum Mark {
     Wrong,
 }
 
+impl Mark {
+    /// Names the words for it.
+    pub(in crate::engine) fn key(self) -> &'static str {
+        match self {
+            Self::Fine => "fine",
+            Self::Watch => "watch",
+            Self::Wrong => "wrong",
+        }
+    }
+}
+
 /// A question that can be asked of this vehicle.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
 pub struct ReckoningRow {

@@ -195,6 +195,11 @@ impl<'a> Asked<'a> {
         }
     }
 
+    /// Lines under the title that this question has for them.
+    pub(super) fn part(&self, id: &str, lines: Vec<ReckoningLine>) -> ReckoningPart {
+        ReckoningPart { title: self.say(&format!("part.{id}"), &[]), lines, chart: None }
+    }
+
     /// A line that says something in words.
     pub(super) fn told(&self, id: &str, text: String) -> ReckoningLine {
         ReckoningLine {

@@ -3,7 +3,7 @@
 mod stock;
 
 use super::asked::{Answer, Asked};
-use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::gas::{
@@ -19,8 +19,6 @@ const MIXES: [(&str, f64); 5] =
 const CARRIED: [&str; 4] = ["propane", "mix60", "mix30", "butane"];
 /// What can be typed. Unit: °C.
 const LOW_C: (f64, f64) = (-45.0, 40.0);
-/// The air's own pressure. Unit: kPa. Source: definition.
-const AIR_KPA: f64 = 101.325;
 const KPA_PER_BAR: f64 = 100.0;
 /// Pairs of power and hours that people tell; the power of heat in kW.
 const BURNS: [(&str, &str); 3] = [
@@ -61,13 +59,13 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     if let Some(cold) = &cold {
         let rate = rate(asked, cold, &cylinders, burns.as_ref());
         (mark, verdict_text) = verdict(asked, cold, &rate);
-        parts.push(part(asked, "flow", flow(asked, cold)));
-        parts.extend((!rate.is_empty()).then(|| part(asked, "rate", rate)));
+        parts.push(asked.part("flow", flow(asked, cold)));
+        parts.extend((!rate.is_empty()).then(|| asked.part("rate", rate)));
     }
-    parts.push(part(asked, "left", stock::left(asked, &cylinders, burns.as_ref())));
+    parts.push(asked.part("left", stock::left(asked, &cylinders, burns.as_ref())));
     let fill = stock::fill(asked);
-    parts.extend((!fill.is_empty()).then(|| part(asked, "fill", fill)));
-    parts.push(part(asked, "carry", carry(asked, low_c)));
+    parts.extend((!fill.is_empty()).then(|| asked.part("fill", fill)));
+    parts.push(asked.part("carry", carry(asked, low_c)));
 
     let mut cautions = vec!["warm", "out"];
     cautions.extend(asked.loaded.vehicle.of_kind("gas_filling_point").next().map(|_| "fill"));
@@ -77,10 +75,6 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let missing = lacks.into_iter().chain(use_unknown);
     let missing = missing.map(|key| asked.say(&format!("missing.{key}"), &[])).collect();
     Ok(Answer { mark, verdict_text, cautions, parts, missing })
-}
-
-pub(super) fn part(asked: &Asked, id: &str, lines: Vec<ReckoningLine>) -> ReckoningPart {
-    ReckoningPart { title: asked.say(&format!("part.{id}"), &[]), lines, chart: None }
 }
 
 /// What burns gas, as people told it; `None` where nothing was told.
@@ -96,7 +90,7 @@ fn burns(asked: &mut Asked) -> Option<Burns> {
 }
 
 fn flow(asked: &Asked, cold: &Cold) -> Vec<ReckoningLine> {
-    let bar = gauge_kpa(cold.share, cold.low_c, AIR_KPA) * (1.0 / KPA_PER_BAR);
+    let bar = gauge_kpa(cold.share, cold.low_c) * (1.0 / KPA_PER_BAR);
     let pressure = ReckoningLine {
         mark: Some(stands(flows(cold.share, cold.low_c))),
         ..asked.line("pressure", "_bar", bar, 0.1)

@@ -1,7 +1,7 @@
 //! Which wheels to raise, and on which step of the ramps.
 
 use super::asked::{Answer, Asked};
-use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::level::{Base, FRIDGE_DEG, Lean, Stand, WHEELS, best, lifts_between_mm};
@@ -38,18 +38,14 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     };
     let lean = Lean { pitch_deg, roll_deg };
     let tilt = tilt(lean.up().tilt_deg());
-    let mut parts = vec![part(asked, "lean", leans(asked, tilt))];
+    let mut parts = vec![asked.part("lean", leans(asked, tilt))];
     let stand = base.filter(|_| ramps > 0).map(|base| best(base, lean.up(), &steps_mm, ramps));
     if let Some(base) = base {
-        parts.push(part(asked, "lift", lifts(asked, base, lean)));
+        parts.push(asked.part("lift", lifts(asked, base, lean)));
     }
-    parts.extend(stand.map(|stand| part(asked, "ramps", on_ramps(asked, &stand))));
+    parts.extend(stand.map(|stand| asked.part("ramps", on_ramps(asked, &stand))));
     let (mark, verdict_text) = verdict(asked, tilt, stand.as_ref());
     Ok(Answer { mark: Some(mark), verdict_text, cautions, parts, missing })
-}
-
-fn part(asked: &Asked, id: &str, lines: Vec<ReckoningLine>) -> ReckoningPart {
-    ReckoningPart { title: asked.say(&format!("part.{id}"), &[]), lines, chart: None }
 }
 
 /// Where the wheels stand, as far as the pack says.
@@ -73,21 +69,13 @@ fn reaches(tilt: Between, limit_deg: f64, beyond: Mark) -> Mark {
     }
 }
 
-fn key(mark: Mark) -> &'static str {
-    match mark {
-        Mark::Fine => "fine",
-        Mark::Watch => "watch",
-        Mark::Wrong => "wrong",
-    }
-}
-
 /// How far it leans, and what that is to people and to an absorption fridge.
 fn leans(asked: &Asked, tilt: Between) -> Vec<ReckoningLine> {
     let felt = reaches(tilt, FELT_DEG, Mark::Watch);
     let all = ReckoningLine { mark: Some(felt), ..asked.line("tilt", "_deg", tilt, 0.1) };
     let fridge = asked.loaded.vehicle.of_kind("fridge_three_way").next().map(|_| {
         let mark = reaches(tilt, FRIDGE_DEG, Mark::Wrong);
-        let text = asked.say(&format!("say.fridge_{}", key(mark)), &[]);
+        let text = asked.say(&format!("say.fridge_{}", mark.key()), &[]);
         ReckoningLine { mark: Some(mark), ..asked.told("fridge", text) }
     });
     std::iter::once(all).chain(fridge).collect()

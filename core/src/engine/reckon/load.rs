@@ -6,7 +6,7 @@ mod less;
 use std::collections::BTreeSet;
 
 use super::asked::{Answer, Asked};
-use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::load::{
@@ -56,14 +56,14 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     if let Some(stands) = stands.filter(|_| lacks.is_empty()) {
         let lines = axles(asked, stands.now(), &stands.limits);
         (mark, verdict_text) = verdict(asked, &lines);
-        parts.push(part(asked, "axles", lines));
+        parts.push(asked.part("axles", lines));
         let less = if mark == Some(Mark::Fine) { Vec::new() } else { less::less(asked, &stands) };
-        parts.extend((!less.is_empty()).then(|| part(asked, "less", less)));
+        parts.extend((!less.is_empty()).then(|| asked.part("less", less)));
         let items = stands.items.iter().map(|item| item.line(asked)).collect();
-        parts.extend((!stands.weighed).then(|| part(asked, "carried", items)));
+        parts.extend((!stands.weighed).then(|| asked.part("carried", items)));
     }
     let payload = payload(asked);
-    parts.extend((!payload.is_empty()).then(|| part(asked, "payload", payload)));
+    parts.extend((!payload.is_empty()).then(|| asked.part("payload", payload)));
     lacks.extend(weighed.is_none().then_some("weigh"));
     let missing = lacks.iter().map(|key| asked.say(&format!("missing.{key}"), &[])).collect();
     let mut cautions = vec!["weigh", "tyres"];
@@ -71,10 +71,6 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let cautions = cautions.into_iter().map(|key| asked.say(&format!("caution.{key}"), &[]));
     let cautions = cautions.collect();
     Ok(Answer { mark, verdict_text, cautions, parts, missing })
-}
-
-fn part(asked: &Asked, id: &str, lines: Vec<ReckoningLine>) -> ReckoningPart {
-    ReckoningPart { title: asked.say(&format!("part.{id}"), &[]), lines, chart: None }
 }
 
 /// What weighing, or else the papers, say of the axles; `None` where neither is known.

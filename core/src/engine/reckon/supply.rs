@@ -6,7 +6,7 @@ mod wanted;
 mod water;
 
 use super::asked::{Answer, Asked};
-use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::supply::breaker::{Breaker, Curve, Steady, Surge};
@@ -32,16 +32,16 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let at_once = some.then(|| at_once(asked, &supply, &drawn));
     let mark = at_once.as_ref().and_then(|lines| worst(lines)).filter(|_| supply.rated_a.is_some());
     if let Some(lines) = at_once {
-        parts.push(part(asked, "at_once", lines));
+        parts.push(asked.part("at_once", lines));
     }
     let in_turn = |order: &&Order| mark != Some(Mark::Fine) || order.is_short();
     if let Some(order) = order.as_ref().filter(in_turn) {
-        parts.push(part(asked, "order", order.lines(asked, &wanted)));
+        parts.push(asked.part("order", order.lines(asked, &wanted)));
     }
     parts.extend(water::part(asked, &wanted, &supply, &mut missing)?);
     parts.extend(lead::parts(asked, &wanted, &drawn, &supply, &mut missing)?);
-    parts.push(part(asked, "budget", budget(asked, supply.rated_a)));
-    parts.push(part(asked, "tester", tester(asked)));
+    parts.push(asked.part("budget", budget(asked, supply.rated_a)));
+    parts.push(asked.part("tester", tester(asked)));
     let (mark, mut verdict_text) = verdict(asked, some, mark, order.as_ref(), &wanted);
     if mark.is_some_and(|mark| mark > Mark::Fine) && holds_low(asked, &wanted, &supply) {
         verdict_text = format!("{verdict_text} {}", asked.say("verdict.low", &[]));
@@ -77,10 +77,6 @@ impl Supply {
         let all = self.all(self.rated_a?);
         Some(all.iter().map(|(_, breaker)| breaker.holds_a()).fold(f64::INFINITY, f64::min))
     }
-}
-
-fn part(asked: &Asked, id: &str, lines: Vec<ReckoningLine>) -> ReckoningPart {
-    ReckoningPart { title: asked.say(&format!("part.{id}"), &[]), lines, chart: None }
 }
 
 /// The post's rating: as it was picked, else as it is known. Unit: A.
@@ -218,11 +214,7 @@ fn verdict(
     let Some(mark) = at_once else {
         return (None, say(if some { "rating" } else { "nothing" }));
     };
-    let key = match mark {
-        Mark::Fine => "fine",
-        Mark::Watch => "watch",
-        Mark::Wrong => "wrong",
-    };
+    let key = mark.key();
     let turns = match (mark, order) {
         (Mark::Fine, order) => order.and_then(|order| order.late(asked, wanted)),
         (Mark::Watch | Mark::Wrong, None) => Some((mark, say("how_long"))),

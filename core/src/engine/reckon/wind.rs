@@ -1,7 +1,7 @@
 //! What the forecast's wind means for what is out or open, and for driving.
 
 use super::asked::{Answer, Asked};
-use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::wind::{beaufort, gust_ms, mean_ms, pull_n};
@@ -40,17 +40,13 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         return Ok(Answer { mark: None, verdict_text, cautions, parts, missing });
     };
     let out = out(asked, gust);
-    let mut parts = vec![part(asked, "wind", wind(asked, mean, gust, cloth_m2))];
+    let mut parts = vec![asked.part("wind", wind(asked, mean, gust, cloth_m2))];
     let (mark, verdict_text) = verdict(asked, &out);
-    parts.push(part(asked, "out", out));
-    parts.push(part(asked, "road", vec![drive(asked, gust)]));
+    parts.push(asked.part("out", out));
+    parts.push(asked.part("road", vec![drive(asked, gust)]));
     let said = cautions(gust).into_iter().map(|key| asked.say(&format!("caution.{key}"), &[]));
     let cautions = said.collect();
     Ok(Answer { mark: Some(mark), verdict_text, cautions, parts, missing: Vec::new() })
-}
-
-fn part(asked: &Asked, id: &str, lines: Vec<ReckoningLine>) -> ReckoningPart {
-    ReckoningPart { title: asked.say(&format!("part.{id}"), &[]), lines, chart: None }
 }
 
 fn wind(
@@ -75,14 +71,6 @@ fn reaches(gust: Between, number: usize) -> Mark {
     }
 }
 
-fn key(mark: Mark) -> &'static str {
-    match mark {
-        Mark::Fine => "fine",
-        Mark::Watch => "watch",
-        Mark::Wrong => "wrong",
-    }
-}
-
 /// What the vehicle has of it, each with how it stands.
 fn out(asked: &Asked, gust: Between) -> Vec<ReckoningLine> {
     let mut lines = Vec::new();
@@ -96,7 +84,7 @@ fn out(asked: &Asked, gust: Between) -> Vec<ReckoningLine> {
         };
         let all_in = fitted.iter().all(is_in);
         let mark = if all_in { Mark::Fine } else { reaches(gust, number) };
-        let said = if all_in { "in" } else { key(mark) };
+        let said = if all_in { "in" } else { mark.key() };
         let line = asked.told(kind, asked.say(&format!("say.{said}"), &[]));
         lines.push(ReckoningLine { mark: Some(mark), ..line });
     }
@@ -109,7 +97,7 @@ fn drive(asked: &Asked, gust: Between) -> ReckoningLine {
         (Mark::Fine, _) => Mark::Fine,
         (Mark::Watch | Mark::Wrong, false) => Mark::Watch,
     };
-    let text = asked.say(&format!("say.drive_{}", key(mark)), &[]);
+    let text = asked.say(&format!("say.drive_{}", mark.key()), &[]);
     ReckoningLine { mark: Some(mark), ..asked.told("drive", text) }
 }
 
@@ -118,5 +106,5 @@ fn verdict(asked: &Asked, out: &[ReckoningLine]) -> (Mark, String) {
     let worst = out.iter().filter_map(|line| line.mark).max().unwrap_or(Mark::Fine);
     let of = out.iter().filter(|line| line.mark == Some(worst));
     let what = of.map(|line| line.title.as_str()).collect::<Vec<_>>().join(", ");
-    (worst, asked.say(&format!("verdict.{}", key(worst)), &[("what", &what)]))
+    (worst, asked.say(&format!("verdict.{}", worst.key()), &[("what", &what)]))
 }

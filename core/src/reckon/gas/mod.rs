@@ -114,16 +114,16 @@ pub fn bubble_kpa(by_mole: f64, celsius: f64) -> Between {
 /// By how much the pressure over a mixture is above the air's.
 ///
 /// # Units
-/// `air_kpa`: the air's own, kPa absolute. Result: kPa.
+/// kPa.
 #[must_use]
-pub fn gauge_kpa(by_mole: f64, celsius: f64, air_kpa: f64) -> Between {
-    bubble_kpa(by_mole, celsius) - Between::exactly(air_kpa)
+pub fn gauge_kpa(by_mole: f64, celsius: f64) -> Between {
+    bubble_kpa(by_mole, celsius) - Between::exactly(AIR_KPA)
 }
 
 /// Whether it flows through a regulator: whatever the band, at neither end, or it cannot be told.
 #[must_use]
 pub fn flows(by_mole: f64, celsius: f64) -> Option<bool> {
-    let pressure = gauge_kpa(by_mole, celsius, AIR_KPA);
+    let pressure = gauge_kpa(by_mole, celsius);
     match (pressure.lower >= INLET_KPA, pressure.upper >= INLET_KPA) {
         (true, _) => Some(true),
         (false, false) => Some(false),

@@ -39,7 +39,7 @@ pub(super) fn parts(
     match length.zip(section).map(|(length, section)| Lead::new(Core::Flexible, length, section)) {
         Some(Some(lead)) => {
             let lines = lines(asked, &lead, wanted, drawn, supply);
-            parts.push(super::part(asked, "lead", lines));
+            parts.push(asked.part("lead", lines));
         }
         Some(None) => missing.push(asked.say("missing.section", &[])),
         None => missing.push(asked.say("missing.lead", &[])),
@@ -48,7 +48,7 @@ pub(super) fn parts(
         match Lead::new(Core::Flexible, length, section) {
             Some(lead) => {
                 let line = lost(asked, "dc", &lead, DC_V, Between::exactly(current_a));
-                parts.push(super::part(asked, "dc", vec![line]));
+                parts.push(asked.part("dc", vec![line]));
             }
             None => missing.push(asked.say("missing.section", &[])),
         }

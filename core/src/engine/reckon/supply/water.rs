@@ -42,7 +42,7 @@ pub(super) fn part(
         line(asked, id, boiler, rated_w, takes, wanted, supply)
     });
     let lines = lines.collect();
-    Ok(Some(super::part(asked, "boiler", lines)))
+    Ok(Some(asked.part("boiler", lines)))
 }
 
 fn line(
