@@ -48,6 +48,7 @@ class CrashTest : OnScreen() {
         screen.onNodeWithText("Not now").performClick()
         kill()
         screen.onNodeWithTag("crash-offer").assertDoesNotExist()
+        tap("vehicles")
         tap("settings")
         tap("about")
         draw("real-about")

@@ -53,7 +53,7 @@ class NowFlowTest : OnScreen() {
         screen.waitForIdle()
         chooseDemo()
         draw("real-now-land")
-        for (door in listOf("red", "fridge", "reserves", "cards", "where", "things", "record", "vehicles", "settings")) shown(door)
+        for (door in listOf("red", "fridge", "reserves", "questions", "cards", "where", "things", "record", "vehicles")) shown(door)
         val items = engine.get { nowPage() }.items
         shown("item-" + items.first().variable)
         for (item in items) screen.onNodeWithTag("page").performScrollToNode(hasTestTag("item-" + item.variable))
@@ -103,6 +103,6 @@ class NowFlowTest : OnScreen() {
 
     private companion object {
         const val DAY_MS = 24 * 3_600_000L
-        val DOORS = listOf("red", "fridge", "reserves", "cards", "where", "things", "record", "vehicles", "settings")
+        val DOORS = listOf("red", "fridge", "reserves", "questions", "cards", "where", "things", "record", "vehicles")
     }
 }

@@ -118,6 +118,7 @@ class RemindTest : OnScreen() {
     fun howLongBeforeIsChosenAndNeverIsNever() {
         aDayApart()
         assertNotNull(engine.get { nowPage() }.reminders.singleOrNull())
+        tap("vehicles")
         tap("settings")
         page("remind", tag = true)
         screen.onNodeWithTag("remind-24").assertIsSelected()

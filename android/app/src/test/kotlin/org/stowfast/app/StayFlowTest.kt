@@ -27,7 +27,7 @@ class StayFlowTest : OnScreen() {
         assertEquals("nothing is known yet", null, row("fresh").holds)
         tap("figures")
         for ((figure, value) in listOf("people" to "2", "showers_a_day" to "2", "shower_l" to "15")) tell(figure, value)
-        page("figure-shower_l", tag = true)
+        page("entry-shower_l", tag = true)
         sees("15 litres")
         draw("real-figures")
         back()
@@ -68,7 +68,7 @@ class StayFlowTest : OnScreen() {
         open()
         tap("figures")
         val before = engine.get { log(1) }
-        tap("tell-people")
+        tap("entry-people")
         sees("1 to 12, in steps of 1")
         type("people", "two")
         record()
@@ -91,7 +91,7 @@ class StayFlowTest : OnScreen() {
         tap("figures")
         assertTrue("what is not known cannot be forgotten", lacks("forget-people"))
         tell("people", "2")
-        tap("tell-people")
+        tap("entry-people")
         tap("forget-people")
         assertEquals(null, people())
         assertEquals(null, row("fresh").holds)
@@ -104,7 +104,7 @@ class StayFlowTest : OnScreen() {
     }
 
     private fun tell(figure: String, value: String) {
-        tap("tell-$figure")
+        tap("entry-$figure")
         type(figure, value)
         record()
         understood()

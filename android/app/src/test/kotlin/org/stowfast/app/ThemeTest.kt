@@ -50,6 +50,7 @@ class ThemeTest : OnScreen() {
     @Test
     fun theChoiceIsKeptAndTheSettingsHaveIt() {
         chooseDemo()
+        tap("vehicles")
         tap("settings")
         page("theme", tag = true)
         tap("brightness-DARK")

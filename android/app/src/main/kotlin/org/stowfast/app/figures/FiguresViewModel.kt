@@ -21,7 +21,7 @@ class FiguresViewModel(engine: VehicleEngine, private val kept: SavedStateHandle
                 page.update { it.copy(problem = null) }
                 wake()
             }
-            is FiguresEvent.Open -> open(event.figureId)
+            is FiguresEvent.Open -> open(event.figureId.takeIf { it != page.value.open })
             is FiguresEvent.Tell -> send({ tellFigure(event.figureId, event.value) }, ::failed) {
                 open(null)
                 page.update { it.copy(problem = null) }

@@ -51,12 +51,12 @@ fun LazyListScope.doors(page: NowPage, go: (Place) -> Unit) {
             listOfNotNull(
                 page.fridge?.let { Tile(R.drawable.ic_fridge, R.string.now_door_fridge, "fridge") { go(Place.FRIDGE) } },
                 Tile(R.drawable.ic_gauge, R.string.reserve_heading, "reserves") { go(Place.RESERVES) },
+                Tile(R.drawable.ic_question, R.string.now_door_questions, "questions") { go(Place.QUESTIONS) },
                 Tile(R.drawable.ic_card, R.string.cards_heading, "cards") { go(Place.CARDS) },
                 Tile(R.drawable.ic_place, R.string.place_heading, "where") { go(Place.WHERE) },
                 Tile(R.drawable.ic_list, R.string.things_heading, "things") { go(Place.THINGS) },
                 Tile(R.drawable.ic_clock, R.string.now_door_record, "record") { go(Place.RECORD) },
-                Tile(R.drawable.ic_van, R.string.vehicle_heading, "vehicles") { go(Place.VEHICLE) },
-                Tile(R.drawable.ic_settings, R.string.settings_heading, "settings") { go(Place.SETTINGS) },
+                Tile(R.drawable.ic_van, R.string.now_door_vehicle, "vehicles") { go(Place.VEHICLE) },
             ),
         )
     }

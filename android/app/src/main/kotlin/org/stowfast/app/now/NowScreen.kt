@@ -131,7 +131,10 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, lists: NowLists,
     ) {
         if (alarm) item { Emergency(page.emergency, onEvent) }
         page.stands?.let { item { Stands(it) } }
-        item { if (alarm || page.stands?.finished == true) LesserVerdict(page) else Verdict(page) }
+        when {
+            alarm -> item { LesserVerdict(page) }
+            page.stands?.finished != true -> item { Verdict(page) }
+        }
         items(page.reminders, key = { "remind-" + it.id }) { row -> Reminder(row) { on.go(Place.RESERVES) } }
         driveCard(page, on.go)
         if (!wide) doors(page, on.go)

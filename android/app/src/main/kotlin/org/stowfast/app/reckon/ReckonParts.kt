@@ -1,6 +1,5 @@
 package org.stowfast.app.reckon
 
-import androidx.annotation.StringRes
 import androidx.compose.foundation.background
 import androidx.compose.foundation.layout.Arrangement
 import androidx.compose.foundation.layout.Box
@@ -19,21 +18,17 @@ import androidx.compose.ui.Modifier
 import androidx.compose.ui.draw.clip
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
-import androidx.compose.ui.semantics.contentDescription
-import androidx.compose.ui.semantics.heading
-import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.R
 import org.stowfast.app.ui.ChoiceButton
+import org.stowfast.app.ui.Entry
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Named
 import org.stowfast.app.ui.NumberField
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.grown
-import org.stowfast.app.ui.written
 import org.stowfast.engine.Choice
-import org.stowfast.engine.FigureRow
 import org.stowfast.engine.ReckoningLine
 
 /** One thing that was reckoned: what, how much, and how it stands. */
@@ -73,51 +68,32 @@ private fun androidx.compose.foundation.layout.RowScope.Share(share: Double, mod
 }
 
 /** What is picked for this question, once. */
-@OptIn(ExperimentalLayoutApi::class)
 @Composable
-internal fun ChoicePanel(choice: Choice, open: Boolean, onEvent: (ReckonEvent) -> Unit) {
-    Panel(Modifier.testTag("choice-" + choice.id)) {
-        Text(choice.title, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleMedium)
+internal fun ChoiceEntry(choice: Choice, open: Boolean, onEvent: (ReckonEvent) -> Unit) {
+    val lacking = stringResource(R.string.reckon_not_picked)
+    val turn = { onEvent(ReckonEvent.Open(choice.id)) }
+    Entry(choice.id, choice.title, choice.picked(), lacking, emptyList(), open, turn) {
         val number = choice.number
         if (number == null) {
-            if (choice.many) Text(stringResource(R.string.reckon_several), style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
-            FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(4.dp)) {
-                for (option in choice.options) {
-                    val button = Modifier.testTag("pick-${choice.id}-${option.id}")
-                    ChoiceButton(option.title, option.chosen, { onEvent(ReckonEvent.Choose(choice.id, option.id)) }, button)
-                }
-            }
+            Options(choice, onEvent)
         } else {
-            Text(number.valueText ?: stringResource(R.string.reckon_not_picked), style = MaterialTheme.typography.headlineSmall)
-            if (open) {
-                NumberField(choice.id, stringResource(R.string.figures_number), number.rangeText, null) { onEvent(ReckonEvent.Number(choice.id, it)) }
-                if (number.value != null) Button(choice.title, R.string.reckon_none, R.string.reckon_none_this, "none-" + choice.id) { onEvent(ReckonEvent.Number(choice.id, null)) }
-            } else {
-                Button(choice.title, R.string.reckon_type, R.string.reckon_type_this, "type-it-" + choice.id) { onEvent(ReckonEvent.Open(choice.id)) }
-            }
+            NumberField(choice.id, stringResource(R.string.figures_number), number.rangeText, null) { onEvent(ReckonEvent.Number(choice.id, it)) }
+            if (number.value != null) QuietButton(stringResource(R.string.reckon_none), { onEvent(ReckonEvent.Number(choice.id, null)) }, Modifier.fillMaxWidth().testTag("none-" + choice.id))
         }
     }
 }
 
-/** A number that only people can tell; it is kept. */
+@OptIn(ExperimentalLayoutApi::class)
 @Composable
-internal fun Ask(row: FigureRow, open: Boolean, onEvent: (ReckonEvent) -> Unit) {
-    Panel(Modifier.testTag("ask-" + row.id)) {
-        Named(row.title, row.valueText ?: stringResource(R.string.now_not_known))
-        Text(row.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
-        if (open) {
-            val range = stringResource(R.string.figures_range, written(row.valueMin), written(row.valueMax), written(row.valueStep))
-            NumberField(row.id, stringResource(R.string.figures_number), range, null) { onEvent(ReckonEvent.Tell(row.id, it)) }
-            if (row.value != null) Button(row.title, R.string.figures_forget, R.string.figures_forget_this, "forget-" + row.id) { onEvent(ReckonEvent.Tell(row.id, null)) }
-        } else {
-            Button(row.title, R.string.figures_say, R.string.figures_say_this, "tell-" + row.id) { onEvent(ReckonEvent.Open(row.id)) }
+private fun Options(choice: Choice, onEvent: (ReckonEvent) -> Unit) {
+    if (choice.many) Text(stringResource(R.string.reckon_several), style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
+    FlowRow(horizontalArrangement = Arrangement.spacedBy(8.dp), verticalArrangement = Arrangement.spacedBy(4.dp)) {
+        for (option in choice.options) {
+            val button = Modifier.testTag("pick-${choice.id}-${option.id}")
+            ChoiceButton(option.title, option.chosen, { onEvent(ReckonEvent.Choose(choice.id, option.id)) }, button)
         }
     }
 }
 
-/** Each row has the same, so that its name tells which it is of. */
-@Composable
-private fun Button(title: String, @StringRes word: Int, @StringRes named: Int, tag: String, onClick: () -> Unit) {
-    val name = stringResource(named, title)
-    QuietButton(stringResource(word), onClick, Modifier.fillMaxWidth().testTag(tag).semantics { contentDescription = name })
-}
+/** What is picked, in words; null where nothing is. */
+internal fun Choice.picked(): String? = number.let { if (it == null) options.filter { option -> option.chosen }.joinToString(", ") { option -> option.title }.ifEmpty { null } else it.valueText }

@@ -3,6 +3,7 @@ package org.stowfast.app.reckon
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -22,7 +23,9 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.reckoning
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Caution
+import org.stowfast.app.ui.FigureEntry
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
@@ -34,6 +37,7 @@ import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
+import org.stowfast.engine.Choice
 import org.stowfast.engine.Mark
 import org.stowfast.engine.Reckoning
 import org.stowfast.engine.ReckoningGauge
@@ -53,7 +57,14 @@ fun ReckonRoute(engine: VehicleEngine, ways: Ways, id: String, read: (String) ->
 fun ReckonScreen(state: ReckonState, ways: Ways, read: (String) -> Unit, onEvent: (ReckonEvent) -> Unit) {
     val page = state.page
     val title = page?.title ?: stringResource(R.string.reckon_heading)
-    Page(title, ways, trouble(state.problem) { onEvent(ReckonEvent.Dismiss) }, told = telling(page != null) { reckoning(state) }) {
+    val besides = rememberLazyListState()
+    Page(
+        title,
+        ways,
+        trouble(state.problem) { onEvent(ReckonEvent.Dismiss) },
+        told = telling(page != null) { reckoning(state) },
+        beside = page?.let { Beside(besides) { numbers(it, read) } },
+    ) {
         if (page == null) {
             if (state.problem == null) item { Working() }
         } else {
@@ -61,24 +72,32 @@ fun ReckonScreen(state: ReckonState, ways: Ways, read: (String) -> Unit, onEvent
             items(page.cautions) { Caution(it) }
             items(page.missing) { Missing(it) }
             asked(page, state.open, onEvent)
-            for (part in page.parts) {
-                item { SectionHeading(part.title) }
-                part.chart?.let { chart -> item { ChartPanel(chart) } }
-                items(part.lines) { Line(it) }
-            }
-            items(page.gauges) { Gauge(it, read) }
-            item { SectionHeading(stringResource(R.string.reckon_about)) }
-            items(page.about) { Text(it, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
         }
     }
+}
+
+private fun LazyListScope.numbers(page: Reckoning, read: (String) -> Unit) {
+    for (part in page.parts) {
+        item { SectionHeading(part.title) }
+        part.chart?.let { chart -> item { ChartPanel(chart) } }
+        items(part.lines) { Line(it) }
+    }
+    items(page.gauges) { Gauge(it, read) }
+    item { SectionHeading(stringResource(R.string.reckon_about)) }
+    items(page.about) { Text(it, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
 }
 
 private fun LazyListScope.asked(page: Reckoning, open: String?, onEvent: (ReckonEvent) -> Unit) {
     if (page.choices.isEmpty() && page.asks.isEmpty()) return
     item { SectionHeading(stringResource(R.string.reckon_asked)) }
-    items(page.choices, key = { "choice-" + it.id }) { ChoicePanel(it, open == it.id, onEvent) }
-    items(page.asks, key = { "ask-" + it.id }) { Ask(it, open == it.id, onEvent) }
+    items(page.choices, key = { "choice-" + it.id }) { ChoiceEntry(it, open == it.id || it.first(page), onEvent) }
+    items(page.asks, key = { "ask-" + it.id }) { row ->
+        FigureEntry(row, open == row.id, { onEvent(ReckonEvent.Open(row.id)) }) { onEvent(ReckonEvent.Tell(row.id, it)) }
+    }
 }
+
+/** What there is no answer without stands open. Several fields for numbers would not: which is being typed? */
+private fun Choice.first(page: Reckoning): Boolean = page.mark == null && number == null && picked() == null
 
 @Composable
 private fun Verdict(page: Reckoning) {

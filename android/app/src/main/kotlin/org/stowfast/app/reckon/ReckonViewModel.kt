@@ -27,7 +27,7 @@ class ReckonViewModel(engine: VehicleEngine, private val id: String, private val
                 open(null)
                 ask(event.choiceId, listOfNotNull(event.value?.toString()))
             }
-            is ReckonEvent.Open -> open(event.id)
+            is ReckonEvent.Open -> open(event.id.takeIf { it != page.value.open })
             is ReckonEvent.Tell -> send({ tellFigure(event.figureId, event.value) }, { problem -> page.update { it.copy(problem = problem) } }) {
                 open(null)
                 page.update { it.copy(problem = null) }
@@ -37,6 +37,7 @@ class ReckonViewModel(engine: VehicleEngine, private val id: String, private val
 
     private fun choose(choiceId: String, optionId: String) {
         val choice = page.value.page?.choices?.find { it.id == choiceId } ?: return
+        if (!choice.many) open(null)
         ask(choiceId, choice.after(optionId))
     }
 

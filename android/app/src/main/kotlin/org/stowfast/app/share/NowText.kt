@@ -36,7 +36,10 @@ fun Told.now(state: NowState) {
         say(row.since(context))
         part()
     }
-    if (page.emergency.isEmpty() && page.stands?.finished != true) verdict(page) else lesserVerdict(page)
+    when {
+        page.emergency.isNotEmpty() -> lesserVerdict(page)
+        page.stands?.finished != true -> verdict(page)
+    }
     for (row in page.reminders) {
         part()
         say(row.line(context))

@@ -2,6 +2,7 @@ package org.stowfast.app.share
 
 import org.stowfast.app.R
 import org.stowfast.app.questions.QuestionsState
+import org.stowfast.app.reckon.picked
 import org.stowfast.app.reckon.ReckonState
 import org.stowfast.engine.Choice
 
@@ -21,8 +22,10 @@ fun Told.reckoning(state: ReckonState) {
     part()
     page.choices.forEach(::choice)
     for (row in page.asks) {
-        named(row.title, row.valueText ?: context.getString(R.string.now_not_known))
-        say(row.about)
+        say(row.title)
+        say(row.valueText ?: context.getString(R.string.now_not_known))
+        say(row.ageText)
+        figureAbout(row, state.open)
     }
     for (it in page.parts) {
         part()
@@ -50,11 +53,6 @@ fun Told.reckoning(state: ReckonState) {
 
 /** What it is asked with; what was not chosen stands on the page to be tapped alone. */
 private fun Told.choice(choice: Choice) {
-    val number = choice.number
     say(choice.title)
-    if (number == null) {
-        choice.options.filter { it.chosen }.forEach { say(it.title) }
-    } else {
-        say(number.valueText ?: context.getString(R.string.reckon_not_picked))
-    }
+    say(choice.picked() ?: context.getString(R.string.reckon_not_picked))
 }

@@ -3,7 +3,13 @@ package org.stowfast.app.share
 import org.stowfast.app.R
 import org.stowfast.app.figures.FiguresState
 import org.stowfast.app.stay.StayState
+import org.stowfast.engine.FigureRow
 import org.stowfast.engine.StayRow
+
+/** What a number is stands on the page while it is not known, or open. */
+internal fun Told.figureAbout(row: FigureRow, open: String?) {
+    if (row.valueText == null || row.id == open) say(row.about)
+}
 
 fun Told.figures(state: FiguresState) {
     val rows = state.rows ?: return
@@ -13,7 +19,7 @@ fun Told.figures(state: FiguresState) {
         say(row.title)
         say(row.valueText ?: context.getString(R.string.now_not_known))
         say(row.ageText)
-        say(row.about)
+        figureAbout(row, state.open)
     }
 }
 
