@@ -9,6 +9,9 @@ pub struct Figure {
     /// What it is told for: the name of its file.
     #[serde(skip)]
     pub of: String,
+    /// Where what it is told for stands among the others: the lowest first.
+    #[serde(skip)]
+    pub rank: u32,
     /// Its id; a quantity ends in its unit.
     pub id: String,
     /// The kinds of which one must be fitted for it to be asked.
@@ -25,6 +28,7 @@ pub struct Figure {
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct File {
+    pub(super) rank: u32,
     #[serde(rename = "figure")]
     pub(super) figures: Vec<Figure>,
 }

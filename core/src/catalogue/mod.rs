@@ -124,7 +124,7 @@ impl Catalogue {
                 }
                 (Some("figures"), Some(of), None) => {
                     let file: figure::File = parse(path, content)?;
-                    let of_it = |figure| Figure { of: of.to_owned(), ..figure };
+                    let of_it = |figure| Figure { of: of.to_owned(), rank: file.rank, ..figure };
                     catalogue.figures.extend(file.figures.into_iter().map(of_it));
                 }
                 (Some("targets"), Some(id), None) => {
@@ -144,6 +144,7 @@ impl Catalogue {
             }
         }
         catalogue.alerts.sort_by(|a, b| (a.rank, &a.kind, &a.id).cmp(&(b.rank, &b.kind, &b.id)));
+        catalogue.figures.sort_by_key(|figure| figure.rank);
         catalogue.faults.sort_by(|a, b| (a.rank, &a.symptom).cmp(&(b.rank, &b.symptom)));
         catalogue.targets.sort_by(|a, b| (a.rank, &a.id).cmp(&(b.rank, &b.id)));
         check::catalogue(&catalogue)?;

@@ -29,25 +29,25 @@ struct Module {
     answer: fn(&mut Asked) -> Result<Answer>,
 }
 
-/// All of them, in the order in which they are listed.
+/// All of them, in the order in which they are listed: on arriving, of a stay, of the weather, of the road.
 const MODULES: [Module; 9] = [
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
-    Module {
-        id: "frost",
-        kinds: &["fresh_tank", "waste_tank", "pump", "boiler"],
-        answer: frost::answer,
-    },
-    Module { id: "boiler", kinds: &["boiler"], answer: boiler::answer },
-    Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },
-    Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
-    Module { id: "load", kinds: &["tyres"], answer: load::answer },
     Module { id: "level", kinds: &["tyres"], answer: level::answer },
     Module {
         id: "first",
         kinds: &["fresh_tank", "waste_tank", "cassette_toilet", "leisure_battery", "gas_cylinder"],
         answer: first::answer,
     },
+    Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },
+    Module { id: "gas", kinds: &["gas_cylinder"], answer: gas::answer },
+    Module { id: "boiler", kinds: &["boiler"], answer: boiler::answer },
+    Module {
+        id: "frost",
+        kinds: &["fresh_tank", "waste_tank", "pump", "boiler"],
+        answer: frost::answer,
+    },
     Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+    Module { id: "load", kinds: &["tyres"], answer: load::answer },
 ];
 
 /// What every question is called, of whatever vehicle.

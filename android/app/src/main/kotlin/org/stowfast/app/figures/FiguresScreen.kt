@@ -18,6 +18,7 @@ import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.FigureEntry
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
@@ -54,7 +55,11 @@ fun FiguresScreen(state: FiguresState, ways: Ways, onEvent: (FiguresEvent) -> Un
     }
 }
 
-private fun LazyListScope.rows(rows: List<FigureRow>, open: String?, onEvent: (FiguresEvent) -> Unit) =
-    items(rows, key = { it.id }) { row ->
-        FigureEntry(row, open == row.id, { onEvent(FiguresEvent.Open(row.id)) }) { onEvent(FiguresEvent.Tell(row.id, it)) }
+private fun LazyListScope.rows(rows: List<FigureRow>, open: String?, onEvent: (FiguresEvent) -> Unit) {
+    for ((of, group) in rows.groupBy { it.ofText }) {
+        item { SectionHeading(of) }
+        items(group, key = { it.id }) { row ->
+            FigureEntry(row, open == row.id, { onEvent(FiguresEvent.Open(row.id)) }) { onEvent(FiguresEvent.Tell(row.id, it)) }
+        }
     }
+}

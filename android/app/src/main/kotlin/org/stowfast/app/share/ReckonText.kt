@@ -21,12 +21,7 @@ fun Told.reckoning(state: ReckonState) {
     page.missing.forEach(::say)
     part()
     page.choices.forEach(::choice)
-    for (row in page.asks) {
-        say(row.title)
-        say(row.valueText ?: context.getString(R.string.now_not_known))
-        say(row.ageText)
-        figureAbout(row, state.open)
-    }
+    page.asks.forEach { figure(it, state.open) }
     for (it in page.parts) {
         part()
         say(it.title)

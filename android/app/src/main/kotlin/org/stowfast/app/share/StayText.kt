@@ -6,21 +6,22 @@ import org.stowfast.app.stay.StayState
 import org.stowfast.engine.FigureRow
 import org.stowfast.engine.StayRow
 
-/** What a number is stands on the page while it is not known, or open. */
-internal fun Told.figureAbout(row: FigureRow, open: String?) {
-    if (row.valueText == null || row.id == open) say(row.about)
-}
-
 fun Told.figures(state: FiguresState) {
     val rows = state.rows ?: return
     if (rows.isEmpty()) say(R.string.figures_none)
-    for (row in rows) {
+    for ((of, group) in rows.groupBy { it.ofText }) {
         part()
-        say(row.title)
-        say(row.valueText ?: context.getString(R.string.now_not_known))
-        say(row.ageText)
-        figureAbout(row, state.open)
+        say(of)
+        group.forEach { figure(it, state.open) }
     }
+}
+
+/** What a number is stands on the page while it is not known, or open. */
+internal fun Told.figure(row: FigureRow, open: String?) {
+    say(row.title)
+    say(row.valueText ?: context.getString(R.string.now_not_known))
+    say(row.ageText)
+    if (row.valueText == null || row.id == open) say(row.about)
 }
 
 fun Told.stay(state: StayState) {
