@@ -46,6 +46,8 @@ build() { # TRIPLE EMULATION ABI
     upper=${upper//-/_}
     flags="-Clinker-flavor=ld.lld -L native=$out/$1/stand-ins"
     flags+=" -Clink-arg=--no-undefined -Clink-arg=--no-as-needed -Clink-arg=-lc -Clink-arg=-ldl -Clink-arg=-lm -Clink-arg=-llog"
+    # Less is inlined than by default (225): a twelfth smaller, a plan 4 % slower.
+    flags+=" -Cllvm-args=-inline-threshold=60"
     flags+=" -Clink-arg=-zmax-page-size=16384 -Clink-arg=-soname=libstowfast.so"
     # On the phone a smaller library counts for more than the time that it takes to build.
     env "CARGO_TARGET_${upper}_LINKER=$tools/rust-lld" "CARGO_TARGET_${upper}_RUSTFLAGS=$flags" \

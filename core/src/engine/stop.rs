@@ -36,7 +36,9 @@ impl Loaded {
                 }),
             }
             if self.ends_part(first) && !rows.is_empty() {
-                if let Some(stop) = stops.last_mut() {
+                // A wait that comes first is what is done now: it says itself how long it is.
+                let begun = stops.iter().map(|stop| stop.gestures.len()).sum::<usize>() > 1;
+                if let Some(stop) = stops.last_mut().filter(|_| begun) {
                     let time = words.time(i64::from(first.wait_s).saturating_mul(1_000));
                     let slots = [("n", part.to_string()), ("time", time)];
                     let slots = slots.each_ref().map(|(slot, said)| (*slot, said.as_str()));
@@ -55,7 +57,7 @@ impl Loaded {
     /// What to say where a long wait is all that can come next: that a part is done, and what was
     /// last made or seen to be so, and still is.
     pub(super) fn part_end(&self, words: &Words, rows: &[StepRow]) -> Option<String> {
-        let wait = rows.first().filter(|row| self.ends_part(row))?;
+        rows.first().filter(|row| self.ends_part(row))?;
         let run = self.state.run.as_ref()?;
         let facts = self.done_in_run(run.id).rev().filter_map(|entry| entry.said.facts.first());
         let said = facts.filter_map(|fact| {
@@ -64,8 +66,7 @@ impl Loaded {
             Some(Words::sentence(&words.literal(&Literal { variable, settings })))
         });
         let said: Vec<_> = once(said).into_iter().take(LINES_MAX).collect();
-        let time = words.time(i64::from(wait.wait_s).saturating_mul(1_000));
-        Some(words.say("part.done", &[("what", &said.join(" · ")), ("time", &time)]))
+        Some(words.say("part.done", &[("what", &said.join(" · "))]))
     }
 }
 

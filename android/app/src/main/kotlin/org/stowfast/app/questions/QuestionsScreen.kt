@@ -1,6 +1,8 @@
 package org.stowfast.app.questions
 
+import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
+import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
@@ -14,13 +16,16 @@ import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
 import org.stowfast.app.share.questions
 import org.stowfast.app.share.telling
+import org.stowfast.app.ui.Beside
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
+import org.stowfast.app.ui.halves
 import org.stowfast.app.ui.trouble
+import org.stowfast.engine.ReckoningRow
 import org.stowfast.engine.VehicleEngine
 
 @Composable
@@ -34,19 +39,25 @@ fun QuestionsRoute(engine: VehicleEngine, ways: Ways, ask: (String) -> Unit) {
 /** Every question of numbers that this vehicle can be asked. [ask] is given the one that is meant. */
 @Composable
 fun QuestionsScreen(state: QuestionsState, ways: Ways, ask: (String) -> Unit, onEvent: (QuestionsEvent) -> Unit) {
-    Page(stringResource(R.string.reckon_heading), ways, trouble(state.problem) { onEvent(QuestionsEvent.Dismiss) }, told = telling(state.rows != null) { questions(state) }) {
-        val rows = state.rows
-        if (rows == null) {
-            if (state.problem == null) item { Working() }
-        } else {
-            items(rows, key = { it.id }) { row ->
-                Panel(Modifier.testTag("ask-" + row.id), onClick = { ask(row.id) }, end = R.drawable.ic_forward) {
-                    Marked(R.drawable.ic_gauge, size = 28.dp) {
-                        Text(row.title, style = MaterialTheme.typography.titleMedium)
-                        Text(row.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
-                    }
-                }
-            }
+    val (first, others) = halves(state.rows.orEmpty())
+    val besides = rememberLazyListState()
+    Page(
+        stringResource(R.string.reckon_heading),
+        ways,
+        trouble(state.problem) { onEvent(QuestionsEvent.Dismiss) },
+        told = telling(state.rows != null) { questions(state) },
+        beside = others.takeIf { it.isNotEmpty() }?.let { Beside(besides) { rows(it, ask) } },
+    ) {
+        if (state.rows == null && state.problem == null) item { Working() }
+        rows(first, ask)
+    }
+}
+
+private fun LazyListScope.rows(rows: List<ReckoningRow>, ask: (String) -> Unit) = items(rows, key = { it.id }) { row ->
+    Panel(Modifier.testTag("ask-" + row.id), onClick = { ask(row.id) }, end = R.drawable.ic_forward) {
+        Marked(R.drawable.ic_gauge, size = 28.dp) {
+            Text(row.title, style = MaterialTheme.typography.titleMedium)
+            Text(row.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
         }
     }
 }
