@@ -132,19 +132,21 @@ proptest! {
         prop_assert!((seen.roll_deg - lean.roll_deg).abs() < 1e-6, "{seen:?} {lean:?}");
     }
 
-    /// Of a sensor that is out by up to 0.05 m/s² in each direction at each look.
+    /// Of a sensor that is out by up to 0.05 m/s² in each direction at each look, whatever was shown before.
     #[test]
-    fn what_noise_does_lies_within_the_band(base in a_base(), lean in (-1.0..1.0_f64, -1.0..1.0_f64), noise in prop::collection::vec(prop::array::uniform3(-0.05..0.05_f64), 1..200)) {
+    fn what_noise_does_lies_within_the_band(base in a_base(), lean in (-1.0..1.0_f64, -1.0..1.0_f64), before in -0.3..0.3_f64, noise in prop::collection::vec(prop::array::uniform3(-0.05..0.05_f64), 60..150)) {
         let lean = Lean { pitch_deg: lean.0, roll_deg: lean.1 };
-        let [x, y, z] = felt(lean.up());
         let mut phone = Phone::new(None);
-        for [dx, dy, dz] in noise {
+        phone.feel(felt(Lean { pitch_deg: lean.pitch_deg + before, ..lean }.up()));
+        let [x, y, z] = felt(lean.up());
+        for (look, [dx, dy, dz]) in noise.into_iter().enumerate() {
             let Sight::Still { up, .. } = phone.feel([x + dx, y + dy, z + dz]) else { panic!("it lay still") };
             let lifts = lifts_mm(base, up);
             prop_assert!(lifts.iter().all(|lift| *lift >= 0.0) && lifts.contains(&0.0));
-            let bands = lifts_between_mm(base, up.lean(), 0.3);
+            let bands = lifts_between_mm(base, up.lean(), 0.4);
             for (band, lift) in bands.into_iter().zip(lifts_mm(base, lean.up())) {
-                prop_assert!(band.lower - 0.01 <= lift && lift <= band.upper + 0.01, "{band:?} {lift}");
+                let within = band.lower - 0.01 <= lift && lift <= band.upper + 0.01;
+                prop_assert!(look < 40 || within, "{band:?} {lift}");
             }
         }
     }

@@ -4,6 +4,7 @@ mod leaning;
 mod live;
 
 use super::asked::{Answer, Asked};
+use super::speech::Speech;
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::level::{Base, Lean, STEEP_DEG, WHEELS};
@@ -11,9 +12,9 @@ use leaning::{Leaning, Stands, raised};
 pub use live::Level;
 
 /// What a lean is read with, and how far it may be out, either way. Unit: degrees. Common practice, no
-/// source; noise of up to 0.05 m/s² is 0.3°.
+/// source. Of a phone that was set: 0.3° for noise of up to 0.05 m/s², 0.1° for what moves nothing shown.
 const SPIRIT: (&str, f64) = ("spirit", 0.2);
-const PHONE_SET: (&str, f64) = ("phone_set", 0.3);
+const PHONE_SET: (&str, f64) = ("phone_set", 0.4);
 const PHONE: (&str, f64) = ("phone", 1.0);
 const MM_PER_M: f64 = 1_000.0;
 const WHEEL: [&str; WHEELS] = ["front_left", "front_right", "rear_left", "rear_right"];
@@ -29,7 +30,7 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         ways.iter().find(|(id, _)| by.as_deref() == Some(*id)).map_or(SPIRIT.1, |one| one.1);
     let stands = stands(asked);
     let missing = stands.missing(asked);
-    let cautions = ["ramps", "people"].map(|key| asked.say(&format!("caution.{key}"), &[])).into();
+    let cautions = cautions(asked);
     let Some((pitch_deg, roll_deg)) = pitch.zip(roll) else {
         let (verdict_text, parts) = (asked.say("verdict.unpicked", &[]), Vec::new());
         return Ok(Answer { mark: None, verdict_text, cautions, parts, missing });
@@ -48,6 +49,11 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let slots = [("leans", &*leaning.in_all(asked)), ("what", &*what)];
     let verdict_text = asked.say(&format!("verdict.{key}"), &slots);
     Ok(Answer { mark: Some(leaning.mark), verdict_text, cautions, parts, missing })
+}
+
+/// What to beware of on ramps.
+fn cautions(speech: &Speech) -> Vec<String> {
+    ["ramps", "people"].map(|key| speech.say(&format!("caution.{key}"), &[])).into()
 }
 
 /// What the vehicle stands on, as far as its pack says and people told.

@@ -101,7 +101,7 @@ impl<'a> Leaning<'a> {
                 let way = if deg > 0.0 { "say.up" } else { "say.down" };
                 speech.say(way, &[("band", &speech.band("_deg", band, 0.1))])
             } else {
-                let most = speech.band("_deg", Between::exactly(band.upper), 0.1);
+                let most = speech.quantity("_deg", (band.upper * 10.0).ceil() / 10.0);
                 speech.say("say.either", &[("most", &most)])
             };
             speech.told(id, text)

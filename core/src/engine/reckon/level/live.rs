@@ -2,7 +2,7 @@
 //! asked again.
 
 use super::leaning::{Leaning, Stands};
-use super::{PHONE, PHONE_SET, stands};
+use super::{PHONE, PHONE_SET, cautions, stands};
 use crate::catalogue::{Text, text};
 use crate::clock::Stamp;
 use crate::engine::Engine;
@@ -69,9 +69,7 @@ impl Engine {
             rest: None,
             picks: Vec::new(),
             missing: stands.missing(&asked),
-            cautions: ["ramps", "people"]
-                .map(|key| asked.say(&format!("caution.{key}"), &[]))
-                .into(),
+            cautions: Vec::new(),
             how: asked.text.below("reckon.level.how.").map(str::to_owned).collect(),
         };
         let phone = Phone::new(set.map(|(_, rest)| rest));
@@ -160,6 +158,7 @@ impl Level {
                 .collect(),
             wheels: leaning.wheels(speech),
             picks: picks(lean, by),
+            cautions: if key == "fine" { Vec::new() } else { cautions(speech) },
             ..self.page.clone()
         };
     }
