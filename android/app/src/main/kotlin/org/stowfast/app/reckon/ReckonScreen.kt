@@ -6,6 +6,7 @@ import androidx.compose.foundation.lazy.items
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
 import androidx.compose.ui.Modifier
@@ -35,22 +36,32 @@ import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.Mark
+import org.stowfast.engine.Pick
 import org.stowfast.engine.Reckoning
 import org.stowfast.engine.ReckoningGauge
 import org.stowfast.engine.VehicleEngine
 
-/** [id] names the question, [read] is given the gauge to read. */
+/** Where a question leads: [read] is given the gauge to read, [live] shows the same as the phone feels it. */
+data class ReckonWays(val read: (String) -> Unit, val live: () -> Unit)
+
+/** [id] names the question. Where anything is [given], it is asked with that, once. */
 @Composable
-fun ReckonRoute(engine: VehicleEngine, ways: Ways, id: String, read: (String) -> Unit) {
+fun ReckonRoute(engine: VehicleEngine, ways: Ways, id: String, leads: ReckonWays, given: List<Pick>, taken: () -> Unit) {
     val model = viewModel(key = "reckon-$id") { ReckonViewModel(engine, id, createSavedStateHandle()) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(ReckonEvent.Shown) }
-    ReckonScreen(state, ways, read, model::onEvent)
+    LaunchedEffect(given) {
+        if (given.isNotEmpty()) {
+            model.onEvent(ReckonEvent.Given(given))
+            taken()
+        }
+    }
+    ReckonScreen(state, ways, leads, model::onEvent)
 }
 
 /** The answer to any question of numbers: the answer first, then what it is asked with, the numbers, and on what they rest. */
 @Composable
-fun ReckonScreen(state: ReckonState, ways: Ways, read: (String) -> Unit, onEvent: (ReckonEvent) -> Unit) {
+fun ReckonScreen(state: ReckonState, ways: Ways, leads: ReckonWays, onEvent: (ReckonEvent) -> Unit) {
     val page = state.page
     val title = page?.title ?: stringResource(R.string.reckon_heading)
     Page(title, ways, trouble(state.problem) { onEvent(ReckonEvent.Dismiss) }, told = telling(page != null) { reckoning(state) }) {
@@ -58,6 +69,7 @@ fun ReckonScreen(state: ReckonState, ways: Ways, read: (String) -> Unit, onEvent
             if (state.problem == null) item { Working() }
         } else {
             item { Verdict(page) }
+            page.liveText?.let { word -> item { QuietButton(word, leads.live, Modifier.fillMaxWidth().testTag("live"), R.drawable.ic_gauge) } }
             items(page.cautions) { Caution(it) }
             items(page.missing) { Missing(it) }
             asked(page, state.open, onEvent)
@@ -66,7 +78,7 @@ fun ReckonScreen(state: ReckonState, ways: Ways, read: (String) -> Unit, onEvent
                 part.chart?.let { chart -> item { ChartPanel(chart) } }
                 items(part.lines) { Line(it) }
             }
-            items(page.gauges) { Gauge(it, read) }
+            items(page.gauges) { Gauge(it, leads.read) }
             item { SectionHeading(stringResource(R.string.reckon_about)) }
             items(page.about) { Text(it, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
         }
