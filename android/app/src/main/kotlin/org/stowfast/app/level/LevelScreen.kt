@@ -8,9 +8,13 @@ import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
 import androidx.compose.runtime.remember
+import androidx.compose.runtime.saveable.rememberSaveable
+import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
@@ -54,6 +58,11 @@ fun LevelRoute(engine: VehicleEngine, ways: Ways, use: (List<Pick>) -> Unit) {
     val motion = remember(context) { Motion(context) }
     val model = viewModel(key = "level") { LevelViewModel(engine, motion.there) }
     val state by model.state.collectAsState()
+    var opened by rememberSaveable { mutableStateOf(false) }
+    LaunchedEffect(model) {
+        if (!opened) model.onEvent(LevelEvent.Opened)
+        opened = true
+    }
     WhenShown(model) { model.onEvent(LevelEvent.Shown) }
     LifecycleResumeEffect(model, state.held) {
         val stop = if (state.held) null else motion.listen(model::feel)

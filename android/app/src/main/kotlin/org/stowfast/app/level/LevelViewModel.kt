@@ -36,6 +36,7 @@ class LevelViewModel(engine: VehicleEngine, sensor: Boolean) : PageViewModel<Lev
 
     fun onEvent(event: LevelEvent) {
         when (event) {
+            LevelEvent.Opened -> page.update { it.copy(page = null, held = false, problem = null) }
             LevelEvent.Shown -> wake()
             LevelEvent.Hold -> page.update { it.copy(held = !it.held) }
             LevelEvent.Set -> page.value.page?.rest?.let(::keep)
