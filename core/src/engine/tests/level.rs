@@ -105,6 +105,12 @@ fn how_the_phone_lies_is_kept_undone_and_forgotten() {
     let mut other = Engine::in_memory("en").unwrap();
     other.import(carried.as_bytes(), "kept.json", &at(6)).unwrap();
     assert!(look(&other, 4.0, -3.0).is_set);
+
+    assert!(carried.contains("86000"), "4° nose up, as it is kept");
+    let odd = carried.replace("86000", "100");
+    let mut third = Engine::in_memory("en").unwrap();
+    third.import(odd.as_bytes(), "kept.json", &at(6)).unwrap();
+    assert!(!look(&third, 0.0, 0.0).is_set, "no phone lies so");
 }
 
 #[test]

@@ -100,12 +100,12 @@ impl Engine {
 
 impl Loaded {
     /// How the phone lies while the vehicle stands level, and where that was told: both numbers at once,
-    /// so that no half of one is taken with half of another.
+    /// so that no half of one is taken with half of another. What a file tells may be no way to lie.
     fn phone_rest(&self) -> Option<(&Entry, Rest)> {
         let (entry, ahead) = self.told_figure(AHEAD)?;
         let (other, left) = self.told_figure(LEFT)?;
         let rest = Rest { ahead_deg: of_milli(ahead), left_deg: of_milli(left) };
-        (entry.said.at == other.said.at).then_some((entry, rest))
+        (entry.said.at == other.said.at && rest.up().is_some()).then_some((entry, rest))
     }
 }
 
