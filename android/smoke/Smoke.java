@@ -7,6 +7,7 @@ import java.util.List;
 import org.stowfast.ffi.Engine;
 import org.stowfast.ffi.EngineException;
 import org.stowfast.ffi.EngineInterface;
+import org.stowfast.ffi.LevelRest;
 import org.stowfast.ffi.Moment;
 
 /**
@@ -24,6 +25,8 @@ public class Smoke {
         expect(!engine.nowPage(NOW).getItems().isEmpty(), "something is in the way");
         expect(!engine.things(NOW).isEmpty() && !engine.gauges(NOW).isEmpty(), "there are things and gauges");
         expect(refusal(engine) instanceof EngineException.NotFound none && none.getId().equals("nothing"), "a refusal says what it is about");
+
+        expect(engine.level(NOW).feel(0.0, 0.1, 9.8).getRest() != null, "a phone that lies still can be set");
 
         List<String> answered = new ArrayList<>();
         List<String> refused = new ArrayList<>();
@@ -68,6 +71,7 @@ public class Smoke {
         if (type == int.class || type == Integer.class) return 5;
         if (type == double.class || type == Double.class) return 1.0;
         if (type == boolean.class || type == Boolean.class) return true;
+        if (type == LevelRest.class) return null;
         if (type.isEnum()) return type.getEnumConstants()[0];
         if (type == byte[].class) return new byte[] {1};
         if (List.class.isAssignableFrom(type)) return List.of();

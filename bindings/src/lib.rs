@@ -15,6 +15,7 @@ mod drive_card;
 mod error;
 mod export;
 mod fault;
+mod level;
 mod list;
 mod moment;
 mod page;

@@ -175,6 +175,8 @@ pub struct Reckoning {
     pub cautions: Vec<String>,
     /// What it can be asked with, and what is chosen.
     pub choices: Vec<Choice>,
+    /// What leads to the same looked at live, by the phone's sensor; null where it cannot be.
+    pub live_text: Option<String>,
     /// The numbers.
     pub parts: Vec<ReckoningPart>,
     /// What is missing for more.

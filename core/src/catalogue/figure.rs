@@ -22,6 +22,9 @@ pub struct Figure {
     pub max: f64,
     /// How far apart two neighbours are, a whole number of thousandths.
     pub step: f64,
+    /// A phone feels it; nobody types it.
+    #[serde(default)]
+    pub felt: bool,
 }
 
 /// The file.

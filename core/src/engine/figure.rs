@@ -38,9 +38,7 @@ impl Engine {
         let words = loaded.words(&self.language)?;
         let none = || Error::NotFound { kind: "figure", id: id.to_owned() };
         let figure = loaded.asked().find(|figure| figure.id == id).ok_or_else(none)?;
-        let value_milli = value.map(|value| in_steps(&words, figure, value)).transpose()?;
-        let told = Figure { figure: figure.id.clone(), value_milli };
-        let entry = NewEntry { run: None, figure: Some(told), ..loaded.entry(Act::Report, now) };
+        let entry = loaded.tells(&words, figure, value, now)?;
         self.finish(&[entry], Vec::new(), now)
     }
 }
@@ -68,10 +66,31 @@ pub(super) fn of_milli(milli: i64) -> f64 {
 }
 
 impl Loaded {
-    /// What this vehicle asks for, in the catalogue's order.
+    /// What this vehicle asks people for, in the catalogue's order.
     pub(super) fn asked(&self) -> impl Iterator<Item = &'static catalogue::Figure> {
+        self.figures().filter(|one| !one.felt)
+    }
+
+    /// The same, with what a phone feels.
+    pub(super) fn figures(&self) -> impl Iterator<Item = &'static catalogue::Figure> {
         let fitted = |kind: &String| self.vehicle.of_kind(kind).next().is_some();
         self.catalogue.figures.iter().filter(move |one| one.kinds.iter().any(fitted))
+    }
+
+    /// The entry that tells a number.
+    ///
+    /// # Errors
+    /// [`Error::InvalidInput`] for one that is out of range or between two steps.
+    pub(super) fn tells(
+        &self,
+        words: &Words,
+        figure: &catalogue::Figure,
+        value: Option<f64>,
+        now: &Stamp,
+    ) -> Result<NewEntry> {
+        let value_milli = value.map(|value| in_steps(words, figure, value)).transpose()?;
+        let told = Figure { figure: figure.id.clone(), value_milli };
+        Ok(NewEntry { run: None, figure: Some(told), ..self.entry(Act::Report, now) })
     }
 
     /// Where a number was last told, and what.

@@ -57,7 +57,7 @@ pub use export::EXPORT_BYTES_MAX;
 pub use kinds::{KindRow, kinds};
 pub use local::RuleRow;
 pub use page::*;
-pub use reckon::reckonings;
+pub use reckon::{Level, reckonings};
 
 use crate::catalogue::{Catalogue, Target, Text, text};
 use crate::clock::Stamp;

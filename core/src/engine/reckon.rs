@@ -9,10 +9,12 @@ mod gas;
 mod level;
 mod load;
 mod power;
+mod speech;
 mod supply;
 mod wind;
 
 use asked::{Answer, Asked};
+pub use level::Level;
 
 use super::Engine;
 use super::loaded::Loaded;
@@ -30,7 +32,7 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed: on arriving, of a stay, of the weather, of the road.
-const MODULES: [Module; 9] = [
+static MODULES: [Module; 9] = [
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
     Module { id: "level", kinds: &["tyres"], answer: level::answer },
     Module {
@@ -78,14 +80,19 @@ impl Engine {
     /// chosen.
     pub fn reckon(&self, id: &str, picks: &[Pick], now: &Stamp) -> Result<Reckoning> {
         let loaded = self.at(now)?;
-        let fits = |module: &&Module| module.id == id && module.fits(&loaded);
-        let none = || Error::NotFound { kind: "question", id: id.to_owned() };
-        let module = MODULES.iter().find(fits).ok_or_else(none)?;
+        let module = module(id, &loaded)?;
         let words = loaded.words(&self.language)?;
         let mut asked = Asked::new(module.id, &loaded, &words, picks, now);
         let answer = (module.answer)(&mut asked)?;
         asked.close(answer)
     }
+}
+
+/// The question of that id, if it can be asked of this vehicle.
+fn module(id: &str, loaded: &Loaded) -> Result<&'static Module> {
+    let fits = |module: &&Module| module.id == id && module.fits(loaded);
+    let none = || Error::NotFound { kind: "question", id: id.to_owned() };
+    MODULES.iter().find(fits).ok_or_else(none)
 }
 
 impl Module {

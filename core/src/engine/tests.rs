@@ -15,6 +15,7 @@ mod fridge;
 mod gas;
 mod gesture;
 mod heat;
+mod level;
 mod may;
 mod photo;
 mod place;

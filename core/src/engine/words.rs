@@ -99,9 +99,14 @@ impl Words<'_> {
 
     /// A quantity with its unit.
     pub(super) fn written(&self, written: &Written) -> String {
+        Self::in_text(self.text, written)
+    }
+
+    /// The same, where there is no vehicle.
+    pub(super) fn in_text(text: &Text, written: &Written) -> String {
         let Written { unit, n, m } = written;
         let one = if n == "1" { "_one" } else { "" };
-        self.say(&format!("unit.{unit}{one}"), &[("n", n), ("m", m)])
+        text.say(&format!("say.unit.{unit}{one}"), &[("n", n), ("m", m)])
     }
 
     pub(super) fn fitting(&self, number: usize, rest: &str) -> String {

@@ -31,14 +31,11 @@ fn check_one(catalogue: &Catalogue, figure: &Figure) -> Check {
     }
 }
 
-/// What it is, what one is told, and what it is for.
+/// What it is, what one is told, and what it is for where people type it.
 pub(super) fn keys(figure: &Figure, keys: &mut Vec<(String, Need)>) {
-    let all = [
-        ("title", Need::Must),
-        ("said", Need::Must),
-        ("about", Need::Must),
-        ("said_one", Need::May),
-    ];
+    let typed = if figure.felt { Need::May } else { Need::Must };
+    let all =
+        [("title", Need::Must), ("said", Need::Must), ("about", typed), ("said_one", Need::May)];
     keys.extend(all.map(|(it, need)| (format!("figure.{}.{it}", figure.id), need)));
     keys.push((format!("figures.{}", figure.of), Need::Must));
 }

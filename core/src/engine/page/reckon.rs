@@ -182,6 +182,8 @@ pub struct Reckoning {
     pub cautions: Vec<String>,
     /// What it can be asked with, and what is chosen.
     pub choices: Vec<Choice>,
+    /// What leads to the same looked at live, by the phone's sensor; `None` where it cannot be.
+    pub live_text: Option<String>,
     /// The numbers.
     pub parts: Vec<ReckoningPart>,
     /// What is missing for more.

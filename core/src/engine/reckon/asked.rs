@@ -2,18 +2,18 @@
 //! words.
 
 use std::collections::BTreeSet;
+use std::ops::Deref;
 
+use super::speech::Speech;
 use crate::clock::Stamp;
 use crate::engine::figure::of_milli;
 use crate::engine::loaded::Loaded;
 use crate::engine::page::{
     Choice, ChoiceOption, FigureRow, Mark, NumberChoice, Pick, Reckoning, ReckoningGauge,
-    ReckoningLine, ReckoningPart,
+    ReckoningPart,
 };
 use crate::engine::words::Words;
 use crate::error::{Error, Result};
-use crate::reckon::Between;
-use crate::units::Units;
 use crate::vehicle::{Fitting, Settings};
 
 /// What stands for choosing none of several.
@@ -21,7 +21,7 @@ const NONE: &str = "none";
 
 /// A question while it is answered. What it is asked with is noted as it is looked up.
 pub(super) struct Asked<'a> {
-    id: &'static str,
+    speech: Speech<'a>,
     pub(super) loaded: &'a Loaded,
     pub(super) words: &'a Words<'a>,
     pub(super) now: &'a Stamp,
@@ -40,6 +40,15 @@ pub(super) struct Answer {
     pub(super) missing: Vec<String>,
 }
 
+/// A question says what its words say.
+impl<'a> Deref for Asked<'a> {
+    type Target = Speech<'a>;
+
+    fn deref(&self) -> &Speech<'a> {
+        &self.speech
+    }
+}
+
 impl<'a> Asked<'a> {
     pub(super) fn new(
         id: &'static str,
@@ -49,12 +58,8 @@ impl<'a> Asked<'a> {
         now: &'a Stamp,
     ) -> Self {
         let (choices, asks, gauges) = (Vec::new(), Vec::new(), Vec::new());
-        Self { id, loaded, words, now, picks, choices, asks, gauges }
-    }
-
-    /// Words of this question, by their key below its own.
-    pub(super) fn say(&self, key: &str, slots: &[(&str, &str)]) -> String {
-        self.words.text.say(&format!("reckon.{}.{key}", self.id), slots)
+        let speech = Speech { id, text: words.text, units: words.units };
+        Self { speech, loaded, words, now, picks, choices, asks, gauges }
     }
 
     /// Which of some options is chosen; `None` where nothing was picked and there is no `usual` one.
@@ -155,67 +160,6 @@ impl<'a> Asked<'a> {
         self.gauges.push(ReckoningGauge { id: gauge.to_owned(), title });
     }
 
-    /// One quantity with its unit, as it was given.
-    pub(super) fn quantity(&self, ending: &str, value: f64) -> String {
-        let written = self.words.units.quantity(ending, value);
-        written.map_or_else(|| value.to_string(), |written| self.words.written(&written))
-    }
-
-    /// A band, rounded outward to whole steps: "1550 to 2010 watts", or one quantity.
-    pub(super) fn band(&self, ending: &str, band: Between, step: f64) -> String {
-        let Some((lower, upper)) = self.words.units.band(ending, band.lower, band.upper, step)
-        else {
-            return String::new();
-        };
-        let most = self.words.written(&upper);
-        if lower.n == upper.n {
-            return most;
-        }
-        self.words.say("reckon.to", &[("lower", &lower.n), ("upper", &most)])
-    }
-
-    /// A range in the unit in which it is typed, whatever the units of the pages.
-    fn typed(&self, ending: &str, (least, most): (f64, f64)) -> String {
-        let said = |value: f64| match Units::Metric.quantity(ending, value) {
-            Some(written) => self.words.written(&written),
-            None => value.to_string(),
-        };
-        self.words.say("reckon.to", &[("lower", &said(least)), ("upper", &said(most))])
-    }
-
-    /// A line that says how much something is.
-    pub(super) fn line(&self, id: &str, ending: &str, band: Between, step: f64) -> ReckoningLine {
-        let unit = ending.trim_start_matches('_').to_owned();
-        let (lower, upper) = (Some(band.lower), Some(band.upper));
-        ReckoningLine {
-            lower,
-            upper,
-            unit: Some(unit),
-            ..self.told(id, self.band(ending, band, step))
-        }
-    }
-
-    /// Lines under the title that this question has for them.
-    pub(super) fn part(&self, id: &str, lines: Vec<ReckoningLine>) -> ReckoningPart {
-        ReckoningPart { title: self.say(&format!("part.{id}"), &[]), lines, chart: None }
-    }
-
-    /// A line that says something in words.
-    pub(super) fn told(&self, id: &str, text: String) -> ReckoningLine {
-        ReckoningLine {
-            id: id.to_owned(),
-            title: self.say(&format!("line.{id}"), &[]),
-            text,
-            detail: None,
-            mark: None,
-            lower: None,
-            upper: None,
-            unit: None,
-            bar_from: None,
-            bar_to: None,
-        }
-    }
-
     /// What was picked of a choice, in its order.
     fn picked(&self, choice: &str, options: &[(&str, String)]) -> Result<Vec<&'a str>> {
         let of = self.picks.iter().filter(|pick| pick.choice == choice);
@@ -254,12 +198,14 @@ impl<'a> Asked<'a> {
         }
         let start = format!("reckon.{}.source.", self.id);
         let sources = self.words.text.below(&start).map(str::to_owned);
+        let live = format!("reckon.{}.live.open", self.id);
         Ok(Reckoning {
             id: self.id.to_owned(),
             title: self.say("title", &[]),
             mark: answer.mark,
             verdict_text: answer.verdict_text,
             cautions: answer.cautions,
+            live_text: self.text.get(&live).map(str::to_owned),
             parts: answer.parts,
             missing: answer.missing,
             about: std::iter::once(self.say("model", &[])).chain(sources).collect(),

@@ -16,11 +16,13 @@
 //! not reckoned.
 
 mod look;
+mod phone;
 mod ramp;
 #[cfg(test)]
 mod tests;
 
 pub use look::{Smooth, mounted};
+pub use phone::{Phone, Rest, STEEP_DEG, Sight, of_phone};
 pub use ramp::{Stand, best, settled};
 
 use super::Between;

@@ -1,4 +1,6 @@
-use super::{Base, Lean, Smooth, Up, best, lifts_between_mm, lifts_mm, mounted};
+use super::{
+    Base, Lean, Phone, Rest, Sight, Smooth, Up, best, lifts_between_mm, lifts_mm, mounted, of_phone,
+};
 
 const BASE: Base = Base { wheelbase_mm: 3500.0, track_mm: 1800.0 };
 
@@ -56,4 +58,62 @@ fn what_may_be_misread_holds_what_is_true() {
             }
         }
     }
+}
+
+/// A phone with its screen up whose edge is lifted, as its sensor feels it. Unit: m/s².
+fn tipped(right_up: f64, top_up: f64) -> [f64; 3] {
+    [right_up, top_up, 9.7]
+}
+
+#[test]
+fn a_phone_with_its_left_side_down_leans_left_down_and_with_its_top_edge_up_nose_up() {
+    let lean = |felt| Up::of(of_phone(felt)).map(Up::lean);
+    assert!(lean(tipped(1.0, 0.0)).is_some_and(|lean| lean.roll_deg < -5.0));
+    assert!(lean(tipped(-1.0, 0.0)).is_some_and(|lean| lean.roll_deg > 5.0));
+    assert!(lean(tipped(0.0, 1.0)).is_some_and(|lean| lean.pitch_deg > 5.0));
+    assert!(lean(tipped(0.0, -1.0)).is_some_and(|lean| lean.pitch_deg < -5.0));
+    assert_eq!(lean([0.0, 0.0, 9.81]).map(|lean| lean.pitch_deg.abs() < 1e-9), Some(true));
+}
+
+#[test]
+fn a_phone_says_how_it_is_held() {
+    let one = |felt| Phone::new(None).feel(felt);
+    assert!(matches!(one([0.1, -0.2, 9.8]), Sight::Still { .. }));
+    assert_eq!(one([0.0, 0.0, -9.8]), Sight::FaceDown);
+    assert_eq!(one([0.0, 9.8, 0.3]), Sight::Steep);
+    assert_eq!(one([0.0, 0.0, 11.0]), Sight::Shaken);
+    assert_eq!(one([0.0, 0.0, 0.0]), Sight::Shaken);
+    assert_eq!(one([f64::NAN, 0.0, 9.8]), Sight::Broken);
+    assert_eq!(one([0.0, f64::INFINITY, 9.8]), Sight::Broken);
+}
+
+#[test]
+fn after_a_jolt_it_is_read_again_once_it_has_lain_still() {
+    let mut phone = Phone::new(None);
+    phone.feel([0.0, 0.0, 9.8]);
+    assert_eq!(phone.feel([2.0, 0.0, 9.8]), Sight::Shaken);
+    let then: Vec<_> = (0..8).map(|_| phone.feel([0.0, 0.0, 9.8])).collect();
+    assert_eq!(then.iter().filter(|sight| **sight == Sight::Shaken).count(), 7);
+    let Some(Sight::Still { up, .. }) = then.last() else { panic!("{then:?}") };
+    assert!(up.tilt_deg() < 1e-9, "nothing of the jolt is left: {up:?}");
+}
+
+#[test]
+fn what_twitches_less_than_a_tenth_of_a_degree_is_not_shown() {
+    let mut phone = Phone::new(None);
+    let mut shown = |x: f64| match phone.feel([x, 0.0, 9.8]) {
+        Sight::Still { up, .. } => up,
+        other => panic!("{other:?}"),
+    };
+    let first = shown(0.0);
+    assert!((0..20).all(|_| shown(0.015) == first));
+    assert!((0..20).any(|_| shown(0.03) != first));
+}
+
+#[test]
+fn a_phone_that_was_set_on_its_face_is_not_believed() {
+    assert_eq!(Rest { ahead_deg: 10.0, left_deg: 10.0 }.up(), None);
+    let rest = Rest::of(up(3.0, -2.0));
+    let back = rest.up().map(Up::lean).unwrap();
+    assert!((back.pitch_deg - 3.0).abs() < 1e-9 && (back.roll_deg + 2.0).abs() < 1e-9);
 }

@@ -25,6 +25,7 @@ class CallBench {
         time("reserves", engine) { reserves() }
         time("gauges", engine) { gauges() }
         time("alerts", engine) { alerts() }
+        engine.get { level() }.use { live -> time("a look at the level", engine) { Outcome.Done(live.feel(0.1, 0.5, 9.8)) } }
         time("preview", engine) { preview("pitched_hookup") }
         time("a reading recorded", engine) { enterReading(gauge.id, gauge.unit, gauge.choices.first().value) }
     }

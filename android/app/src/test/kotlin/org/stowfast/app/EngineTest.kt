@@ -131,6 +131,9 @@ class EngineTest {
         assertEquals(null, engine.get { reckon("wind", emptyList()) }.mark)
         assertEquals(Mark.WRONG, engine.get { reckon("wind", listOf(Pick("beaufort", "b9"))) }.mark)
         assertTrue(engine.problem { reckon("tide", emptyList()) } is Problem.NotFound)
+        val rest = engine.get { level() }.use { it.feel(0.0, 0.1, 9.8).rest }
+        engine.get { setLevel(rest) }
+        assertEquals(Mark.FINE, engine.get { level() }.use { it.feel(0.0, 0.1, 9.8).mark })
     }
 
     private fun stay(engine: VehicleEngine) {

@@ -5,6 +5,7 @@ import org.stowfast.app.questions.QuestionsScreen
 import org.stowfast.app.questions.QuestionsState
 import org.stowfast.app.reckon.ReckonScreen
 import org.stowfast.app.reckon.ReckonState
+import org.stowfast.app.reckon.ReckonWays
 import org.stowfast.app.ui.Ways
 import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.Pick
@@ -46,5 +47,5 @@ object ReckonStates {
         screen(ReckonState(picks, open, scene.get { reckon(id, picks) }, problem = null), ways)
 
     @Composable
-    private fun screen(state: ReckonState, ways: Ways) = ReckonScreen(state, ways, {}) {}
+    private fun screen(state: ReckonState, ways: Ways) = ReckonScreen(state, ways, ReckonWays({}) {}) {}
 }

@@ -1,5 +1,7 @@
 package org.stowfast.app
 
+import android.hardware.Sensor
+import android.hardware.SensorManager
 import androidx.compose.ui.test.hasTestTag
 import androidx.compose.ui.test.onNodeWithTag
 import androidx.compose.ui.test.onRoot
@@ -10,7 +12,10 @@ import org.junit.Assert.assertEquals
 import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
+import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
+import org.robolectric.shadows.SensorEventBuilder
+import org.robolectric.shadows.ShadowSensor
 import org.stowfast.app.frame.Place
 import java.io.File
 
@@ -69,6 +74,12 @@ class ShareFlowTest : OnScreen() {
                 more("share")
             }
             Place.RECKON -> from(Place.QUESTIONS, "ask-wind")
+            Place.LEVEL -> {
+                val sensors = shadowOf(app.getSystemService(SensorManager::class.java))
+                val sensor = ShadowSensor.newInstance(Sensor.TYPE_ACCELEROMETER).also(sensors::addSensor)
+                from(place)
+                sensors.sendSensorEventToListeners(SensorEventBuilder.newBuilder().setSensor(sensor).setValues(floatArrayOf(0f, 0f, 9.8f)).build())
+            }
             Place.ALERT -> from(Place.RED, "alert-waste.full")
             Place.FAULT -> from(Place.FAULTS, "fault-pump_never_stops")
             Place.CARD -> from(Place.CARDS, "card-boiler")

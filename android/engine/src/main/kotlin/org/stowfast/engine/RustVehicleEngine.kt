@@ -103,6 +103,10 @@ class RustVehicleEngine(
 
     override suspend fun reckon(reckoningId: String, picks: List<Pick>) = ask { reckon(reckoningId, picks, clock()) }
 
+    override suspend fun level() = ask { level(clock()) }
+
+    override suspend fun setLevel(rest: LevelRest?) = command { setLevel(rest, clock()) }
+
     override suspend fun units() = ask { units() }
 
     override suspend fun setUnits(units: String) = command { setUnits(units) }

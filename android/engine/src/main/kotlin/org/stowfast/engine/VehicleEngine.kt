@@ -99,6 +99,12 @@ interface VehicleEngine : AutoCloseable {
     /** The answer to one of [reckonings], asked with [picks] of its choices. */
     suspend fun reckon(reckoningId: String, picks: List<Pick>): Outcome<Reckoning>
 
+    /** The level as it is known now, to be felt without end; it asks no database, and is to be closed. */
+    suspend fun level(): Outcome<LevelLive>
+
+    /** Keeps how the phone lies as level; null forgets it. */
+    suspend fun setLevel(rest: LevelRest?): Outcome<Changes>
+
     /** How quantities are written on every page: `metric` or `imperial`. */
     suspend fun units(): Outcome<String>
 

@@ -48,6 +48,7 @@ import org.stowfast.app.fault.FaultWays
 import org.stowfast.app.faults.FaultsRoute
 import org.stowfast.app.figures.FiguresRoute
 import org.stowfast.app.fridge.FridgeRoute
+import org.stowfast.app.level.LevelRoute
 import org.stowfast.app.life.LifeScreen
 import org.stowfast.app.may.MayRoute
 import org.stowfast.app.may.MayWays
@@ -65,6 +66,7 @@ import org.stowfast.app.settings.SettingsRoute
 import org.stowfast.app.shared.SharedRoute
 import org.stowfast.app.questions.QuestionsRoute
 import org.stowfast.app.reckon.ReckonRoute
+import org.stowfast.app.reckon.ReckonWays
 import org.stowfast.app.stay.StayRoute
 import org.stowfast.app.stay.StayWays
 import org.stowfast.app.steps.StepsRoute
@@ -77,10 +79,11 @@ import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.roles
 import org.stowfast.app.vehicle.VehicleRoute
 import org.stowfast.engine.Outcome
+import org.stowfast.engine.Pick
 import org.stowfast.engine.VehicleEngine
 
 /** The places in the app. *Now* is home; every other place lies on top of it. */
-enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY, FAULTS, FAULT, FIGURES, STAY, QUESTIONS, RECKON }
+enum class Place { NOW, VEHICLE, TARGET, PREVIEW, ROUTINE, SHARED, WHERE, ARRIVE, THINGS, FRIDGE, READING, RECORD, RED, ALERT, LIFE, CARDS, CARD, RESERVES, SETTINGS, DRIVE_CARD, ABOUT, LICENCES, CRASH, STEPS, MAY, FAULTS, FAULT, FIGURES, STAY, QUESTIONS, RECKON, LEVEL }
 
 /**
  * The pages, the way between them, and the notices that a command brought back. It begins where it was when the process
@@ -100,6 +103,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     var gauge by rememberSaveable { mutableStateOf("") }
     var question by rememberSaveable { mutableStateOf(where.question) }
     var fault by rememberSaveable { mutableStateOf(where.fault) }
+    var given by remember { mutableStateOf(emptyList<Pick>()) }
     val notices = remember { mutableStateListOf<String>() }
     LaunchedEffect(engine) {
         (engine.notices() as? Outcome.Done)?.let { opened -> notices += opened.value }
@@ -147,6 +151,12 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
     fun ask(id: String) {
         question = id
         where.question = id
+        go(Place.RECKON)
+    }
+    /** Asks the question that was on show with what the phone felt. */
+    fun asFelt(picks: List<Pick>) {
+        given = picks
+        stack -= Place.LEVEL
         go(Place.RECKON)
     }
     fun fault(id: String) {
@@ -200,7 +210,8 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.FIGURES -> FiguresRoute(engine, ways)
             Place.STAY -> StayRoute(engine, ways, StayWays(::read) { go(Place.FIGURES) })
             Place.QUESTIONS -> QuestionsRoute(engine, ways, ::ask)
-            Place.RECKON -> ReckonRoute(engine, ways, question, ::read)
+            Place.RECKON -> ReckonRoute(engine, ways, question, ReckonWays(::read) { go(Place.LEVEL) }, given) { given = emptyList() }
+            Place.LEVEL -> LevelRoute(engine, ways, ::asFelt)
             Place.SETTINGS -> SettingsRoute(engine, ways) { go(Place.ABOUT) }
             Place.DRIVE_CARD -> DriveCardRoute(engine, ways)
             Place.RECORD -> RecordRoute(engine, ways, ::preview)

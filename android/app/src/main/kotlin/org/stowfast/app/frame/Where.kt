@@ -47,7 +47,7 @@ class Where(context: Context) {
             Place.VEHICLE, Place.TARGET, Place.ROUTINE, Place.WHERE, Place.ARRIVE, Place.THINGS, Place.FRIDGE,
             Place.READING, Place.RECORD, Place.RED, Place.LIFE, Place.CARDS, Place.RESERVES, Place.SETTINGS,
             Place.DRIVE_CARD, Place.ABOUT, Place.LICENCES, Place.STEPS,
-            Place.FAULTS, Place.FAULT, Place.FIGURES, Place.STAY, Place.QUESTIONS, Place.RECKON,
+            Place.FAULTS, Place.FAULT, Place.FIGURES, Place.STAY, Place.QUESTIONS, Place.RECKON, Place.LEVEL,
         )
     }
 }

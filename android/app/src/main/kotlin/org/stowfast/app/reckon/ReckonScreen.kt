@@ -7,6 +7,7 @@ import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.Text
 import androidx.compose.runtime.Composable
+import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
 import androidx.compose.ui.Modifier
@@ -39,22 +40,32 @@ import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.Choice
 import org.stowfast.engine.Mark
+import org.stowfast.engine.Pick
 import org.stowfast.engine.Reckoning
 import org.stowfast.engine.ReckoningGauge
 import org.stowfast.engine.VehicleEngine
 
-/** [id] names the question, [read] is given the gauge to read. */
+/** Where a question leads: [read] is given the gauge to read, [live] shows the same as the phone feels it. */
+data class ReckonWays(val read: (String) -> Unit, val live: () -> Unit)
+
+/** [id] names the question. Where anything is [given], it is asked with that, once. */
 @Composable
-fun ReckonRoute(engine: VehicleEngine, ways: Ways, id: String, read: (String) -> Unit) {
+fun ReckonRoute(engine: VehicleEngine, ways: Ways, id: String, leads: ReckonWays, given: List<Pick>, taken: () -> Unit) {
     val model = viewModel(key = "reckon-$id") { ReckonViewModel(engine, id, createSavedStateHandle()) }
     val state by model.state.collectAsState()
     WhenShown(model) { model.onEvent(ReckonEvent.Shown) }
-    ReckonScreen(state, ways, read, model::onEvent)
+    LaunchedEffect(given) {
+        if (given.isNotEmpty()) {
+            model.onEvent(ReckonEvent.Given(given))
+            taken()
+        }
+    }
+    ReckonScreen(state, ways, leads, model::onEvent)
 }
 
 /** The answer to any question of numbers: the answer first, then what it is asked with, the numbers, and on what they rest. */
 @Composable
-fun ReckonScreen(state: ReckonState, ways: Ways, read: (String) -> Unit, onEvent: (ReckonEvent) -> Unit) {
+fun ReckonScreen(state: ReckonState, ways: Ways, leads: ReckonWays, onEvent: (ReckonEvent) -> Unit) {
     val page = state.page
     val title = page?.title ?: stringResource(R.string.reckon_heading)
     val besides = rememberLazyListState()
@@ -63,12 +74,13 @@ fun ReckonScreen(state: ReckonState, ways: Ways, read: (String) -> Unit, onEvent
         ways,
         trouble(state.problem) { onEvent(ReckonEvent.Dismiss) },
         told = telling(page != null) { reckoning(state) },
-        beside = page?.let { Beside(besides) { numbers(it, read) } },
+        beside = page?.let { Beside(besides) { numbers(it, leads.read) } },
     ) {
         if (page == null) {
             if (state.problem == null) item { Working() }
         } else {
             item { Verdict(page) }
+            page.liveText?.let { word -> item { QuietButton(word, leads.live, Modifier.fillMaxWidth().testTag("live"), R.drawable.ic_gauge) } }
             items(page.cautions) { Caution(it) }
             items(page.missing) { Missing(it) }
             asked(page, state.open, onEvent)

@@ -27,6 +27,7 @@ class ReckonViewModel(engine: VehicleEngine, private val id: String, private val
                 open(null)
                 ask(event.choiceId, listOfNotNull(event.value?.toString()))
             }
+            is ReckonEvent.Given -> take(event.picks)
             is ReckonEvent.Open -> open(event.id.takeIf { it != page.value.open })
             is ReckonEvent.Tell -> send({ tellFigure(event.figureId, event.value) }, { problem -> page.update { it.copy(problem = problem) } }) {
                 open(null)
@@ -42,8 +43,10 @@ class ReckonViewModel(engine: VehicleEngine, private val id: String, private val
     }
 
     /** Asks with these values of one choice in place of those before. */
-    private fun ask(choiceId: String, values: List<String>) {
-        val picks = page.value.picks.filter { it.choice != choiceId } + values.map { Pick(choiceId, it) }
+    private fun ask(choiceId: String, values: List<String>) =
+        take(page.value.picks.filter { it.choice != choiceId } + values.map { Pick(choiceId, it) })
+
+    private fun take(picks: List<Pick>) {
         kept[PICKS] = ArrayList(picks.flatMap { listOf(it.choice, it.value) })
         page.update { it.copy(picks = picks) }
         wake()

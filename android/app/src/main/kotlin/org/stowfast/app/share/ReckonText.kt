@@ -5,6 +5,7 @@ import org.stowfast.app.questions.QuestionsState
 import org.stowfast.app.reckon.picked
 import org.stowfast.app.reckon.ReckonState
 import org.stowfast.engine.Choice
+import org.stowfast.engine.ReckoningLine
 
 fun Told.questions(state: QuestionsState) {
     for (row in state.rows.orEmpty()) {
@@ -32,18 +33,21 @@ fun Told.reckoning(state: ReckonState) {
             chart.limitText?.let { limit -> say("- - - $limit") }
             say(chart.told)
         }
-        for (line in it.lines) {
-            if (line.mark == null) {
-                named(line.title, line.text)
-            } else {
-                say(line.title)
-                say(line.text)
-            }
-            say(line.detail)
-        }
+        it.lines.forEach(::reckoned)
     }
     part()
     page.about.forEach(::say)
+}
+
+/** One thing that was reckoned, as its panel has it. */
+fun Told.reckoned(line: ReckoningLine) {
+    if (line.mark == null) {
+        named(line.title, line.text)
+    } else {
+        say(line.title)
+        say(line.text)
+    }
+    say(line.detail)
 }
 
 /** What it is asked with; what was not chosen stands on the page to be tapped alone. */
