@@ -116,6 +116,8 @@ pub enum HitKind {
     Fault,
     /// A way to somewhere: one of [`Engine::targets`].
     Routine,
+    /// What is answered with numbers: one of [`Engine::reckonings`].
+    Question,
     /// What threatens people, whether an alarm for it is fitted or not.
     Emergency,
 }
@@ -129,7 +131,7 @@ pub struct HitRow {
     pub id: String,
     /// What it is called.
     pub title: String,
-    /// Of a card and a fault where it is, of an alert how it shows; empty for a routine.
+    /// Of a card and a fault where it is, of an alert how it shows, of a question what it tells; empty for a routine.
     pub about: String,
     /// The line of it that was found; empty where its name was.
     pub line: String,

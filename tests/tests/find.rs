@@ -54,6 +54,7 @@ fn name(kinds: &BTreeMap<String, String>, hit: &HitRow) -> String {
         HitKind::Alert => format!("alert:{}", hit.id),
         HitKind::Fault => format!("fault:{}", hit.id),
         HitKind::Routine => format!("routine:{}", hit.id),
+        HitKind::Question => format!("question:{}", hit.id),
         HitKind::Emergency => format!("emergency:{}", hit.id),
     }
 }

@@ -57,6 +57,13 @@ pub fn reckonings() -> impl Iterator<Item = &'static str> {
     MODULES.iter().map(|module| module.id)
 }
 
+impl Loaded {
+    /// The questions that can be asked of this vehicle, in order.
+    pub(super) fn questions(&self) -> impl Iterator<Item = &'static str> {
+        MODULES.iter().filter(|module| module.fits(self)).map(|module| module.id)
+    }
+}
+
 impl Engine {
     /// Every question that can be asked of this vehicle.
     ///
@@ -65,11 +72,11 @@ impl Engine {
     pub fn reckonings(&self) -> Result<Vec<ReckoningRow>> {
         let loaded = self.loaded()?;
         let words = loaded.words(&self.language)?;
-        let row = |module: &Module| {
-            let say = |it: &str| words.text.say(&format!("reckon.{}.{it}", module.id), &[]);
-            ReckoningRow { id: module.id.to_owned(), title: say("title"), about: say("about") }
+        let row = |id: &str| {
+            let say = |it: &str| words.text.say(&format!("reckon.{id}.{it}"), &[]);
+            ReckoningRow { id: id.to_owned(), title: say("title"), about: say("about") }
         };
-        Ok(MODULES.iter().filter(|module| module.fits(loaded)).map(row).collect())
+        Ok(loaded.questions().map(row).collect())
     }
 
     /// The answer to one of them.

@@ -1,4 +1,4 @@
-//! Search by an owner's words, in words: cards, alerts, faults and routines of this vehicle.
+//! Search by an owner's words, in words: cards, alerts, faults, routines and questions of this vehicle.
 
 use std::sync::PoisonError;
 
@@ -27,7 +27,7 @@ pub(in super::super) struct Finder {
 }
 
 impl Engine {
-    /// The cards, alerts, faults and routines that an owner's own words may mean, the likeliest
+    /// The cards, alerts, faults, routines and questions that an owner's own words may mean, the likeliest
     /// first, but for an alarm of life; from the first letter on, and in spite of typing errors.
     /// Nothing that is typed is an error.
     ///
@@ -71,7 +71,7 @@ impl Loaded {
         let own = alert.and_then(|alert| self.vehicle.fittings.get(alert.fitting));
         let yields = |(hit, _): &(HitRow, bool)| match hit.kind {
             HitKind::Card => *named || own.is_some_and(|own| own.id == hit.id),
-            HitKind::Routine => *named,
+            HitKind::Routine | HitKind::Question => *named,
             HitKind::Fault => true,
             HitKind::Alert | HitKind::Emergency => false,
         };
@@ -104,9 +104,10 @@ impl Loaded {
         let faults = self.vehicle.faults.iter().map(|fault| self.fault_found(words, fault));
         let targets = self.catalogue.targets.iter().filter(|one| self.lacking(one).is_none());
         let routines = targets.map(|target| routine_found(words, &target.id));
+        let questions = self.questions().map(|id| question_found(words, id));
         let perils = PERILS.iter().map(|peril| peril_found(words, peril));
-        let pages: Vec<_> =
-            cards.chain(alerts).chain(faults).chain(routines).chain(perils).collect();
+        let pages = cards.chain(alerts).chain(faults).chain(routines).chain(questions);
+        let pages: Vec<_> = pages.chain(perils).collect();
         let listed = pages.iter().map(|(row, lines)| Page { sort: sort(row), lines });
         let index = Index::new(&listed.collect::<Vec<_>>(), Speech::of(words.text))?;
         Ok(Finder { index, pages })
@@ -174,6 +175,15 @@ fn routine_found(words: &Words, target: &str) -> (HitRow, Lines) {
     (hit(HitKind::Routine, target.to_owned(), title, String::new()), lines)
 }
 
+/// Asked for by what owners call it: its title alone may be the name of a card.
+fn question_found(words: &Words, id: &str) -> (HitRow, Lines) {
+    let say = |it: &str| words.text.say(&format!("reckon.{id}.{it}"), &[]);
+    let (title, about) = (say("title"), say("about"));
+    let mut lines = own(words, &format!("reckon.{id}.words"));
+    lines.push((Part::Sign, title.clone()));
+    (hit(HitKind::Question, id.to_owned(), title, about), lines)
+}
+
 /// What threatens people, whether an alarm for it is fitted or not.
 fn peril_found(words: &Words, peril: &str) -> (HitRow, Lines) {
     let key = |it: &str| format!("say.emergency.{peril}.{it}");
@@ -200,7 +210,7 @@ fn sort(row: &HitRow) -> Sort {
     match row.kind {
         HitKind::Fault => Sort::Amiss,
         _ if row.emergency => Sort::Life,
-        HitKind::Card | HitKind::Alert | HitKind::Routine | HitKind::Emergency => Sort::Plain,
+        _ => Sort::Plain,
     }
 }
 

@@ -112,6 +112,8 @@ pub enum HitKind {
     Fault,
     /// A way to somewhere; its id is one of [`super::TargetRow`].
     Routine,
+    /// What is answered with numbers; its id is one of [`super::ReckoningRow`].
+    Question,
     /// What threatens people; its id is one of [`super::PerilRow`].
     Emergency,
 }
@@ -125,7 +127,7 @@ pub struct HitRow {
     pub id: String,
     /// What it is called.
     pub title: String,
-    /// Of a card and a fault where it is, of an alert how it shows; empty for a routine.
+    /// Of a card and a fault where it is, of an alert how it shows, of a question what it tells; empty for a routine.
     pub about: String,
     /// The line of it that was found; empty where its name was.
     pub line: String,

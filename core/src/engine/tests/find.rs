@@ -67,15 +67,17 @@ fn every_hit_leads_to_a_page() {
         let engine = demo(id);
         let targets = engine.targets().unwrap();
         let mut kinds = Vec::new();
-        for asked in
-            ["gas", "water", "winter", "fridge", "leave", "battery", "e", "red lamp", "on fire"]
-        {
+        for asked in [
+            "gas", "water", "winter", "fridge", "leave", "battery", "e", "red lamp", "on fire",
+            "payload",
+        ] {
             for hit in engine.find(asked).unwrap() {
                 let leads = match hit.kind {
                     HitKind::Card => engine.card(&hit.id, &at(0)).is_ok(),
                     HitKind::Alert => engine.alert(&hit.id, &at(0)).is_ok(),
                     HitKind::Fault => engine.fault(&hit.id, &at(0)).is_ok(),
                     HitKind::Routine => targets.iter().any(|known| known.id == hit.id),
+                    HitKind::Question => engine.reckon(&hit.id, &[], &at(0)).is_ok(),
                     HitKind::Emergency => crate::engine::emergency("en", Some(&hit.id)).is_ok(),
                 };
                 assert!(leads, "{hit:?}");
@@ -83,8 +85,25 @@ fn every_hit_leads_to_a_page() {
             }
         }
         let all = [HitKind::Card, HitKind::Alert, HitKind::Fault, HitKind::Routine];
-        for kind in all.into_iter().chain([HitKind::Emergency]) {
+        for kind in all.into_iter().chain([HitKind::Question, HitKind::Emergency]) {
             assert!(kinds.contains(&kind), "{id}: no {kind:?}");
+        }
+    }
+}
+
+#[test]
+fn every_question_of_numbers_is_found_by_what_owners_call_it() {
+    for id in ["a", "b", "c"] {
+        let engine = demo(id);
+        for row in engine.reckonings().unwrap() {
+            let loaded = engine.loaded().unwrap();
+            let words = loaded.words("en").unwrap();
+            let called = words.text.get(&format!("reckon.{}.words", row.id)).unwrap();
+            for asked in called.split(',') {
+                let found = engine.find(asked).unwrap();
+                let place = found.iter().position(|hit| hit.id == row.id);
+                assert!(place.is_some_and(|place| place < 3), "{id} {asked}: {place:?}");
+            }
         }
     }
 }

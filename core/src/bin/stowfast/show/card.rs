@@ -31,13 +31,14 @@ impl Out {
                 plain(&format!("  {}", row.line))?;
             }
             let command = match row.kind {
-                HitKind::Card => "card",
-                HitKind::Alert => "alert",
-                HitKind::Fault => "fault",
-                HitKind::Routine => "plan",
-                HitKind::Emergency => "emergency",
+                HitKind::Card => "card ",
+                HitKind::Alert => "alert ",
+                HitKind::Fault => "fault ",
+                HitKind::Routine => "plan ",
+                HitKind::Question => "",
+                HitKind::Emergency => "emergency ",
             };
-            hint(&self.styled(FAINT, &format!("      stowfast {command} {}", row.id)))
+            hint(&self.styled(FAINT, &format!("      stowfast {command}{}", row.id)))
         })
     }
 

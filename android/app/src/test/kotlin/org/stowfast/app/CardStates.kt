@@ -46,7 +46,7 @@ object CardStates {
     }
 
     private val nowhere = CardWays({}, {}, {}, {})
-    private val anywhere = CardsWays({}, {}, {}, {}, {})
+    private val anywhere = CardsWays({}, {}, {}, {}, {}, {})
     private val morning = Scene()
     private val coach = Scene("c")
 

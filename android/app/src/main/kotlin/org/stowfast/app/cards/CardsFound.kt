@@ -84,6 +84,7 @@ private fun CardsWays.open(row: HitRow) = when (row.kind) {
     HitKind.ALERT -> alert(row.id)
     HitKind.FAULT -> fault(row.id)
     HitKind.ROUTINE -> preview(row.id)
+    HitKind.QUESTION -> question(row.id)
     HitKind.EMERGENCY -> Unit
 }
 
@@ -100,6 +101,7 @@ fun HitKind.word(): Int = when (this) {
     HitKind.ALERT -> R.string.hit_alert
     HitKind.FAULT -> R.string.hit_fault
     HitKind.ROUTINE -> R.string.hit_routine
+    HitKind.QUESTION -> R.string.reckon_heading
     HitKind.EMERGENCY -> R.string.emergency
 }
 
@@ -109,5 +111,6 @@ private fun HitKind.mark(): Int = when (this) {
     HitKind.ALERT -> R.drawable.ic_red
     HitKind.FAULT -> R.drawable.ic_fault
     HitKind.ROUTINE -> R.drawable.ic_route
+    HitKind.QUESTION -> R.drawable.ic_question
     HitKind.EMERGENCY -> R.drawable.ic_danger
 }

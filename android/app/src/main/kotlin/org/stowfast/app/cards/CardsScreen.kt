@@ -37,6 +37,7 @@ data class CardsWays(
     val alert: (String) -> Unit,
     val fault: (String) -> Unit,
     val preview: (String) -> Unit,
+    val question: (String) -> Unit,
 )
 
 @Composable

@@ -218,7 +218,7 @@ fun Frame(engine: VehicleEngine, where: Where, crashes: Crashes, sentTo: Place?,
             Place.RED -> RedRoute(engine, ways, { go(Place.FAULTS) }, ::alert)
             Place.ALERT -> AlertRoute(engine, ways, alert, AlertWays(::preview, ::goToStep, ::card, ::fault))
             Place.LIFE -> LifeScreen(ways)
-            Place.CARDS -> CardsRoute(engine, ways, CardsWays({ go(Place.STEPS) }, ::card, ::alert, ::fault, ::preview))
+            Place.CARDS -> CardsRoute(engine, ways, CardsWays({ go(Place.STEPS) }, ::card, ::alert, ::fault, ::preview, ::ask))
             Place.CARD -> CardRoute(engine, ways, card, CardWays(::alert, ::fault, ::preview, ::may))
             Place.STEPS -> StepsRoute(engine, ways, ::may)
             Place.MAY -> MayRoute(engine, ways, asked.last(), MayWays(::card, ::mayFirst, ::preview))
