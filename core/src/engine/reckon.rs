@@ -5,11 +5,14 @@ mod asked;
 mod boiler;
 mod first;
 mod frost;
+mod fuel;
 mod gas;
 mod level;
 mod load;
 mod power;
 mod supply;
+mod tyres;
+mod urea;
 mod wind;
 
 use asked::{Answer, Asked};
@@ -30,7 +33,7 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed.
-const MODULES: [Module; 9] = [
+const MODULES: [Module; 12] = [
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
     Module {
         id: "frost",
@@ -48,6 +51,9 @@ const MODULES: [Module; 9] = [
         answer: first::answer,
     },
     Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+    Module { id: "fuel", kinds: &["engine"], answer: fuel::answer },
+    Module { id: "urea", kinds: &["urea_tank"], answer: urea::answer },
+    Module { id: "tyres", kinds: &["tyres"], answer: tyres::answer },
 ];
 
 /// What every question is called, of whatever vehicle.
