@@ -145,7 +145,7 @@ pub(super) fn enough(band: Between, wanted: f64) -> Mark {
 
 fn marked(asked: &Asked, line: ReckoningLine, mark: Option<Mark>) -> ReckoningLine {
     let detail = mark.map(|mark| asked.say(&format!("say.{}", mark.key()), &[]));
-    ReckoningLine { mark, detail, ..line }
+    ReckoningLine { detail, mark, ..line }
 }
 
 /// What the heater takes, for how many nights, and how far the rest goes.

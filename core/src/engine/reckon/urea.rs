@@ -18,6 +18,8 @@ const COUNTDOWN_KM: (f64, f64) = (0.0, 10_000.0);
 const TRIP_KM: (f64, f64) = (0.0, 5_000.0);
 const CAN_L: (f64, f64) = (0.5, 50.0);
 const LOW_C: (f64, f64) = (-40.0, 20.0);
+/// How far a forecast may be out. Unit: °C. Common practice, no source.
+const FORECAST_C: f64 = 3.0;
 /// Use is told for a thousand of what the road is measured in. Unit: hundreds.
 const PER_1000_KM: f64 = 10.0;
 
@@ -213,7 +215,8 @@ fn fill(asked: &Asked, given: &Given) -> Vec<ReckoningLine> {
 fn frost(asked: &Asked, given: &Given) -> ReckoningLine {
     let at = asked.quantity("_c", FREEZES_C);
     let heated = asked.say(&format!("say.heated_{}", given.heated), &[]);
-    let mark = given.low_c.map(|low| if low > FREEZES_C { Mark::Fine } else { Mark::Watch });
+    let mark =
+        given.low_c.map(|low| if low > FREEZES_C + FORECAST_C { Mark::Fine } else { Mark::Watch });
     let key = match mark {
         None => "freezes",
         Some(Mark::Fine) => "no_frost",
@@ -221,7 +224,7 @@ fn frost(asked: &Asked, given: &Given) -> ReckoningLine {
     };
     let text = asked.say(&format!("say.{key}"), &[("at", &at)]);
     let detail = (mark != Some(Mark::Fine)).then_some(heated);
-    ReckoningLine { mark, detail, ..asked.told("frost", text) }
+    ReckoningLine { detail, mark, ..asked.told("frost", text) }
 }
 
 fn verdict(asked: &Asked, given: &Given, far: &[ReckoningLine]) -> (Option<Mark>, String) {

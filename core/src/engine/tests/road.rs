@@ -133,6 +133,25 @@ fn a_wrong_liquid_comes_before_any_distance() {
     }
 }
 
+/// By hand: a weighbridge may be 20 kg out. What was weighed holds, whatever is said to be aboard.
+#[test]
+fn what_was_weighed_counts_before_what_is_reckoned() {
+    let mut engine = demo("a");
+    told(
+        &mut engine,
+        &[("people_front", 2.0), ("lockers_kg", 400.0), ("weighed_front_kg", 1_500.0)],
+    );
+    let one_axle = ask(&engine, "load", &[]);
+    assert!(band(&one_axle, "front") != Some((1_480.0, 1_520.0)), "one axle alone tells nothing");
+    told(&mut engine, &[("weighed_rear_kg", 1_700.0)]);
+    let page = ask(&engine, "load", &[("fuel", "10")]);
+    near(band(&page, "front"), 1_480.0, 1_520.0);
+    near(band(&page, "rear"), 1_680.0, 1_720.0);
+    near(band(&page, "total"), 3_160.0, 3_240.0);
+    assert_eq!(page.missing, [""; 0]);
+    assert!(page.cautions.iter().any(|line| line.contains("with all that was aboard then")));
+}
+
 /// Below what is recorded is low, warm or cold; of a warm tyre nothing else is told.
 #[test]
 fn a_warm_tyre_is_only_ever_low_or_not_told() {
