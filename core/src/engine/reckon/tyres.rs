@@ -154,8 +154,8 @@ fn verdict(
     old: Option<&ReckoningLine>,
 ) -> (Option<Mark>, String) {
     // An age alone says nothing of the air.
-    let young = |line: &&ReckoningLine| line.mark != Some(Mark::Fine);
-    let all = || lines.iter().chain(old.filter(young));
+    let tells = |line: &&ReckoningLine| line.mark != Some(Mark::Fine);
+    let all = || lines.iter().chain(old.filter(tells));
     let Some(worst) = all().filter_map(|line| line.mark).max() else {
         return (None, asked.say("verdict.unknown", &[]));
     };
