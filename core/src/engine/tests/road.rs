@@ -189,3 +189,27 @@ fn the_oldest_tyre_is_told_by_its_week() {
     let young = ask(&engine, "tyres", &[("dot", "0521")]);
     assert_eq!((young.mark, young.parts.len()), (None, 2), "an age says nothing of the air");
 }
+
+/// What the pack says of warning, zero and heat is said; what it leaves at its default is not.
+#[test]
+fn the_urea_tank_is_told_as_the_pack_has_it() {
+    const PACK: &str = include_str!("../../../../demo-data/c/pack.toml");
+    const OWN: &str = "capacity_l = 20, at_zero = \"no_restart\", heated = \"yes\"";
+    assert!(PACK.contains(OWN));
+    let said = |values: &str| {
+        let mut engine = Engine::in_memory("en").unwrap();
+        engine.add_pack(&PACK.replace(OWN, values), "changed.toml", &at(0)).unwrap();
+        let page = ask(&engine, "urea", &[("dash", "quiet"), ("low", "-9")]);
+        assert_eq!(page.parts.last().unwrap().lines[0].mark, Some(Mark::Watch), "3 °C either way");
+        (format!("{:?}", page.parts), page.missing)
+    };
+    let (parts, missing) =
+        said("capacity_l = 18, warning_km = 1500, at_zero = \"speed_limit\", heated = \"no\"");
+    assert!(parts.contains("The first comes about 1500 kilometres before zero."), "{parts}");
+    assert!(parts.contains("The engine runs slowly only.") && parts.contains("is not heated"));
+    assert!(parts.contains("0 to 18 litres"), "{parts}");
+    assert_eq!(missing.len(), 2, "the gauge, and what is used on the road: {missing:?}");
+    let (parts, missing) = said("");
+    assert!(!parts.contains("The first comes") && parts.contains("may refuse to restart"));
+    assert!(!parts.contains("Room in the tank") && missing.len() == 5, "{missing:?}");
+}
