@@ -80,7 +80,7 @@ static MEASURES: [Measure; 11] = [
 ];
 
 /// The same everywhere. Of a pack's value the sentence itself names such a unit.
-static SAME: [Measure; 14] = [
+static SAME: [Measure; 17] = [
     measure("_w", "watts", "watts"),
     measure("_kwh", "kilowatt_hours", "kilowatt_hours"),
     measure("_wh", "watt_hours", "watt_hours"),
@@ -95,6 +95,9 @@ static SAME: [Measure; 14] = [
     measure("_g_an_hour", "grams_an_hour", "grams_an_hour"),
     measure("_deg", "degrees", "degrees"),
     measure("_min", "minutes", "minutes"),
+    measure("_miles", "miles", "miles"),
+    measure("_psi", "psi", "psi"),
+    measure("_l_an_hour", "litres_an_hour", "litres_an_hour"),
 ];
 
 impl Measure {
@@ -153,6 +156,26 @@ impl Units {
     #[must_use]
     pub fn quantity(self, id: &str, value: f64) -> Option<Written> {
         Some(self.by(Measure::of(id)?, value))
+    }
+
+    /// In which unit a distance or a pressure is typed that a dash or a gauge of that country shows: its
+    /// ending, and how many of the unit of `ending` make one of it.
+    ///
+    /// # Example
+    /// ```
+    /// use stowfast_core::units::Units;
+    ///
+    /// assert_eq!(Units::Imperial.typed("_km"), ("_miles", 1.609_344));
+    /// assert_eq!(Units::Metric.typed("_km"), ("_km", 1.0));
+    /// ```
+    #[must_use]
+    pub fn typed(self, ending: &'static str) -> (&'static str, f64) {
+        let there = Measure::of(ending).filter(|_| self == Self::Imperial);
+        let own = |measure: &Measure| {
+            let same = SAME.iter().find(|same| same.metric == measure.imperial)?;
+            Some((same.ending, measure.per))
+        };
+        there.and_then(own).unwrap_or((ending, 1.0))
     }
 
     fn by(self, measure: &Measure, value: f64) -> Written {

@@ -15,7 +15,7 @@ use call::stowfast;
 /// What a question is asked with, and the figures told before.
 type Case = (&'static [&'static str], &'static [(&'static str, &'static str)]);
 
-const ASKED: [Case; 9] = [
+const ASKED: [Case; 12] = [
     (
         &["gas", "--mix", "mix60", "--low", "-5"],
         &[
@@ -25,6 +25,27 @@ const ASKED: [Case; 9] = [
             ("cooking_gas_h_a_day", "0.8"),
         ],
     ),
+    (
+        &["fuel", "--gauge", "60", "--trip", "200"],
+        &[("fuel_l_100km", "11"), ("heating_diesel_kw", "2"), ("heating_diesel_h_a_night", "8")],
+    ),
+    (
+        &[
+            "urea",
+            "--countdown",
+            "600",
+            "--gauge",
+            "30",
+            "--trip",
+            "550",
+            "--can",
+            "10",
+            "--low",
+            "-14",
+        ],
+        &[],
+    ),
+    (&["tyres", "--axle_1", "4.2", "--axle_2", "3.4", "--warmth", "cold", "--dot", "2321"], &[]),
     (&["wind", "--beaufort", "b5", "--gust", "12"], &[("awning_m2", "7.5")]),
     (
         &["supply", "--post", "a10", "--by", "18:00"],
@@ -157,6 +178,31 @@ fn where_there_are_panels_the_sun_counts() {
     }
 }
 
+/// A vehicle with a diesel heater, and how many nights are wanted of it; in miles and psi as well.
+#[test]
+fn where_a_heater_burns_diesel_nights_count() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    says(folder, &["demo", "b"]);
+    for (figure, value) in [
+        ("fuel_l_100km", "9"),
+        ("heating_diesel_l_an_hour", "0.2"),
+        ("heating_diesel_h_a_night", "10"),
+    ] {
+        says(folder, &["figure", figure, value]);
+    }
+    let said = says(folder, &["fuel", "--litres", "35", "--trip", "120", "--nights", "4"]);
+    call::golden("reckon/b_fuel_nights.txt", &said);
+    says(folder, &["units", "imperial"]);
+    let said = says(folder, &["fuel", "--litres", "35", "--trip_miles", "75", "--nights", "12"]);
+    call::golden("reckon/b_fuel_imperial.txt", &said);
+    let said =
+        says(folder, &["tyres", "--axle_1_psi", "47", "--axle_2_psi", "57", "--warmth", "warm"]);
+    call::golden("reckon/b_tyres_imperial.txt", &said);
+    let said = says(folder, &["tyres", "--axle_1_psi", "49", "--warmth", "cold"]);
+    call::golden("reckon/b_tyres_imperial_cold.txt", &said);
+}
+
 /// Every question is asked of one vehicle at least, and is a command of its own in the help.
 #[test]
 fn every_question_is_asked() {
@@ -176,5 +222,7 @@ fn a_pick_that_does_not_fit_is_refused_with_what_was_expected() {
     );
     refuses(&["wind", "--beaufort", "13"], 3, "Wind of the forecast: expected b0, b1");
     refuses(&["wind", "--gusts", "12"], 3, "gusts: expected one of: beaufort, gust");
+    refuses(&["tyres", "--dot", "5398"], 3, "week and year of a tyre");
+    refuses(&["urea", "--countdown_miles", "300"], 3, "expected one of: dash, countdown");
     refuses(&["now", "--gust", "12"], 2, "--gust");
 }

@@ -13,6 +13,8 @@ mod level;
 mod load;
 #[path = "published/power.rs"]
 mod power;
+#[path = "published/road.rs"]
+mod road;
 #[path = "published/supply.rs"]
 mod supply;
 #[path = "published/wind.rs"]

@@ -14,6 +14,8 @@ mod level;
 mod load;
 #[path = "reckon_laws/power.rs"]
 mod power;
+#[path = "reckon_laws/road.rs"]
+mod road;
 #[path = "reckon_laws/supply.rs"]
 mod supply;
 #[path = "reckon_laws/wind.rs"]

@@ -5,12 +5,15 @@ mod asked;
 mod boiler;
 mod first;
 mod frost;
+mod fuel;
 mod gas;
 mod level;
 mod load;
 mod power;
 mod speech;
 mod supply;
+mod tyres;
+mod urea;
 mod wind;
 
 use asked::{Answer, Asked};
@@ -32,7 +35,7 @@ struct Module {
 }
 
 /// All of them, in the order in which they are listed: on arriving, of a stay, of the weather, of the road.
-static MODULES: [Module; 9] = [
+static MODULES: [Module; 12] = [
     Module { id: "supply", kinds: &["mains_lead"], answer: supply::answer },
     Module { id: "level", kinds: &["tyres"], answer: level::answer },
     Module {
@@ -49,6 +52,9 @@ static MODULES: [Module; 9] = [
         answer: frost::answer,
     },
     Module { id: "wind", kinds: &["awning", "roof_light", "satellite_dish"], answer: wind::answer },
+    Module { id: "fuel", kinds: &["engine"], answer: fuel::answer },
+    Module { id: "urea", kinds: &["urea_tank"], answer: urea::answer },
+    Module { id: "tyres", kinds: &["tyres"], answer: tyres::answer },
     Module { id: "load", kinds: &["tyres"], answer: load::answer },
 ];
 

@@ -23,6 +23,7 @@ mod power;
 mod remind;
 mod report;
 mod reserve;
+mod road;
 mod same_order;
 mod settled;
 mod stands;

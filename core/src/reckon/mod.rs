@@ -6,11 +6,14 @@ mod between;
 pub mod boiler;
 pub mod first;
 pub mod frost;
+pub mod fuel;
 pub mod gas;
 pub mod level;
 pub mod load;
 pub mod solar;
 pub mod supply;
+pub mod tyres;
+pub mod urea;
 pub mod water;
 pub mod wind;
 

@@ -66,6 +66,13 @@ impl Fitting {
         }
     }
 
+    /// A number that the pack itself gives: a default is not a fact.
+    #[must_use]
+    pub fn given(&self, value: &str) -> Option<f64> {
+        self.values.get(value).filter(|value| !value.defaulted)?;
+        self.number(value)
+    }
+
     /// Numbers of the pack in rising order; `None` if the kind has none such.
     #[must_use]
     pub fn numbers(&self, value: &str) -> Option<&[f64]> {

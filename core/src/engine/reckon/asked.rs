@@ -133,6 +133,29 @@ impl<'a> Asked<'a> {
         Ok(value)
     }
 
+    /// A distance or a pressure that is chosen as the vehicle's own dash or gauge shows it: in imperial
+    /// units another choice, whose name ends with its unit.
+    ///
+    /// # Units
+    /// That of `ending`, whatever it is typed in.
+    ///
+    /// # Errors
+    /// As of [`Asked::number`].
+    pub(super) fn shown(
+        &mut self,
+        choice: &str,
+        ending: &'static str,
+        (least, most): (f64, f64),
+    ) -> Result<Option<f64>> {
+        let (typed, per) = self.words.units.typed(ending);
+        if typed == ending {
+            return self.number(choice, ending, (least, most));
+        }
+        let range = ((least / per).ceil(), (most / per).floor());
+        let value = self.number(&format!("{choice}{typed}"), typed, range)?;
+        Ok(value.map(|value| value * per))
+    }
+
     /// A number that people told; asked for where they did not.
     pub(super) fn figure(&mut self, id: &str) -> Option<f64> {
         let figure = self.loaded.asked().find(|figure| figure.id == id)?;

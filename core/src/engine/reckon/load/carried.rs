@@ -109,10 +109,6 @@ fn tanks(asked: &mut Asked, items: &mut Vec<Item>, lacks: &mut Vec<&'static str>
 /// What is in it, with the cylinder that gas is in. Unit: kg. `None` where the pack does not say how
 /// much it holds: a default is not a fact.
 fn mass(asked: &Asked, one: &Known) -> Option<Between> {
-    let given = |value: &str| {
-        one.fitting.values.get(value).filter(|value| !value.defaulted)?;
-        one.fitting.number(value)
-    };
     let small = |small: i64| f64::from(i32::try_from(small).unwrap_or(i32::MAX)) / SMALL_PER_UNIT;
     let all = (0, one.scale.capacity);
     let left =
@@ -120,13 +116,13 @@ fn mass(asked: &Asked, one: &Known) -> Option<Between> {
     let (lower, upper) = left.map_or(all, |left| one.scale.level(left));
     let level = Between::of(small(lower), small(upper));
     if one.gauge.of == Measured::Tank {
-        given("capacity_l")?;
+        one.fitting.given("capacity_l")?;
         return (one.scale.amount == Amount::Millilitres).then_some(level);
     }
     let gas = match one.scale.amount {
         Amount::Grams => level,
         Amount::Millilitres => level * Between::of(PROPANE_KG_PER_L.lower, BUTANE_KG_PER_L.upper),
-        Amount::Permille => level * given("contents_kg")?,
+        Amount::Permille => level * one.fitting.given("contents_kg")?,
     };
-    Some(gas + Between::exactly(given("tare_kg")?))
+    Some(gas + Between::exactly(one.fitting.given("tare_kg")?))
 }
