@@ -93,7 +93,7 @@ class CardFlowTest : OnScreen() {
         back()
         isOnShow(page)
         back()
-        screen.onNodeWithText("Something shows red").assertIsDisplayed()
+        screen.onNodeWithText("A red lamp or an alarm").assertIsDisplayed()
     }
 
     @Test

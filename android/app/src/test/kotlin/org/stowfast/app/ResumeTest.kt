@@ -102,7 +102,7 @@ class ResumeTest : OnScreen() {
         assertTrue("back in it", keptOn())
         more("pause")
         assertFalse("laid aside", keptOn())
-        screen.onNodeWithText("Resume").performClick()
+        screen.onNodeWithText("Continue").performClick()
         screen.waitForIdle()
         assertTrue("taken up again", keptOn())
         engine.get { closeRun() }

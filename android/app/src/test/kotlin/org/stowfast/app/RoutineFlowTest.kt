@@ -323,7 +323,7 @@ class RoutineFlowTest : OnScreen() {
         more("pause")
         screen.onNodeWithText("Paused").assertIsDisplayed()
         kill()
-        screen.onNodeWithText("Resume: Get ready to drive").performClick()
+        screen.onNodeWithText("Continue: Get ready to drive").performClick()
         screen.waitForIdle()
         screen.onNodeWithText("After a break", substring = true).assertIsDisplayed()
     }

@@ -69,7 +69,8 @@ internal fun Nothing() {
 internal fun Hit(row: HitRow, on: CardsWays, emergency: (() -> Unit)?) {
     val urgent = emergency?.takeIf { row.emergency }
     val tone = roles.blocked.takeIf { urgent != null }
-    Panel(Modifier.testTag("hit-" + row.id), tone, onClick = urgent ?: { on.open(row) }, end = R.drawable.ic_forward) {
+    val name = if (row.kind == HitKind.QUESTION) "question-" + row.id else row.id
+    Panel(Modifier.testTag("hit-$name"), tone, onClick = urgent ?: { on.open(row) }, end = R.drawable.ic_forward) {
         Marked(if (urgent != null) R.drawable.ic_danger else row.kind.mark(), tint = (tone ?: roles.quiet).mark, size = 28.dp) {
             Text(row.title, style = MaterialTheme.typography.titleMedium)
             Text(row.sort(), style = MaterialTheme.typography.bodyMedium)

@@ -64,21 +64,24 @@ fun LifeScreen(ways: Ways) {
         told = { life() },
         beside = Beside(besides) {
             perils(others, folded)
-            if (folded) intro()
+            if (folded) item { Number() }
             item { Text(stringResource(R.string.life_foot), style = MaterialTheme.typography.bodyMedium) }
         },
     ) {
-        if (!folded) intro()
+        item { Intro(folded) }
         perils(first, folded)
     }
 }
 
-private fun LazyListScope.intro() = item {
-    Column(verticalArrangement = Arrangement.spacedBy(4.dp)) {
-        Text(stringResource(R.string.life_intro), style = MaterialTheme.typography.headlineMedium)
-        Text(stringResource(R.string.life_dial_about), style = MaterialTheme.typography.titleMedium)
-    }
+@Composable
+private fun Intro(folded: Boolean) = Column(verticalArrangement = Arrangement.spacedBy(4.dp)) {
+    val style = MaterialTheme.typography
+    Text(stringResource(R.string.life_intro), style = if (folded) style.titleMedium else style.headlineMedium)
+    if (!folded) Number()
 }
+
+@Composable
+private fun Number() = Text(stringResource(R.string.life_dial_about), style = MaterialTheme.typography.titleMedium)
 
 private fun LazyListScope.perils(perils: List<Peril>, folded: Boolean) = items(perils) { peril ->
     var open by rememberSaveable { mutableStateOf(false) }

@@ -136,9 +136,11 @@ private fun Vehicle(page: NowPage, state: NowState, ways: Ways, lists: NowLists,
             page.stands?.finished != true -> item { Verdict(page) }
         }
         items(page.reminders, key = { "remind-" + it.id }) { row -> Reminder(row) { on.go(Place.RESERVES) } }
+        // On the road the reason to stop stands right below the word to stop.
+        if (page.moving) lists.inTheWay(this)
         driveCard(page, on.go)
         if (!wide) doors(page, on.go)
-        lists.inTheWay(this)
+        if (!page.moving) lists.inTheWay(this)
     }
 }
 
@@ -160,7 +162,7 @@ private fun Next(page: NowPage, road: String?, on: NowWays, onEvent: (NowEvent) 
             MainButton(stringResource(R.string.now_arrived), { on.go(Place.ARRIVE) }, main, icon = R.drawable.ic_place)
         }
         page.run == null && stands != null -> UnderThumb({ RoutineButton(null, quiet = true, on.go, onEvent) }) {
-            val text = if (stands.finished) stands.targetTitle else stringResource(R.string.now_go_on, stands.targetTitle)
+            val text = if (stands.finished) stands.targetTitle else stringResource(R.string.now_continue, stands.targetTitle)
             MainButton(text, { on.preview(stands.targetId) }, main, icon = R.drawable.ic_route)
         }
         clear && run == null -> UnderThumb({ RoutineButton(page.run, quiet = true, on.go, onEvent) }) {
@@ -177,7 +179,6 @@ private fun Next(page: NowPage, road: String?, on: NowWays, onEvent: (NowEvent) 
 private fun RoutineButton(run: RunRow?, quiet: Boolean, go: (Place) -> Unit, onEvent: (NowEvent) -> Unit) {
     val text = when {
         run == null -> stringResource(R.string.now_start)
-        run.paused -> stringResource(R.string.now_resume, run.targetTitle)
         else -> stringResource(R.string.now_continue, run.targetTitle)
     }
     val icon = if (run?.paused == true) R.drawable.ic_resume else R.drawable.ic_route

@@ -18,7 +18,7 @@ fun BeginButton(way: RoutinePage, run: RunRow?, runs: Boolean, again: String, on
     val text = when {
         (run == null || !runs) && way.impossible.isNotEmpty() -> stringResource(R.string.begin_rest, target)
         run == null || !runs -> stringResource(R.string.now_begin, target)
-        run.paused -> stringResource(R.string.now_resume, target)
+        run.paused -> stringResource(R.string.now_continue, target)
         else -> again
     }
     val ends: (@Composable () -> Unit)? = run?.takeIf { !runs }?.let {
