@@ -58,18 +58,14 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let slots = [("to", &*given.to_text(asked))];
     let title = asked.say("part.sources", &slots);
     let mut parts = vec![ReckoningPart { title, lines: sources, chart: None }];
-    let part = |id: &str, lines| {
-        let title = asked.say(&format!("part.{id}"), &[]);
-        ReckoningPart { title, lines, chart: None }
-    };
     let (mark, mut verdict_text) = verdict(asked, &given, limit_w);
     if let Some(way) = given.way() {
         let title = asked.say(&format!("by.{}", way.id), &[]);
         let lines = TARGETS.iter().map(|(id, to_c)| target_line(asked, &given, way, id, *to_c));
         parts.push(ReckoningPart { title, lines: lines.collect(), chart: None });
     }
-    parts.push(part("shower", shower_lines(asked, &given)));
-    parts.push(part("after", after_lines(asked, &given)));
+    parts.push(asked.part("shower", shower_lines(asked, &given)));
+    parts.push(asked.part("after", after_lines(asked, &given)));
     if asked.stands(fitting, "water", &["empty"]) == Some(true) {
         verdict_text = asked.say("verdict.empty", &[("rest", &verdict_text)]);
     }

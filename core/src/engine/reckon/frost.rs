@@ -3,7 +3,7 @@
 mod stand;
 
 use super::asked::{Answer, Asked};
-use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::frost::loss::Wind;
@@ -47,12 +47,7 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let stands = stand::all(asked, &given, &night)?;
     let (mark, verdict_text) = verdict(asked, &stands, &night);
     let lines = stands.iter().map(|one| one.line(asked)).collect();
-    let part = |id: &str, lines| ReckoningPart {
-        title: asked.say(&format!("part.{id}"), &[]),
-        lines,
-        chart: None,
-    };
-    let parts = [part("water", lines), part("also", also(asked, &stands, &night))];
+    let parts = [asked.part("water", lines), asked.part("also", also(asked, &stands, &night))];
     let missing = stands.iter().filter_map(Stand::missing).collect();
     Ok(Answer { mark, verdict_text, cautions, parts: parts.into(), missing })
 }
