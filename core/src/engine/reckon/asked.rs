@@ -29,6 +29,7 @@ pub(super) struct Asked<'a> {
     choices: Vec<Choice>,
     asks: Vec<FigureRow>,
     gauges: Vec<ReckoningGauge>,
+    by_utc_ms: Option<i64>,
 }
 
 /// What was found.
@@ -49,7 +50,7 @@ impl<'a> Asked<'a> {
         now: &'a Stamp,
     ) -> Self {
         let (choices, asks, gauges) = (Vec::new(), Vec::new(), Vec::new());
-        Self { id, loaded, words, now, picks, choices, asks, gauges }
+        Self { id, loaded, words, now, picks, choices, asks, gauges, by_utc_ms: None }
     }
 
     /// Words of this question, by their key below its own.
@@ -153,6 +154,13 @@ impl<'a> Asked<'a> {
     /// Notes that the answer rests on a gauge.
     pub(super) fn rests_on(&mut self, gauge: &str, title: String) {
         self.gauges.push(ReckoningGauge { id: gauge.to_owned(), title });
+    }
+
+    /// Notes by when something must be done, which the words `until` of this question name. Unit: ms from
+    /// now, ≥ 0.
+    pub(super) fn by(&mut self, in_ms: f64) {
+        let in_ms = crate::reserve::whole("by", in_ms, 1, 0..=i64::from(u32::MAX)).ok();
+        self.by_utc_ms = in_ms.map(|ms| self.now.utc_ms.saturating_add(ms));
     }
 
     /// One quantity with its unit, as it was given.
@@ -259,6 +267,8 @@ impl<'a> Asked<'a> {
             title: self.say("title", &[]),
             mark: answer.mark,
             verdict_text: answer.verdict_text,
+            by_text: self.by_utc_ms.map(|_| self.say("until", &[])),
+            by_utc_ms: self.by_utc_ms,
             cautions: answer.cautions,
             parts: answer.parts,
             missing: answer.missing,
