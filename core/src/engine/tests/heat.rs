@@ -163,7 +163,7 @@ fn by_when_to_switch_on_is_an_instant_only_while_there_is_time() {
     };
     let page = asked("90");
     let most_min = line(&page, "gas").upper.unwrap();
-    let spare_ms = i64::try_from(page.by_utc_ms.unwrap() - at(1).utc_ms).unwrap();
+    let spare_ms = page.by_utc_ms.unwrap() - at(1).utc_ms;
     assert_eq!(spare_ms % 60_000, 0);
     let spare_min = f64::from(i32::try_from(spare_ms / 60_000).unwrap());
     assert!((0.0..1.0).contains(&(90.0 - most_min - spare_min)), "{most_min} {spare_min}");
