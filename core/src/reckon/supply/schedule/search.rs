@@ -64,7 +64,7 @@ pub(super) fn run(limit_ma: u32, jobs: &[Job], pauses: u32, ends: u32, work: &mu
     let mut search = Search {
         limit_ma,
         jobs,
-        fine: vec![0; scales.len()],
+        again: vec![0; scales.len()],
         scales,
         latest,
         enough: ends,
@@ -121,8 +121,8 @@ struct Search<'a> {
     limit_ma: u32,
     jobs: &'a [Job],
     scales: Vec<Scale>,
-    /// Until which tick each of them is known to be kept, whatever follows.
-    fine: Vec<u32>,
+    /// From which tick on each of them must be looked at again: until then it is kept, whatever follows.
+    again: Vec<u32>,
     /// When each must be done: in its time, and sooner than the best way so far.
     latest: Vec<u32>,
     /// What ends by then cannot be bettered.
@@ -167,13 +167,13 @@ impl Search<'_> {
         if self.seen.get(&key).is_some_and(|spare| *spare >= pauses) {
             return;
         }
-        let (fine, latest) = (self.fine.clone(), self.latest.clone());
+        let (again, latest) = (self.again.clone(), self.latest.clone());
         if !self.too_late(tick, place) {
             self.seen.insert(key, pauses);
             self.choose(tick, place, pauses);
         }
         // What was told of a scale is told of what follows from here, with the ends of then.
-        self.fine = if self.latest == latest { fine } else { vec![0; fine.len()] };
+        self.again = if self.latest == latest { again } else { vec![0; again.len()] };
     }
 
     /// Notes a way that ends now; from here on only sooner ones count.
@@ -191,6 +191,7 @@ impl Search<'_> {
         self.ran.found = Some(Found { pieces, pauses, sooner_untried: false });
         let sooner = tick.saturating_sub(1);
         self.latest.iter_mut().for_each(|latest| *latest = sooner.min(*latest));
+        self.again.fill(0);
     }
 
     /// Some job, or what is left by some tick, can no longer be done.
@@ -202,11 +203,11 @@ impl Search<'_> {
         if each().any(late) {
             return true;
         }
-        let told = self.scales.iter().zip(&mut self.fine);
-        let mut asked = told.filter(|(_, fine)| **fine < tick);
-        asked.any(|(scale, fine)| match spare(scale, tick, &place.left, &self.latest) {
+        let told = self.scales.iter().zip(&mut self.again);
+        let mut asked = told.filter(|(_, again)| **again <= tick);
+        asked.any(|(scale, again)| match spare(scale, tick, &place.left, &self.latest) {
             Some(spare) => {
-                *fine = tick.saturating_add(spare);
+                *again = tick.saturating_add(spare).saturating_add(1);
                 false
             }
             None => true,
