@@ -1,5 +1,7 @@
 //! What cannot be done, told at a glance.
 
+use std::collections::BTreeSet;
+
 use super::{JOBS_MAX, Job, bit, members};
 
 /// What each job counts for, and what all together may count for at any tick. Every set of jobs that
@@ -100,8 +102,11 @@ impl<'a> Cores<'a> {
 fn overfull(scales: &[Scale], jobs: &[Job], set: u32) -> Option<u32> {
     let within: Vec<(usize, &Job)> =
         members(set).filter_map(|at| Some((at, jobs.get(at)?))).collect();
-    for (_, Job { earliest: from, .. }) in &within {
-        for (_, Job { latest: to, .. }) in within.iter().filter(|(_, job)| job.latest > *from) {
+    let ticks =
+        |of: fn(&Job) -> u32| within.iter().map(|(_, job)| of(job)).collect::<BTreeSet<_>>();
+    let (begins, ends) = (ticks(|job| job.earliest), ticks(|job| job.latest));
+    for from in &begins {
+        for to in ends.iter().filter(|to| *to > from) {
             let asks = |(at, job): &(usize, &Job)| (*at, must(job, *from, *to));
             let asked: Vec<(usize, u64)> =
                 within.iter().map(asks).filter(|(_, ticks)| *ticks > 0).collect();
