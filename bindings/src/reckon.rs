@@ -171,6 +171,10 @@ pub struct Reckoning {
     pub mark: Option<Mark>,
     /// The answer.
     pub verdict_text: String,
+    /// By when something must be done, to be shown by the clock here. Unit: ms since 1970-01-01 UTC.
+    pub by_utc_ms: Option<i64>,
+    /// What must be done by then: "Drain by". There where the instant is.
+    pub by_text: Option<String>,
     /// What to beware of.
     pub cautions: Vec<String>,
     /// What it can be asked with, and what is chosen.

@@ -226,3 +226,34 @@ fn a_pick_that_does_not_fit_is_refused_with_what_was_expected() {
     refuses(&["urea", "--countdown_miles", "300"], 3, "expected one of: dash, countdown");
     refuses(&["now", "--gust", "12"], 2, "--gust");
 }
+
+/// A battery that was read on two evenings, on the vehicle with panels: a grey day is one of the changes
+/// once place and sky are picked; before, it is said what is missing.
+#[test]
+fn a_grey_day_can_be_asked_of_a_battery_under_panels() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    says(folder, &["demo", "b"]);
+    let told = [
+        ("engine.running", "off"),
+        ("engine.wheels", "still"),
+        ("battery.load", "little"),
+        ("battery.sun", "dark"),
+        ("mains_switch.lever", "off"),
+    ];
+    for (what, setting) in told {
+        says(folder, &["--now", "2026-07-14T16:00:00Z", "report", what, setting]);
+    }
+    for (now, volts) in [("2026-07-14T22:00:00Z", "13.40"), ("2026-07-15T22:00:00Z", "13.30")] {
+        says(folder, &["--now", now, "read", "battery", volts]);
+    }
+    let asks = |picks: &[&str]| {
+        says(folder, &[&["--now", "2026-07-15T22:00:00Z", "first"], picks].concat())
+    };
+    call::golden("reckon/b_first_battery.txt", &asks(&[]));
+    let place = ["--latitude", "48", "--sky", "broken"];
+    call::golden("reckon/b_first_grey.txt", &asks(&place));
+    let chosen = asks(&[&place[..], &["--change", "grey_day"]].concat());
+    call::golden("reckon/b_first_grey_day.txt", &chosen);
+    assert!(!asks(&["--latitude", "48", "--sky", "overcast"]).contains("grey_day"));
+}

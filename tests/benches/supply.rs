@@ -33,13 +33,24 @@ const DAY: u32 = 288;
 /// Days of each sort.
 const SEEDS: u32 = 200;
 
+/// What a day's numbers are drawn from.
+struct Dice(u32);
+
+impl Dice {
+    fn of(seed: u32) -> Self {
+        Self(seed.wrapping_mul(2_654_435_761).wrapping_add(12_345))
+    }
+
+    fn below(&mut self, most: u32) -> u32 {
+        self.0 = self.0.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        (self.0 >> 8) % most.max(1)
+    }
+}
+
 /// A day on which `share` in ten are wanted at a time of their own, the rest by `latest`.
 fn day(seed: u32, share: u32, latest: u32) -> Vec<Job> {
-    let mut state = seed.wrapping_mul(2_654_435_761).wrapping_add(12_345);
-    let mut draw = |most: u32| {
-        state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-        (state >> 8) % most.max(1)
-    };
+    let mut dice = Dice::of(seed);
+    let mut draw = |most: u32| dice.below(most);
     let mut id = 0;
     WANTED
         .map(|(draw_ma, ticks, pauses)| {
@@ -53,9 +64,24 @@ fn day(seed: u32, share: u32, latest: u32) -> Vec<Job> {
         .to_vec()
 }
 
-fn table(name: &str, limit_ma: u32, share: u32, latest: u32) {
+/// Twelve of any draw, length and time, with `busy` hundredths of what the day can give.
+fn any_day(seed: u32, limit_ma: u32, busy: u32, latest: u32) -> Vec<Job> {
+    let mut dice = Dice::of(seed);
+    let mut draw = |most: u32| dice.below(most);
+    let share = latest * busy * 2 / 100 / 12 * 2;
+    let job = |id| {
+        let (draw_ma, ticks) = (1 + draw(limit_ma), 1 + draw(share.min(latest)));
+        let earliest = if draw(2) == 0 { 0 } else { draw(latest - ticks + 1) };
+        let room = latest - ticks - earliest;
+        let latest = if draw(2) == 0 { latest } else { earliest + ticks + draw(room + 1) };
+        Job { id, draw_ma, ticks, earliest, latest, pauses: draw(2) == 0 }
+    };
+    (1..=12).map(job).collect()
+}
+
+fn table(name: &str, limit_ma: u32, day: impl Fn(u32) -> Vec<Job>) {
     let timed = |seed| {
-        let jobs = day(seed, share, latest);
+        let jobs = day(seed);
         let once = || {
             let began = Instant::now();
             (plan(limit_ma, black_box(&jobs)).unwrap(), began.elapsed())
@@ -77,15 +103,19 @@ fn table(name: &str, limit_ma: u32, share: u32, latest: u32) {
 }
 
 fn days(bench: &mut Criterion) {
-    for (amperes, limit_ma) in [(6, 6_780), (10, 11_300), (16, 18_080)] {
-        table(&format!("{amperes} A, by the evening"), limit_ma - 500, 0, DAY);
-        table(&format!("{amperes} A, half at times of their own"), limit_ma - 500, 5, DAY);
-        table(
-            &format!("{amperes} A, six hours, half at times of their own"),
-            limit_ma - 500,
-            5,
-            DAY / 4,
-        );
+    for (amperes, limit_ma) in [(6, 6_280), (10, 10_800), (16, 17_580)] {
+        let table = |name: &str, share, latest| {
+            table(&format!("{amperes} A, {name}"), limit_ma, |seed| day(seed, share, latest));
+        };
+        table("by the evening", 0, DAY);
+        table("half at times of their own", 5, DAY);
+        table("six hours, half at times of their own", 5, DAY / 4);
+    }
+    for (hours, latest) in [(24, DAY), (6, DAY / 4), (2, DAY / 12)] {
+        for busy in [60, 90, 120, 200] {
+            let name = format!("anything, {busy} % of {hours} h");
+            table(&name, 10_800, |seed| any_day(seed, 10_800, busy, latest));
+        }
     }
     let jobs = day(1, 5, DAY);
     bench.bench_function("share out twelve appliances over a day on 10 A", |b| {

@@ -3,6 +3,7 @@
 
 mod asked;
 mod boiler;
+mod course;
 mod first;
 mod frost;
 mod fuel;

@@ -148,5 +148,28 @@ fn the_rate_falls_with_the_air_as_the_chart_has_it() {
 /// Source: `CoolProp`: 11 kg of propane are 141.6 kWh, 36.7 h at 0.3 kg/h; 1 %.
 #[test]
 fn a_cylinder_holds_the_heat_that_it_should() {
-    near(11.0 * NET_KWH_PER_KG.upper, 141.6, 0.01);
+    let heat_kwh = 11.0 * NET_KWH_PER_KG.upper;
+    near(heat_kwh, 141.6, 0.01);
+    let draws_kw = 0.3 * NET_KWH_PER_KG.upper;
+    near(heat_kwh / draws_kw, 36.7, 0.01);
+    near(11.0 / burns_kg_per_h(Between::exactly(draws_kw)).lower, 36.7, 0.01);
+}
+
+/// Source: heats of combustion: 100 g/h of propane are 1.2872 kW; a fridge's 10 and 20 g/h 129 and 257 W;
+/// 1 %.
+#[test]
+fn so_many_grams_an_hour_are_so_many_watts() {
+    for (kg_per_h, kilowatts) in [(0.1, 1.2872), (0.01, 0.129), (0.02, 0.257)] {
+        near(kg_per_h * NET_KWH_PER_KG.upper, kilowatts, 0.01);
+        near(burns_kg_per_h(Between::exactly(kilowatts)).lower, kg_per_h, 0.01);
+    }
+}
+
+/// Source: CSA B149.2, 80 % of the volume; `CoolProp` 8.0.0: at 15 °C that is 0.406 kg/L of propane; 0.01.
+/// Filling ratios of older UN figures, which a full cylinder must not pass: propane 0.42, butane 0.51.
+#[test]
+fn filled_to_four_fifths_a_cylinder_stays_below_its_filling_ratio() {
+    let (propane, butane) = (PROPANE_KG_PER_L * 0.8, BUTANE_KG_PER_L * 0.8);
+    assert!((propane.lower - 0.406).abs() <= 0.01, "{propane:?}");
+    assert!(propane.upper <= 0.42 && butane.upper <= 0.51, "{propane:?} {butane:?}");
 }

@@ -29,6 +29,7 @@ pub(super) struct Asked<'a> {
     choices: Vec<Choice>,
     asks: Vec<FigureRow>,
     gauges: Vec<ReckoningGauge>,
+    by_utc_ms: Option<i64>,
 }
 
 /// What was found.
@@ -59,7 +60,7 @@ impl<'a> Asked<'a> {
     ) -> Self {
         let (choices, asks, gauges) = (Vec::new(), Vec::new(), Vec::new());
         let speech = Speech { id, text: words.text, units: words.units };
-        Self { speech, loaded, words, now, picks, choices, asks, gauges }
+        Self { speech, loaded, words, now, picks, choices, asks, gauges, by_utc_ms: None }
     }
 
     /// Which of some options is chosen; `None` where nothing was picked and there is no `usual` one.
@@ -183,6 +184,13 @@ impl<'a> Asked<'a> {
         self.gauges.push(ReckoningGauge { id: gauge.to_owned(), title });
     }
 
+    /// Notes by when something must be done, which the words `until` of this question name. Unit: ms from
+    /// now, ≥ 0.
+    pub(super) fn by(&mut self, in_ms: f64) {
+        let in_ms = crate::reserve::whole("by", in_ms, 1, 0..=i64::from(u32::MAX)).ok();
+        self.by_utc_ms = in_ms.map(|ms| self.now.utc_ms.saturating_add(ms));
+    }
+
     /// What was picked of a choice, in its order.
     fn picked(&self, choice: &str, options: &[(&str, String)]) -> Result<Vec<&'a str>> {
         let of = self.picks.iter().filter(|pick| pick.choice == choice);
@@ -227,6 +235,8 @@ impl<'a> Asked<'a> {
             title: self.say("title", &[]),
             mark: answer.mark,
             verdict_text: answer.verdict_text,
+            by_text: self.by_utc_ms.map(|_| self.say("until", &[])),
+            by_utc_ms: self.by_utc_ms,
             cautions: answer.cautions,
             live_text: self.text.get(&live).map(str::to_owned),
             parts: answer.parts,

@@ -1,7 +1,8 @@
 //! When the boiler is hot, when to switch it on, and how many showers it gives.
 
 use super::asked::{Answer, Asked};
-use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use super::course::{self, At};
+use crate::engine::page::{Chart, Mark, ReckoningLine, ReckoningPart};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::boiler::{
@@ -22,6 +23,10 @@ const NIGHT_H: f64 = 8.0;
 const KJ_PER_KWH: f64 = 3_600.0;
 const MIN_PER_H: f64 = 60.0;
 const MS_PER_MIN: f64 = 60_000.0;
+/// So many steps are drawn, of whole times so many minutes; every so many have their time below.
+const DRAWN: u32 = 12;
+const STEP_MIN: f64 = 5.0;
+const LABEL: u32 = 3;
 
 /// One way to heat it.
 struct Way {
@@ -58,18 +63,18 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let slots = [("to", &*given.to_text(asked))];
     let title = asked.say("part.sources", &slots);
     let mut parts = vec![ReckoningPart { title, lines: sources, chart: None }];
-    let part = |id: &str, lines| {
-        let title = asked.say(&format!("part.{id}"), &[]);
-        ReckoningPart { title, lines, chart: None }
-    };
     let (mark, mut verdict_text) = verdict(asked, &given, limit_w);
+    if let Some(spare_min) = given.spare_min(limit_w) {
+        asked.by(spare_min * MS_PER_MIN);
+    }
     if let Some(way) = given.way() {
         let title = asked.say(&format!("by.{}", way.id), &[]);
         let lines = TARGETS.iter().map(|(id, to_c)| target_line(asked, &given, way, id, *to_c));
-        parts.push(ReckoningPart { title, lines: lines.collect(), chart: None });
+        let lines = lines.collect();
+        parts.push(ReckoningPart { title, lines, chart: chart(asked, &given, way) });
     }
-    parts.push(part("shower", shower_lines(asked, &given)));
-    parts.push(part("after", after_lines(asked, &given)));
+    parts.push(asked.part("shower", shower_lines(asked, &given)));
+    parts.push(asked.part("after", after_lines(asked, &given)));
     if asked.stands(fitting, "water", &["empty"]) == Some(true) {
         verdict_text = asked.say("verdict.empty", &[("rest", &verdict_text)]);
     }
@@ -118,6 +123,14 @@ impl Given {
 
     fn takes(&self, way: &Way, from_c: Between, to_c: f64) -> Takes {
         takes(self.capacity_l, from_c, to_c, way.source, self.room_c)
+    }
+
+    /// How long one can wait before it is switched on, by the slowest that it may be. Unit: min, whole; `None`
+    /// where it will not be hot in time, and where no time or source is picked.
+    fn spare_min(&self, limit_w: Option<f64>) -> Option<f64> {
+        let way = self.way().filter(|way| !too_much(way, limit_w))?;
+        let most = self.takes(way, self.cold_c, self.to.1).most?;
+        Some((self.in_min? - minutes(most)).floor()).filter(|spare_min| *spare_min >= 0.0)
     }
 
     fn to_text(&self, asked: &Asked) -> String {
@@ -273,6 +286,37 @@ fn after_lines(asked: &Asked, given: &Given) -> Vec<ReckoningLine> {
     ]
 }
 
+/// How warm the water is while it heats by one way, up to what is picked.
+fn chart(asked: &Asked, given: &Given, way: &Way) -> Option<Chart> {
+    let to_c = given.to.1;
+    let takes = given.takes(way, given.cold_c, to_c);
+    let end_min = takes.most.or(takes.least).map(minutes)?;
+    let step_min = (end_min / f64::from(DRAWN) / STEP_MIN).ceil().max(1.0) * STEP_MIN;
+    let (power_w, loss) = (way.source.power_w(), loss_w_per_k(given.capacity_l));
+    let warm = |end: fn(Between) -> f64, loses: fn(Between) -> f64, hours: f64| {
+        let (loss_w_per_k, room_c) = (loses(loss), end(given.room_c));
+        let boiler = Boiler { volume_l: given.capacity_l, loss_w_per_k, room_c };
+        boiler.warmed_c(end(given.cold_c), to_c, end(power_w), hours)
+    };
+    let at = |place: u32| {
+        let n = step_min * f64::from(place);
+        let hours = n / MIN_PER_H;
+        let lower = warm(|band| band.lower, |band| band.upper, hours);
+        let upper = warm(|band| band.upper, |band| band.lower, hours);
+        let label = match place {
+            0 => asked.say("chart.now", &[]),
+            place if place.is_multiple_of(LABEL) => n.to_string(),
+            _ => String::new(),
+        };
+        let usual_c = warm(Between::middle, Between::middle, hours);
+        let along = f64::from(place) / f64::from(DRAWN);
+        At { along, label, band_c: Between::of(lower, upper), usual_c }
+    };
+    let all: Vec<_> = (0..=DRAWN).map(at).collect();
+    let title = asked.say("chart.title", &[]);
+    Some(course::chart(asked, title, &all, (to_c, given.to_text(asked))))
+}
+
 /// How long it takes by the chosen way, or by each; when to switch it on.
 fn verdict(asked: &Asked, given: &Given, limit_w: Option<f64>) -> (Option<Mark>, String) {
     let to = given.to_text(asked);
@@ -293,17 +337,16 @@ fn verdict(asked: &Asked, given: &Given, limit_w: Option<f64>) -> (Option<Mark>,
     let takes = given.takes(way, given.cold_c, given.to.1);
     let (by, time) = (by(way), time(way));
     let slots = [("by", &*by), ("to", &*to), ("time", &*time), ("takes", &*time)];
-    let Some(most) = takes.most else {
+    if takes.most.is_none() {
         let mark = if takes.least.is_none() { Mark::Wrong } else { Mark::Watch };
         return (Some(mark), asked.say("verdict.never", &slots));
-    };
-    let Some(in_min) = given.in_min else {
-        return (Some(Mark::Fine), asked.say("verdict.one", &slots));
-    };
-    let spare_min = (in_min - minutes(most)).floor();
-    if spare_min < 0.0 {
-        return (Some(Mark::Watch), asked.say("verdict.late", &slots));
     }
+    if given.in_min.is_none() {
+        return (Some(Mark::Fine), asked.say("verdict.one", &slots));
+    }
+    let Some(spare_min) = given.spare_min(limit_w) else {
+        return (Some(Mark::Watch), asked.say("verdict.late", &slots));
+    };
     let ms = crate::reserve::whole("in_min", spare_min * MS_PER_MIN, 1, 0..=i64::from(u32::MAX));
     let within = asked.words.time(ms.unwrap_or(0));
     let slots = [("by", &*by), ("to", &*to), ("time", &*within), ("takes", &*time)];

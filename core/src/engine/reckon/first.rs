@@ -1,6 +1,7 @@
 //! Which reserve ends first, when, how sure that is, and what would buy time.
 
 mod change;
+mod grey;
 mod look;
 mod stock;
 
@@ -32,13 +33,25 @@ const TOLD: [&str; 7] = [
 
 /// Everything that is known, and how it ends, for each sort of days.
 struct Ahead<'a> {
-    stocks: &'a [Stock<'a>],
+    stocks: Vec<Stock<'a>>,
     paces: Vec<f64>,
     races: [Race; 3],
 }
 
 impl<'a> Ahead<'a> {
-    fn new(stocks: &'a [Stock<'a>], paces: Vec<f64>) -> Self {
+    /// With some changes from now on, and the most that they may take once.
+    fn new(stocks: &[Stock<'a>], changes: &[&Change]) -> Self {
+        Self::with(stocks, changes, |taken| taken.upper)
+    }
+
+    fn with(stocks: &[Stock<'a>], changes: &[&Change], once: fn(Between) -> f64) -> Self {
+        let pace = |place| changes.iter().map(|change| change.pace(place)).product();
+        let paces: Vec<f64> = (0..stocks.len()).map(pace).collect();
+        let less = |(place, stock): (usize, &Stock<'a>)| {
+            let lost: f64 = changes.iter().map(|change| once(change.takes(place))).sum();
+            if lost > 0.0 { stock.without(lost) } else { stock.clone() }
+        };
+        let stocks: Vec<_> = stocks.iter().enumerate().map(less).collect();
         let races = [0, 1, 2].map(|sort: usize| {
             let runs = stocks.iter().zip(&paces);
             let runs = runs.filter_map(|(stock, pace)| {
@@ -100,11 +113,11 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     for figure in TOLD {
         asked.figure(figure);
     }
-    let changes = Change::all(asked, &stocks);
+    let grey = grey::takes(asked, &stocks, &mut missing)?;
+    let changes = Change::all(asked, &stocks, grey);
     let chosen = change::chosen(asked, &changes)?;
-    let now = Ahead::new(&stocks, vec![1.0; stocks.len()]);
-    let paces = |place| chosen.iter().map(|change| change.pace(place)).product();
-    let ahead = Ahead::new(&stocks, (0..stocks.len()).map(paces).collect());
+    let now = Ahead::new(&stocks, &[]);
+    let ahead = Ahead::new(&stocks, &chosen);
     let (mark, said) = verdict(asked, &ahead, &unknown);
     let parts = [
         each(asked, &ahead, &unknown),
@@ -178,8 +191,8 @@ fn each(asked: &Asked, ahead: &Ahead, unknown: &[String]) -> ReckoningPart {
         let id = one.1.known.fitting.id.clone();
         ReckoningLine { id, ..line(*one) }
     });
-    let key = if unknown.is_empty() { "part.each" } else { "part.known" };
-    ReckoningPart { title: asked.say(key, &[]), lines: lines.collect(), chart: None }
+    let key = if unknown.is_empty() { "each" } else { "known" };
+    asked.part(key, lines.collect())
 }
 
 fn per_cent(asked: &Asked, chance: Between) -> String {

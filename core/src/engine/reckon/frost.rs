@@ -1,5 +1,6 @@
 //! By when water must be drained in the frost, or whether it holds tonight.
 
+mod drawn;
 mod stand;
 
 use super::asked::{Answer, Asked};
@@ -47,12 +48,14 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let stands = stand::all(asked, &given, &night)?;
     let (mark, verdict_text) = verdict(asked, &stands, &night);
     let lines = stands.iter().map(|one| one.line(asked)).collect();
-    let part = |id: &str, lines| ReckoningPart {
-        title: asked.say(&format!("part.{id}"), &[]),
-        lines,
-        chart: None,
-    };
-    let parts = [part("water", lines), part("also", also(asked, &stands, &night))];
+    let chart = drawn::water(asked, &stands, &night);
+    let water = ReckoningPart { chart, ..asked.part("water", lines) };
+    let also = asked.part("also", also(asked, &stands, &night));
+    let parts = [water, drawn::air(asked, &night), also];
+    let first_h = stands.iter().filter_map(Stand::earliest_h).reduce(f64::min);
+    if let Some(first_h) = first_h.filter(|hours| *hours >= NOW_H) {
+        asked.by(floored(first_h) * MS_PER_H);
+    }
     let missing = stands.iter().filter_map(Stand::missing).collect();
     Ok(Answer { mark, verdict_text, cautions, parts: parts.into(), missing })
 }
@@ -112,10 +115,15 @@ fn heating(asked: &Asked) -> Option<bool> {
     off.iter().all(|off| *off == Some(true)).then_some(false)
 }
 
-/// "4 hours and 15 minutes", rounded down to quarters; in five minutes below one hour.
-fn within(asked: &Asked, hours: f64) -> String {
+/// Rounded down to quarters of an hour; in five minutes below one hour.
+fn floored(hours: f64) -> f64 {
     let step_h = if hours < 1.0 { 1.0 / 12.0 } else { NOW_H };
-    span(asked, (hours / step_h + 1e-9).floor() * step_h)
+    (hours / step_h + 1e-9).floor() * step_h
+}
+
+/// "4 hours and 15 minutes".
+fn within(asked: &Asked, hours: f64) -> String {
+    span(asked, floored(hours))
 }
 
 /// The same, rounded up.

@@ -4,7 +4,7 @@ mod bank;
 mod charge;
 mod load;
 mod look;
-mod sun;
+pub(super) mod sun;
 
 use super::asked::{Answer, Asked};
 use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
@@ -125,7 +125,7 @@ impl Power<'_> {
         }
         let chart =
             found.zip(self.bank.as_ref()).map(|(ahead, bank)| look::chart(asked, &ahead, bank));
-        ReckoningPart { title: asked.say("part.nights", &[]), lines, chart }
+        ReckoningPart { chart, ..asked.part("nights", lines) }
     }
 
     /// What draws, the greatest first, each with what it would be without it.
@@ -142,8 +142,7 @@ impl Power<'_> {
             let detail = Some(detail.collect::<Vec<_>>().join(" "));
             ReckoningLine { id: item.id.clone(), title: item.title.clone(), detail, ..line }
         });
-        let lines = lines.collect();
-        ReckoningPart { title: asked.say("part.loads", &[]), lines, chart: None }
+        asked.part("loads", lines.collect())
     }
 
     /// What all but one of the loads take.

@@ -91,8 +91,84 @@ fn one_person_fewer_buys_time_and_one_more_costs_it() {
 fn the_chart_begins_where_all_holds_and_only_falls() {
     let page = asked(&told(), &[], 1);
     let chart = page.parts.iter().find_map(|part| part.chart.clone()).unwrap();
-    assert!(chart.points[0].lower > 0.9, "{:?}", chart.points[0]);
+    // The fresh tank was read now. Waste was seen between its lamps 21 minutes ago: anywhere in 86.4 of 90
+    // litres, and two people use at most 30 litres a day.
+    let may_have_ended = 30.0 * 21.0 / 1_440.0 / 86.4;
+    let start = &chart.points[0];
+    assert!(start.lower > 1.0 - may_have_ended && start.upper < 1.0, "{start:?}");
     for pair in chart.points.windows(2) {
         assert!(pair[1].middle <= pair[0].middle && pair[1].lower <= pair[1].upper);
     }
+}
+
+/// Vehicle (b), its battery read in the dark on two evenings, with the sun on its panels in between.
+fn under_panels(charge: (f64, f64)) -> Engine {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("b", &at(0)).unwrap();
+    for (what, setting) in [
+        ("engine.running", "off"),
+        ("engine.wheels", "still"),
+        ("battery.load", "little"),
+        ("battery.sun", "dark"),
+        ("mains_switch.lever", "off"),
+    ] {
+        engine.report(what, setting, &at(1)).unwrap();
+    }
+    for (volts, minutes) in [(charge.0, 8 * 60), (charge.1, 8 * 60 + DAY)] {
+        engine.enter_reading("battery", GaugeUnit::Volts, volts, &at(minutes)).unwrap();
+    }
+    engine
+}
+
+fn grey(engine: &Engine, picks: &[(&str, &str)]) -> Reckoning {
+    let pick = |(choice, value): &(&str, &str)| Pick {
+        choice: (*choice).to_owned(),
+        value: (*value).to_owned(),
+    };
+    let picks: Vec<_> = picks.iter().map(pick).collect();
+    engine.reckon("first", &picks, &at(8 * 60 + DAY)).unwrap()
+}
+
+#[test]
+fn without_place_or_sky_a_grey_day_is_not_reckoned_but_asked_for() {
+    let engine = under_panels((13.4, 13.3));
+    let lacks = |page: &Reckoning| {
+        page.missing.iter().filter(|one| one.starts_with("For a grey day")).count()
+    };
+    for picks in [&[][..], &[("latitude", "48")], &[("sky", "broken")]] {
+        let page = grey(&engine, picks);
+        assert!(page.choices.iter().all(|one| one.id != "change"), "{picks:?}");
+        assert_eq!(lacks(&page), 1, "{picks:?}: {:?}", page.missing);
+    }
+    assert_eq!(lacks(&grey(&engine, &[("latitude", "48"), ("sky", "clear")])), 0);
+}
+
+/// At any place, under any sky, whatever was read.
+#[test]
+fn a_grey_day_never_lengthens_what_lasts() {
+    for charge in [(13.5, 13.4), (13.4, 13.3), (13.3, 13.25)] {
+        let engine = under_panels(charge);
+        for latitude in ["-60", "-35", "0", "48", "68"] {
+            for sky in ["clear", "broken"] {
+                let place = [("latitude", latitude), ("sky", sky)];
+                let now = grey(&engine, &place);
+                let offered = now.choices.iter().any(|one| one.id == "change");
+                if !offered {
+                    continue;
+                }
+                let picks = [&place[..], &[("change", "grey_day")]].concat();
+                let page = grey(&engine, &picks);
+                let open = |line: &ReckoningLine| line.upper.unwrap_or(f64::INFINITY);
+                let no_longer = |then: &ReckoningLine, was: &ReckoningLine| {
+                    then.lower <= was.lower && open(then) <= open(was)
+                };
+                let what_if = line(&now, "grey_day");
+                assert!(no_longer(&line(&page, "battery"), &line(&now, "battery")));
+                assert!(no_longer(&what_if, &line(&now, "all")), "{what_if:?}");
+                assert!(no_longer(&line(&page, "all"), &what_if), "{what_if:?}");
+            }
+        }
+    }
+    let sure = grey(&under_panels((13.4, 13.3)), &[("latitude", "48"), ("sky", "clear")]);
+    assert!(sure.choices.iter().any(|one| one.id == "change"), "it is offered at all");
 }

@@ -128,3 +128,80 @@ fn a_boiler_whose_size_nobody_gave_is_not_known() {
     assert_eq!((page.mark, page.parts.len()), (None, 0));
     assert!(page.missing[0].contains("technician"));
 }
+
+/// With water that was measured, so that some time is left.
+fn measured() -> Reckoning {
+    let picks = [("inside", "20"), ("heating", "on"), ("water", "10"), ("outside", "6")];
+    ask(&coach(), "frost", &with(&picks))
+}
+
+/// What holds water and freezes first.
+fn first_to_freeze(page: &Reckoning) -> ReckoningLine {
+    let freezes = page.parts[0].lines.iter().filter(|line| line.lower.is_some());
+    freezes.min_by(|one, other| one.lower.partial_cmp(&other.lower).unwrap()).unwrap().clone()
+}
+
+/// The instant is the earliest end of the first to freeze, rounded down as it is said: by up to a quarter
+/// of an hour.
+#[test]
+fn by_when_to_drain_is_an_instant_that_any_clock_can_show() {
+    let page = measured();
+    let earliest_ms = first_to_freeze(&page).lower.unwrap() * 60_000.0;
+    let by_ms = page.by_utc_ms.unwrap() - at(1).utc_ms;
+    let early_ms = earliest_ms - f64::from(i32::try_from(by_ms).unwrap());
+    assert!((0.0..15.0 * 60_000.0).contains(&early_ms), "{by_ms} {earliest_ms}");
+    assert_eq!(page.by_text.as_deref(), Some("Drain by"));
+    let mild = [("low", "5"), ("outside", "9"), ("inside", "15"), ("heating", "off")];
+    let page = ask(&coach(), "frost", &mild);
+    assert_eq!((page.by_utc_ms, page.by_text), (None, None));
+}
+
+#[test]
+fn by_when_to_switch_on_is_an_instant_only_while_there_is_time() {
+    let asked = |min: &'static str| {
+        ask(&coach(), "boiler", &[("cold", "10"), ("source", "gas"), ("in_min", min)])
+    };
+    let page = asked("90");
+    let most_min = line(&page, "gas").upper.unwrap();
+    let spare_ms = page.by_utc_ms.unwrap() - at(1).utc_ms;
+    assert_eq!(spare_ms % 60_000, 0);
+    let spare_min = f64::from(i32::try_from(spare_ms / 60_000).unwrap());
+    assert!((0.0..1.0).contains(&(90.0 - most_min - spare_min)), "{most_min} {spare_min}");
+    assert_eq!(page.by_text.as_deref(), Some("Switch on by"));
+    assert_eq!(asked("5").by_utc_ms, None);
+}
+
+#[track_caller]
+fn charts(page: &Reckoning) -> Vec<crate::engine::Chart> {
+    let charts: Vec<_> = page.parts.iter().filter_map(|part| part.chart.clone()).collect();
+    for point in charts.iter().flat_map(|chart| &chart.points) {
+        let ordered = point.lower <= point.middle + 1e-9 && point.middle <= point.upper + 1e-9;
+        assert!(ordered && (0.0..=1.0).contains(&point.at), "{point:?}");
+    }
+    charts
+}
+
+#[test]
+fn the_night_is_drawn_with_the_water_that_freezes_first_and_the_air() {
+    let page = measured();
+    let charts = charts(&page);
+    let [water, air] = &charts[..] else { panic!("{charts:?}") };
+    assert!(water.title.contains(&first_to_freeze(&page).title), "{}", water.title);
+    assert!(air.told.starts_with("Now 6 °C."), "{}", air.told);
+    let zero = water.limit.unwrap();
+    assert!(water.points[0].lower >= zero && water.points.last().unwrap().lower <= zero + 1e-9);
+}
+
+#[test]
+fn hot_water_is_drawn_by_the_way_that_is_picked_up_to_what_is_wanted() {
+    let picks = [("cold", "10"), ("room", "15"), ("source", "gas"), ("to", "c60")];
+    let page = ask(&coach(), "boiler", &picks);
+    let charts = charts(&page);
+    let [chart] = &charts[..] else { panic!("{charts:?}") };
+    assert!(chart.told.starts_with("At first 10 °C."), "{}", chart.told);
+    let last = chart.points.last().unwrap();
+    let (lower, limit) = (last.lower, chart.limit.unwrap());
+    assert!((lower - limit).abs() < 1e-3, "the slowest has come to it: {lower} {limit}");
+    assert!(chart.points.windows(2).all(|pair| pair[0].lower <= pair[1].lower + 1e-9));
+    assert!(self::charts(&ask(&coach(), "boiler", &[("cold", "10")])).is_empty());
+}

@@ -1,13 +1,16 @@
 //! For how many nights the battery lasts, on the demo vehicles.
 
-use super::{at, demo};
+use super::{at, changed, demo};
 use crate::engine::{Engine, GaugeUnit, Mark, Pick, Reckoning, ReckoningLine};
 
 const DAY: i64 = 24 * 60;
 
 /// Vehicle (a), with a lead battery of 95 Ah and no panels; all told that it asks for, at half past.
 fn told() -> Engine {
-    let mut engine = demo();
+    tell_all(demo())
+}
+
+fn tell_all(mut engine: Engine) -> Engine {
     for (figure, value) in [
         ("lights_w", 10.0),
         ("lights_h_a_day", 4.0),
@@ -179,4 +182,42 @@ fn the_nights_are_drawn_within_their_band() {
         assert!(0.0 <= point.lower && point.lower <= point.middle);
         assert!(point.middle <= point.upper && point.upper <= 1.0);
     }
+}
+
+/// By hand, beside 52 Wh of lights and pump: 0 to 5 W of electronics that its pack does not give are 0 to
+/// 120 Wh; on 12 V with the engine off 135 W more, off nothing.
+#[test]
+fn a_three_way_fridge_draws_on_the_battery_only_on_12_v_with_the_engine_off() {
+    let mut engine = tell_all(changed("dc_w = 4, dc_heat_w", "dc_heat_w"));
+    engine.report("engine.running", "off", &at(1)).unwrap();
+    let mut drawn = |selector: &str| {
+        engine.report("fridge.selector", selector, &at(1)).unwrap();
+        let page = asked(&engine, FULL, 1);
+        assert!(page.verdict_text.starts_with("It lasts"), "{selector}: {}", page.verdict_text);
+        assert!(!page.verdict_text.contains("at most"), "{selector}: {}", page.verdict_text);
+        (ends(&line(&page, "drawn")), page)
+    };
+    let ((least, most), page) = drawn("off");
+    assert!((least - 52.0 / 12.7).abs() < 0.01 && most < 4.5, "{least} {most}");
+    assert!(page.parts.iter().flat_map(|part| &part.lines).all(|line| line.id != "fridge"));
+    for selector in ["gas", "mains"] {
+        let ((least, most), _) = drawn(selector);
+        assert!((least - 52.0 / 12.7).abs() < 0.01 && most > 172.0 / 12.0, "{least} {most}");
+    }
+    let (on_12_v, _) = drawn("dc");
+    assert!(on_12_v.0 > (52.0 + 24.0 * 135.0) / 12.7 - 0.01, "{on_12_v:?}");
+    engine.report("engine.running", "on", &at(2)).unwrap();
+    let driving = ends(&line(&asked(&engine, FULL, 2), "drawn"));
+    assert!(driving.1 < 20.0, "the alternator feeds it: {driving:?}");
+}
+
+#[test]
+fn what_a_fridge_on_12_v_draws_is_asked_for_where_its_pack_does_not_say() {
+    let mut engine = tell_all(changed("dc_w = 4, dc_heat_w = 135", "dc_w = 4"));
+    engine.report("engine.running", "off", &at(1)).unwrap();
+    engine.report("fridge.selector", "dc", &at(1)).unwrap();
+    let page = asked(&engine, FULL, 1);
+    assert!(page.verdict_text.contains("not all that draws"), "{}", page.verdict_text);
+    engine.report("fridge.selector", "gas", &at(2)).unwrap();
+    assert!(!asked(&engine, FULL, 2).verdict_text.contains("not all that draws"));
 }

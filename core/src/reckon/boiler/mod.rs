@@ -39,6 +39,9 @@ pub const MAINS: Between = Between { lower: 0.81, upper: 1.21 };
 /// source: about 1 W/K in ten litres, a factor of 2 either way.
 const LOSS: Between = Between { lower: 0.1, upper: 0.45 };
 
+/// As often a range of temperatures is halved: 100 K come to less than 0.001 K.
+const HALVINGS: u32 = 17;
+
 /// What heats, by the powers that its plates tell. Unit: W, ≥ 0.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Source {
@@ -128,6 +131,25 @@ impl Boiler {
         let hours = stored_kj / (gains_w * KJ_PER_H_PER_W) * slower;
         let in_kj = power_w * KJ_PER_H_PER_W * hours;
         Some(Heating { hours, in_kj, stored_kj, lost_kj: in_kj - stored_kj })
+    }
+
+    /// How warm it is after heating so long with so much, at the most as warm as it should get.
+    ///
+    /// # Units
+    /// °C, W, h.
+    #[must_use]
+    pub fn warmed_c(&self, from_c: f64, to_c: f64, power_w: f64, hours: f64) -> f64 {
+        let done = |celsius: f64| {
+            self.heat(from_c, celsius, power_w).is_some_and(|heating| heating.hours <= hours)
+        };
+        if done(to_c) {
+            return to_c.max(from_c);
+        }
+        let half = |(under, above): (f64, f64), _| {
+            let middle = under.midpoint(above);
+            if done(middle) { (middle, above) } else { (under, middle) }
+        };
+        (0..HALVINGS).fold((from_c, to_c), half).0
     }
 
     /// How warm it is after so long without heat. Units: °C, h.

@@ -46,3 +46,14 @@ fn it_cools_towards_the_room_and_no_further() {
     assert!(boiler.cooled_c(60.0, 2.0) < 60.0);
     assert!((boiler.cooled_c(60.0, 1_000.0) - 15.0).abs() < 1e-6);
 }
+
+#[test]
+fn so_long_as_heating_takes_it_is_as_warm_as_that() {
+    let boiler = Boiler { volume_l: 10.0, loss_w_per_k: 1.5, room_c: 12.0 };
+    for to_c in [20.0, 45.0, 69.0] {
+        let hours = boiler.heat(10.0, to_c, 1_200.0).unwrap().hours;
+        assert!((boiler.warmed_c(10.0, 70.0, 1_200.0, hours) - to_c).abs() < 0.002, "{to_c}");
+    }
+    assert!((boiler.warmed_c(10.0, 70.0, 1_200.0, 99.0) - 70.0).abs() < 1e-12);
+    assert!((boiler.warmed_c(10.0, 70.0, 1_200.0, 0.0) - 10.0).abs() < 0.002);
+}

@@ -108,6 +108,26 @@ impl Body {
         (gives_kj_per_h > 0.0).then(|| liquid_h + ice_kj / gives_kj_per_h)
     }
 
+    /// How warm it is now and after each step; ice is at 0 °C.
+    ///
+    /// # Units
+    /// `start_c`: °C ≥ 0. `air`: °C, constant over each step of `step_h` hours. °C.
+    #[must_use]
+    pub fn course(
+        &self,
+        start_c: f64,
+        air: impl IntoIterator<Item = f64>,
+        step_h: f64,
+    ) -> Vec<f64> {
+        let start_kj = self.heat_kj(start_c.max(0.0));
+        let each = air.into_iter().scan(start_kj, |heat_kj, air_c| {
+            *heat_kj = self.after(*heat_kj, air_c, step_h);
+            Some(*heat_kj)
+        });
+        let warm_c = |heat_kj: f64| heat_kj.max(0.0) / self.heat_kj(1.0);
+        std::iter::once(start_kj).chain(each).map(warm_c).collect()
+    }
+
     /// When it first comes to something; `None` where not before the air's course ends.
     ///
     /// # Units

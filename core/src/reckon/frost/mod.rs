@@ -87,3 +87,30 @@ pub fn when(part: &Part, until: Until, night: &Night) -> Option<When> {
         latest_h: late(lower).zip(late(upper)).map(|(slow, fast)| slow.max(fast)),
     })
 }
+
+/// How warm a part is now and after each step of [`night::STEP_H`]: the coldest that it may be, as a night
+/// mostly goes, the warmest. `None` where how warm the air round it is cannot be told. Unit: °C.
+#[must_use]
+pub fn course(part: &Part, night: &Night) -> Option<Vec<[f64; 3]>> {
+    let of = |air: &[f64], start_c, water_kg, loss_w_per_k: f64| {
+        let warmer = if loss_w_per_k > 0.0 { part.heater_w / loss_w_per_k } else { 0.0 };
+        let air = air.iter().map(|air| air + warmer);
+        Body { water_kg, loss_w_per_k }.course(start_c, air, STEP_H)
+    };
+    // Little water follows the air soonest, down and up: every corner of both bands is looked at.
+    let every = |end: End, better: fn(f64, f64) -> f64| {
+        let air = night.air(part.place, end)?;
+        let corner = |water_kg, loss| of(&air, end.of(part.start_c), water_kg, loss);
+        let (water, loss) = (part.water_kg, part.loss_w_per_k);
+        let corners =
+            [water.lower, water.upper].map(|kg| [corner(kg, loss.lower), corner(kg, loss.upper)]);
+        corners.into_iter().flatten().reduce(|one, other| {
+            one.into_iter().zip(other).map(|(one, other)| better(one, other)).collect()
+        })
+    };
+    let (cold, warm) = (every(End::Earliest, f64::min)?, every(End::Latest, f64::max)?);
+    let air = night.air(part.place, End::Usual)?;
+    let usual = of(&air, part.start_c.middle(), part.water_kg.middle(), part.loss_w_per_k.middle());
+    let all = cold.into_iter().zip(usual).zip(warm);
+    Some(all.map(|((cold, usual), warm)| [cold, usual, warm]).collect())
+}

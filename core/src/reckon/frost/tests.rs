@@ -79,3 +79,22 @@ fn insulation_slows_a_pipe_down() {
     let foam = Pipe { insulation_mm: 10.0, ..bare };
     assert!(foam.loss(film).upper < bare.loss(film).upper);
 }
+
+/// What is drawn agrees with what is said: the coldest course comes to 0 °C in the step in which the first
+/// ice is reckoned, and no course leaves its band.
+#[test]
+fn the_course_of_a_part_comes_to_zero_when_its_first_ice_is_reckoned() {
+    for (outside_c, low_c, start_c) in [(0.0, -12.0, 10.0), (5.0, -6.0, 15.0), (-3.0, -8.0, 4.0)] {
+        let night = night(outside_c, low_c, HEATED);
+        let part = fresh(Place::Underfloor, start_c);
+        let course = course(&part, &night).unwrap();
+        assert!(course.iter().all(|[cold, usual, warm]| cold <= usual && usual <= warm));
+        let earliest_h = when(&part, ZERO, &night).unwrap().earliest_h.unwrap();
+        let step = course.iter().position(|[cold, ..]| *cold <= 1e-12).unwrap();
+        let reached_h = f64::from(u32::try_from(step).unwrap()) * STEP_H;
+        assert!(
+            (0.0..=STEP_H + 1e-9).contains(&(reached_h - earliest_h)),
+            "{reached_h} {earliest_h}"
+        );
+    }
+}

@@ -24,6 +24,10 @@ impl Out {
         }
         plain(&self.styled(BOLD, &page.title))?;
         plain(&marked(page.mark, &page.verdict_text))?;
+        if let Some((text, at)) = page.by_text.as_ref().zip(page.by_utc_ms) {
+            let at = self.zone.local(at).format("%F %R (UTC%:z)");
+            plain(&self.styled(BOLD, &format!("{text}: {at}")))?;
+        }
         page.cautions
             .iter()
             .try_for_each(|said| plain(&self.styled(CAUTION, &format!("! {said}"))))?;

@@ -7,6 +7,7 @@ use crate::engine::figure::of_milli;
 use crate::engine::page::{ReckoningLine, ReckoningPart};
 use crate::engine::reckon::asked::Asked;
 use crate::error::Result;
+use crate::reckon::Between;
 use crate::reckon::gas::NET_KWH_PER_KG;
 use crate::reserve::Amount;
 
@@ -21,6 +22,8 @@ const G_PER_KG: f64 = 1_000.0;
 pub(super) struct Change {
     id: &'static str,
     paces: Vec<f64>,
+    /// What is taken once from one of them, by its place.
+    once: Option<(usize, Between)>,
 }
 
 /// What people told, as far as it bears on a change.
@@ -77,7 +80,11 @@ impl Told {
 
 impl Change {
     /// Those that concern what is known of this vehicle.
-    pub(super) fn all(asked: &Asked, stocks: &[Stock]) -> Vec<Self> {
+    pub(super) fn all(
+        asked: &Asked,
+        stocks: &[Stock],
+        grey: Option<(usize, Between)>,
+    ) -> Vec<Self> {
         let told = Told::of(asked);
         let same = |one: &Stock, other: &Stock| {
             let (one, other) = (one.known.gauge, other.known.gauge);
@@ -87,11 +94,18 @@ impl Change {
         let change = |id: &'static str| {
             let paces =
                 stocks.iter().map(|stock| told.pace(id, stock, alone(stock)).unwrap_or(1.0));
-            Self { id, paces: paces.collect() }
+            Self { id, paces: paces.collect(), once: None }
         };
         let all = ["two_showers", "one_fewer", "half_toilet", "heat_less", "one_more"].map(change);
         let matters = |change: &Self| change.paces.iter().any(|pace| (pace - 1.0).abs() > 1e-9);
-        all.into_iter().filter(matters).collect()
+        let still = vec![1.0; stocks.len()];
+        let grey = grey.map(|once| Self { id: "grey_day", paces: still, once: Some(once) });
+        all.into_iter().filter(matters).chain(grey).collect()
+    }
+
+    pub(super) fn takes(&self, place: usize) -> Between {
+        let taken = self.once.filter(|(at, _)| *at == place).map(|(_, amount)| amount);
+        taken.unwrap_or(Between::exactly(0.0))
     }
 
     pub(super) fn pace(&self, place: usize) -> f64 {
@@ -113,8 +127,9 @@ pub(super) fn chosen<'a>(asked: &mut Asked, changes: &'a [Change]) -> Result<Vec
 /// What each of them alone would buy.
 pub(super) fn part(asked: &Asked, now: &Ahead, changes: &[Change]) -> ReckoningPart {
     let line = |change: &Change| {
-        let ahead = Ahead::new(now.stocks, change.paces.clone());
-        let (lower, upper) = ahead.band();
+        let ahead = Ahead::new(&now.stocks, &[change]);
+        let best = Ahead::with(&now.stocks, &[change], |taken| taken.lower);
+        let (lower, upper) = (ahead.band().0, best.band().1);
         let then = lasts(asked, lower, upper);
         let middles = now.race().ends_by(0.5).zip(ahead.race().ends_by(0.5));
         let buys = match middles.map(|(now, then)| then - now) {
@@ -122,15 +137,19 @@ pub(super) fn part(asked: &Asked, now: &Ahead, changes: &[Change]) -> ReckoningP
                 asked.say("say.buys", &[("time", &time(asked, more))])
             }
             Some(less) if less < -SAME_DAYS => {
-                asked.say("say.costs", &[("time", &time(asked, -less))])
+                let key = if change.once.is_some() { "say.costs_most" } else { "say.costs" };
+                asked.say(key, &[("time", &time(asked, -less))])
             }
             Some(_) => asked.say("say.same", &[]),
             None => asked.say("say.later", &[]),
         };
-        let touched = now.stocks.iter().zip(&change.paces);
-        let touched = touched.filter(|(_, pace)| (**pace - 1.0).abs() > 1e-9);
-        let each = touched.map(|(stock, pace)| {
-            let (what, left) = (stock.end(asked), stock.left(asked, *pace));
+        let touched = ahead.stocks.iter().zip(&best.stocks).zip(&change.paces).enumerate();
+        let touched = touched.filter(|(place, (_, pace))| {
+            (**pace - 1.0).abs() > 1e-9 || change.takes(*place).upper > 0.0
+        });
+        let each = touched.map(|(_, ((worst, best), pace))| {
+            let (lower, upper) = (worst.ends(Some(*pace)).0, best.ends(Some(*pace)).1);
+            let (what, left) = (worst.end(asked), lasts(asked, lower, upper));
             asked.say("say.then", &[("what", &what), ("left", &left)])
         });
         ReckoningLine {
@@ -144,5 +163,5 @@ pub(super) fn part(asked: &Asked, now: &Ahead, changes: &[Change]) -> ReckoningP
     };
     let lines =
         changes.iter().map(|change| ReckoningLine { id: change.id.to_owned(), ..line(change) });
-    ReckoningPart { title: asked.say("part.change", &[]), lines: lines.collect(), chart: None }
+    asked.part("change", lines.collect())
 }

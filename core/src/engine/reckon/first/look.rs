@@ -18,11 +18,8 @@ pub(super) fn part(asked: &Asked, ahead: &Ahead) -> ReckoningPart {
         ..asked.told("all", lasts(asked, lower, upper))
     };
     let none = ahead.stocks.is_empty();
-    ReckoningPart {
-        title: asked.say("part.all", &[]),
-        lines: (!none).then_some(line).into_iter().collect(),
-        chart: (!none).then(|| chart(asked, ahead)),
-    }
+    let lines = (!none).then_some(line).into_iter().collect();
+    ReckoningPart { chart: (!none).then(|| chart(asked, ahead)), ..asked.part("all", lines) }
 }
 
 /// The chance that all of it still holds, day by day.
@@ -42,7 +39,11 @@ fn chart(asked: &Asked, ahead: &Ahead) -> Chart {
     let points: Vec<_> = (0..=days).map(point).collect();
     let said = (0..=days).zip(&points).map(|(day, at)| {
         let band = asked.band("_pct", Between::of(at.lower, at.upper) * 100.0, 1.0);
-        let key = if day == 0 { "chart.told_now" } else { "chart.told" };
+        let key = match day {
+            0 => "chart.told_now",
+            1 => "chart.told_one",
+            _ => "chart.told",
+        };
         asked.say(key, &[("n", &day.to_string()), ("band", &band)])
     });
     let per_cent = |share: f64| asked.quantity("_pct", share);

@@ -13,12 +13,15 @@ const MS_PER_MIN: i64 = 60_000;
 const MIN_PER_DAY: f64 = 1_440.0;
 
 /// A reserve that is known.
+#[derive(Clone)]
 pub(super) struct Stock<'a> {
     pub(super) known: &'a Known<'a>,
     /// By uneven, usual and even days.
     pub(super) curves: [Curve; 3],
     /// The average use. Unit: its small unit, a day.
     pub(super) a_day: f64,
+    left: Left,
+    rates: [Rate; 3],
     published: bool,
     read: bool,
 }
@@ -39,11 +42,21 @@ impl<'a> Stock<'a> {
             amount: Between::of(small(last.lower), small(last.upper)),
             age_days: days(age_ms),
         };
-        let curve = |even| Some(Curve::new(left, &Rate::new(published, seen, even)?));
-        let curves = [curve(UNEVEN)?, curve(USUAL)?, curve(EVEN)?];
-        let a_day = Rate::new(published, seen, USUAL)?.a_day();
+        let rate = |even| Rate::new(published, seen, even);
+        let rates = [rate(UNEVEN)?, rate(USUAL)?, rate(EVEN)?];
+        let curves = rates.each_ref().map(|rate| Curve::new(left, rate));
+        let [_, usual, _] = &rates;
+        let a_day = usual.a_day();
         let (published, read) = (published.is_some(), seen.is_some());
-        Some(Self { known, curves, a_day, published, read })
+        Some(Self { known, curves, a_day, left, rates, published, read })
+    }
+
+    /// The same with so much less in it. Unit: its small unit, ≥ 0.
+    pub(super) fn without(&self, lost: f64) -> Self {
+        let amount = self.left.amount - Between::exactly(lost);
+        let left = Left { amount, ..self.left };
+        let curves = self.rates.each_ref().map(|rate| Curve::new(left, rate));
+        Self { curves, left, ..self.clone() }
     }
 
     fn usual(&self) -> &Curve {

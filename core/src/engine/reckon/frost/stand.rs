@@ -44,6 +44,7 @@ pub(super) enum How {
         burst: When,
         /// It may freeze once the heating goes out.
         relies: bool,
+        part: Part,
     },
 }
 
@@ -104,7 +105,7 @@ impl How {
             let unheated = when(&part, Until::Celsius(0.0), &cold);
             let relies = zero.earliest_h.is_none()
                 && unheated.is_none_or(|unheated| unheated.earliest_h.is_some());
-            Some(Self::Water { zero, burst, relies })
+            Some(Self::Water { zero, burst, relies, part })
         });
         told.unwrap_or_else(|| Self::Unknown(asked.say("missing.inside", &[])))
     }
@@ -237,6 +238,14 @@ impl Stand {
         self.zero()?.earliest_h
     }
 
+    /// The water in it, where it is reckoned.
+    pub(super) fn part(&self) -> Option<&Part> {
+        match &self.how {
+            How::Water { part, .. } => Some(part),
+            How::Unknown(_) | How::Empty | How::Heats => None,
+        }
+    }
+
     /// As a night mostly goes. Unit: h.
     pub(super) fn usual_h(&self) -> Option<f64> {
         self.zero()?.usual_h
@@ -258,7 +267,7 @@ impl Stand {
             How::Unknown(_) => asked.say("say.unknown", &[]),
             How::Empty => asked.say("say.empty", &[]),
             How::Heats => asked.say("say.heats", &[]),
-            How::Water { zero, burst, relies } => water_text(asked, zero, burst, *relies),
+            How::Water { zero, burst, relies, .. } => water_text(asked, zero, burst, *relies),
         };
         let (lower, upper) =
             self.zero().map_or((None, None), |zero| (zero.earliest_h, zero.latest_h));

@@ -13,7 +13,7 @@ const SOURCES: [(&str, &str); 2] = [("mains", "mains_a"), ("alternator", "altern
 
 pub(super) fn part(asked: &Asked, power: &Power) -> ReckoningPart {
     let lines = power.bank.as_ref().map_or_else(Vec::new, |bank| lines(asked, power, bank));
-    ReckoningPart { title: asked.say("part.charge", &[]), lines, chart: None }
+    asked.part("charge", lines)
 }
 
 fn lines(asked: &Asked, power: &Power, bank: &Bank) -> Vec<ReckoningLine> {

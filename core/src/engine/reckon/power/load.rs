@@ -1,5 +1,6 @@
 //! What draws on the battery: what is fitted, by the watts of its pack, and what people tell.
 
+use super::look::drains;
 use crate::engine::gauge::chemistry;
 use crate::engine::reckon::asked::Asked;
 use crate::engine::words::Words;
@@ -8,27 +9,22 @@ use crate::reckon::battery::{Load, inverted_w};
 use crate::reserve::chemistry::Chemistry;
 use crate::vehicle::Fitting;
 
-/// For how long a fitting runs.
-enum Runs {
-    /// As a figure says, of which so many are a day.
-    Told(&'static str, f64),
-    /// Day and night.
-    Always,
-}
-use Runs::{Always, Told};
-
-/// What has watts in its pack (`dc_w`), by kind.
-const FITTED: [(&str, Runs); 8] = [
-    ("pump", Told("pump_min_a_day", 60.0)),
-    ("heater_diesel", Told("heater_fan_h_a_day", 1.0)),
-    ("heater_gas", Told("heater_fan_h_a_day", 1.0)),
-    ("boiler", Told("boiler_fan_h_a_day", 1.0)),
+/// What has watts in its pack (`dc_w`), by kind: the figure that says for how long it runs, and how much
+/// of that is an hour a day.
+const FITTED: [(&str, &str, f64); 7] = [
+    ("pump", "pump_min_a_day", 60.0),
+    ("heater_diesel", "heater_fan_h_a_day", 1.0),
+    ("heater_gas", "heater_fan_h_a_day", 1.0),
+    ("boiler", "boiler_fan_h_a_day", 1.0),
     // The share of the time that its compressor runs: 100 per cent are 24 hours.
-    ("fridge_compressor", Told("fridge_runs_pct", 100.0 / 24.0)),
-    ("fridge_three_way", Always),
-    ("television", Told("tv_h_a_day", 1.0)),
-    ("extractor", Told("extractor_h_a_day", 1.0)),
+    ("fridge_compressor", "fridge_runs_pct", 100.0 / 24.0),
+    ("television", "tv_h_a_day", 1.0),
+    ("extractor", "extractor_h_a_day", 1.0),
 ];
+/// What the board, the lighter and the lamp of a three-way fridge draw, where its pack does not say.
+/// Unit: W. Common practice, no source.
+const ELECTRONICS_W: Between = Between { lower: 0.0, upper: 5.0 };
+const DAY_H: f64 = 24.0;
 /// What people tell of both, watts and hours a day.
 const CARRIED: [(&str, &str, &str); 5] = [
     ("lights", "lights_w", "lights_h_a_day"),
@@ -61,23 +57,20 @@ impl Loads {
         let chemistry = chemistry(battery);
         let mut all = Self { items: Vec::new(), untold: Vec::new(), unrated: Vec::new() };
         let mut told: Vec<(&str, Option<f64>)> = Vec::new();
-        for (kind, runs) in FITTED {
+        for (kind, figure, a_day) in FITTED {
             let fitted: Vec<_> = asked.loaded.vehicle.of_kind(kind).map(|(_, one)| one).collect();
             if fitted.is_empty() {
                 continue;
             }
-            let hours = match runs {
-                Always => Some(24.0),
-                Told(figure, a_day) => {
-                    let before = told.iter().find(|(id, _)| *id == figure).map(|(_, hours)| *hours);
-                    let hours = before.unwrap_or_else(|| asked.figure(figure).map(|n| n / a_day));
-                    told.push((figure, hours));
-                    hours
-                }
-            };
+            let before = told.iter().find(|(id, _)| *id == figure).map(|(_, hours)| *hours);
+            let hours = before.unwrap_or_else(|| asked.figure(figure).map(|n| n / a_day));
+            told.push((figure, hours));
             for fitting in fitted {
                 all.fitted(asked, fitting, hours, chemistry);
             }
+        }
+        for (_, fridge) in asked.loaded.vehicle.of_kind("fridge_three_way") {
+            all.three_way(asked, fridge, chemistry);
         }
         all.inverters(asked, chemistry);
         for (id, watts, hours) in CARRIED {
@@ -103,6 +96,24 @@ impl Loads {
                 self.take(asked, (&fitting.id, title), watts, hours, chemistry);
             }
         }
+    }
+
+    /// It cools by the battery only on 12 V with the engine off. On gas, on mains and with the engine
+    /// running the battery feeds what lights and governs it alone; off, nothing.
+    fn three_way(&mut self, asked: &Asked, fridge: &Fitting, chemistry: Chemistry) {
+        let title = Words::sentence(asked.words.title(fridge));
+        if asked.stands(fridge, "selector", &["off"]) == Some(true) {
+            return;
+        }
+        let cools = drains(asked, fridge).then(|| fridge.number("dc_heat_w"));
+        if cools == Some(None) {
+            return self.unrated.push(title);
+        }
+        let told = fridge.number("dc_w").map(Between::exactly);
+        let fed = fridge.flag("electronics_on_12v") != Some(false);
+        let governs = told.unwrap_or(if fed { ELECTRONICS_W } else { Between::exactly(0.0) });
+        let watts = governs + Between::exactly(cools.flatten().unwrap_or(0.0));
+        self.take(asked, (&fridge.id, title), Some(watts), Some(DAY_H), chemistry);
     }
 
     /// What it feeds is told once, whichever inverter does.

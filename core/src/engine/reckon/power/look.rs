@@ -21,7 +21,7 @@ pub(super) fn part(asked: &Asked, power: &Power) -> ReckoningPart {
         let fridges = fridges.filter_map(|(_, fridge)| on_12_v(asked, bank, fridge));
         freezes(asked, bank).into_iter().chain(fridges).collect()
     });
-    ReckoningPart { title: asked.say("part.look", &[]), lines, chart: None }
+    asked.part("look", lines)
 }
 
 /// At which temperature it freezes, as full as it is and at its floor.
@@ -56,7 +56,7 @@ fn on_12_v(asked: &Asked, bank: &Bank, fridge: &Fitting) -> Option<ReckoningLine
 }
 
 /// It cools on 12 V now, and no engine runs.
-fn drains(asked: &Asked, fridge: &Fitting) -> bool {
+pub(super) fn drains(asked: &Asked, fridge: &Fitting) -> bool {
     asked.stands(fridge, "selector", &["dc"]) == Some(true)
         && asked.loaded.is("engine", "running", "off") == Known::Yes
 }

@@ -6,6 +6,7 @@ use crate::engine::reckon::asked::Asked;
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::solar::{Sky, Sun, charge_ah, day_length_h, day_wh};
+use crate::reserve::chemistry::Chemistry;
 use crate::vehicle::Fitting;
 
 /// How far north or south a pick may lie. Unit: degrees.
@@ -14,11 +15,13 @@ const SKIES: [(&str, Sky); 3] =
     [("clear", Sky::Clear), ("broken", Sky::Broken), ("overcast", Sky::Overcast)];
 
 /// What the sun brings, as far as it is known.
-pub(super) struct Brought {
+pub(in crate::engine::reckon) struct Brought {
     /// There are panels.
     pub(super) fitted: bool,
     /// Under the sky that was picked. Unit: Ah a day; `None` where that cannot be told.
     pub(super) gained_ah: Option<Between>,
+    /// The sky that was picked.
+    sky: Option<String>,
     /// Unit: Wh a day, under each sky.
     skies_wh: Vec<(&'static str, Between)>,
     /// From sunrise to sunset. Unit: h.
@@ -26,15 +29,20 @@ pub(super) struct Brought {
 }
 
 impl Brought {
-    pub(super) fn of(
+    /// By what is picked of place and sky; what is missing is noted.
+    ///
+    /// # Errors
+    /// [`crate::error::Error::InvalidInput`] for a pick that cannot be.
+    pub(in crate::engine::reckon) fn of(
         asked: &mut Asked,
         battery: &Fitting,
         missing: &mut Vec<String>,
     ) -> Result<Self> {
         let panels: Vec<_> =
             asked.loaded.vehicle.of_kind("solar_regulator").map(|(_, one)| one).collect();
+        let fitted = !panels.is_empty();
         let mut none =
-            Self { fitted: !panels.is_empty(), gained_ah: None, skies_wh: Vec::new(), day_h: None };
+            Self { fitted, gained_ah: None, sky: None, skies_wh: Vec::new(), day_h: None };
         if panels.is_empty() {
             return Ok(none);
         }
@@ -60,17 +68,28 @@ impl Brought {
         if sky.is_none() {
             missing.push(asked.say("missing.sky", &[]));
         }
-        let picked = sky.and_then(|id| skies_wh.iter().find(|(one, _)| *one == id));
+        let picked = sky.as_ref().and_then(|id| skies_wh.iter().find(|(one, _)| one == id));
         let gained_ah = picked.map(|(_, wh)| charge_ah(*wh, chemistry(battery)));
         let day_h = Some(day_length_h(latitude, &sun));
-        Ok(Self { fitted: true, gained_ah, skies_wh, day_h })
+        Ok(Self { fitted: true, gained_ah, sky, skies_wh, day_h })
+    }
+
+    /// How much less a grey day brings than one under the sky that was picked; `None`
+    /// where that cannot be told, and where it was grey. Unit: Ah.
+    pub(in crate::engine::reckon) fn less_when_grey_ah(
+        &self,
+        chemistry: Chemistry,
+    ) -> Option<Between> {
+        let (id, _) = SKIES.iter().find(|(_, sky)| *sky == Sky::Overcast)?;
+        self.sky.as_ref().filter(|sky| sky != id)?;
+        let (_, grey_wh) = self.skies_wh.iter().find(|(one, _)| one == id)?;
+        Some((self.gained_ah? - charge_ah(*grey_wh, chemistry)).at_least(0.0))
     }
 
     pub(super) fn part(&self, asked: &Asked) -> ReckoningPart {
         let gained = self.gained_ah.map(|ah| asked.line("gained", "_ah", ah, 1.0));
         let skies = self.skies_wh.iter().map(|(id, wh)| asked.line(id, "_wh", *wh, 10.0));
         let day = self.day_h.map(|hours| asked.told("day_length", super::so_long(asked, hours)));
-        let lines = gained.into_iter().chain(skies).chain(day).collect();
-        ReckoningPart { title: asked.say("part.sun", &[]), lines, chart: None }
+        asked.part("sun", gained.into_iter().chain(skies).chain(day).collect())
     }
 }

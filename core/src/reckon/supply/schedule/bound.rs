@@ -1,5 +1,7 @@
 //! What cannot be done, told at a glance.
 
+use std::collections::BTreeSet;
+
 use super::{JOBS_MAX, Job, bit, members};
 
 /// What each job counts for, and what all together may count for at any tick. Every set of jobs that
@@ -69,35 +71,42 @@ fn few(limit_ma: u32, jobs: &[Job], most: usize) -> impl Iterator<Item = Scale> 
 }
 
 /// Sets of jobs that cannot all be done, whatever else is wanted.
-#[derive(Default)]
-pub(super) struct Cores {
+pub(super) struct Cores<'a> {
+    jobs: &'a [Job],
+    scales: Vec<Scale>,
     known: Vec<u32>,
 }
 
-impl Cores {
+impl<'a> Cores<'a> {
+    pub(super) fn of(limit_ma: u32, jobs: &'a [Job]) -> Self {
+        Self { jobs, scales: scales(limit_ma, jobs), known: Vec::new() }
+    }
+
     /// This set cannot be done.
     pub(super) fn add(&mut self, set: u32) {
         self.known.push(set);
     }
 
     /// The set has one in it, known before or found now.
-    pub(super) fn forbid(&mut self, limit_ma: u32, jobs: &[Job], set: u32) -> bool {
+    pub(super) fn forbid(&mut self, set: u32) -> bool {
         if self.known.iter().any(|core| core & !set == 0) {
             return true;
         }
-        let core = overfull(limit_ma, jobs, set);
+        let core = overfull(&self.scales, self.jobs, set);
         self.known.extend(core);
         core.is_some()
     }
 }
 
 /// Jobs of the set that ask for more between two ticks than there is.
-fn overfull(limit_ma: u32, jobs: &[Job], set: u32) -> Option<u32> {
+fn overfull(scales: &[Scale], jobs: &[Job], set: u32) -> Option<u32> {
     let within: Vec<(usize, &Job)> =
         members(set).filter_map(|at| Some((at, jobs.get(at)?))).collect();
-    let scales = scales(limit_ma, jobs);
-    for (_, Job { earliest: from, .. }) in &within {
-        for (_, Job { latest: to, .. }) in within.iter().filter(|(_, job)| job.latest > *from) {
+    let ticks =
+        |of: fn(&Job) -> u32| within.iter().map(|(_, job)| of(job)).collect::<BTreeSet<_>>();
+    let (begins, ends) = (ticks(|job| job.earliest), ticks(|job| job.latest));
+    for from in &begins {
+        for to in ends.iter().filter(|to| *to > from) {
             let asks = |(at, job): &(usize, &Job)| (*at, must(job, *from, *to));
             let asked: Vec<(usize, u64)> =
                 within.iter().map(asks).filter(|(_, ticks)| *ticks > 0).collect();
@@ -122,11 +131,12 @@ pub(super) fn soonest(limit_ma: u32, jobs: &[Job]) -> u32 {
         jobs.iter().map(|job| Job { latest: job.latest.min(tick), ..*job }).collect()
     };
     let all = bit(jobs.len()).wrapping_sub(1);
+    let scales = scales(limit_ma, jobs);
     let latest = jobs.iter().map(|job| job.latest).max().unwrap_or(0);
     let (mut from, mut to) = (alone, latest.max(alone));
     while from < to {
         let half = from.midpoint(to);
-        if overfull(limit_ma, &by(half), all).is_some() {
+        if overfull(&scales, &by(half), all).is_some() {
             from = half.saturating_add(1);
         } else {
             to = half;

@@ -154,7 +154,9 @@ fn bit(at: usize) -> u32 {
 
 /// The members of a set, as numbers.
 fn members(set: u32) -> impl Iterator<Item = usize> {
-    (0..JOBS_MAX).filter(move |at| set & bit(*at) != 0)
+    std::iter::successors(Some(set), |rest| Some(rest & rest.wrapping_sub(1)))
+        .take_while(|rest| *rest != 0)
+        .filter_map(|rest| usize::try_from(rest.trailing_zeros()).ok())
 }
 
 /// The jobs of a set.
@@ -166,11 +168,11 @@ fn of(jobs: &[Job], set: u32) -> Vec<Job> {
 /// first that works is the one that is meant.
 fn most(limit_ma: u32, jobs: &[Job], work: &mut Work) -> (u32, Found) {
     let all = bit(jobs.len()).wrapping_sub(1);
-    let mut cores = Cores::default();
+    let mut cores = Cores::of(limit_ma, jobs);
     for count in 0..=all.count_ones() {
         for without in least_first(jobs, all, count) {
             let kept = all & !without;
-            if cores.forbid(limit_ma, jobs, kept) {
+            if cores.forbid(kept) {
                 continue;
             }
             work.go_on();

@@ -60,10 +60,12 @@ pub(super) struct Ran {
 /// The way with at most so many pauses that ends first; what ends by `ends` ends soon enough.
 pub(super) fn run(limit_ma: u32, jobs: &[Job], pauses: u32, ends: u32, work: &mut Work) -> Ran {
     let latest: Vec<u32> = jobs.iter().map(|job| job.latest).collect();
+    let scales = scales(limit_ma, jobs);
     let mut search = Search {
         limit_ma,
         jobs,
-        scales: scales(limit_ma, jobs),
+        again: vec![0; scales.len()],
+        scales,
         latest,
         enough: ends,
         sooner: WORK_SOONER,
@@ -100,10 +102,27 @@ struct Place {
     shut_out: u32,
 }
 
+/// For how many ticks a scale could stay without any use and all would still be done by it; `None` where
+/// it will not. The jobs stand in the order of their latest ticks.
+fn spare(scale: &Scale, tick: u32, left: &[u32], latest: &[u32]) -> Option<u32> {
+    let (mut sum, mut least) = (0_u64, u64::MAX);
+    for ((left, latest), weight) in left.iter().zip(latest).zip(&scale.weights) {
+        sum = sum.saturating_add(weight.saturating_mul(u64::from(*left)));
+        if *left > 0 {
+            let span = u64::from(latest.saturating_sub(tick));
+            least = least.min(scale.limit.saturating_mul(span).checked_sub(sum)?);
+        }
+    }
+    let ticks = least.checked_div(scale.limit).and_then(|ticks| u32::try_from(ticks).ok());
+    Some(ticks.unwrap_or(u32::MAX))
+}
+
 struct Search<'a> {
     limit_ma: u32,
     jobs: &'a [Job],
     scales: Vec<Scale>,
+    /// From which tick on each of them must be looked at again: until then it is kept, whatever follows.
+    again: Vec<u32>,
     /// When each must be done: in its time, and sooner than the best way so far.
     latest: Vec<u32>,
     /// What ends by then cannot be bettered.
@@ -144,15 +163,17 @@ impl Search<'_> {
         if place.waiting | place.running | place.resting == 0 {
             return self.keep(tick);
         }
-        if self.too_late(tick, place) {
-            return;
-        }
         let key = (tick, place.clone());
         if self.seen.get(&key).is_some_and(|spare| *spare >= pauses) {
             return;
         }
-        self.seen.insert(key, pauses);
-        self.choose(tick, place, pauses);
+        let (again, latest) = (self.again.clone(), self.latest.clone());
+        if !self.too_late(tick, place) {
+            self.seen.insert(key, pauses);
+            self.choose(tick, place, pauses);
+        }
+        // What was told of a scale is told of what follows from here, with the ends of then.
+        self.again = if self.latest == latest { again } else { vec![0; again.len()] };
     }
 
     /// Notes a way that ends now; from here on only sooner ones count.
@@ -170,32 +191,26 @@ impl Search<'_> {
         self.ran.found = Some(Found { pieces, pauses, sooner_untried: false });
         let sooner = tick.saturating_sub(1);
         self.latest.iter_mut().for_each(|latest| *latest = sooner.min(*latest));
+        self.again.fill(0);
     }
 
     /// Some job, or what is left by some tick, can no longer be done.
-    fn too_late(&self, tick: u32, place: &Place) -> bool {
-        let mut rows = [(0_u32, 0_usize, 0_u32); JOBS_MAX];
-        let mut count = 0_usize;
-        for ((at, job), (left, latest)) in
-            self.jobs.iter().enumerate().zip(place.left.iter().zip(&self.latest))
-        {
-            if tick.max(job.earliest).saturating_add(*left) > *latest && *left > 0 {
-                return true;
-            }
-            if let (true, Some(row)) = (*left > 0, rows.get_mut(count)) {
-                *row = (*latest, at, *left);
-                count = count.saturating_add(1);
-            }
+    fn too_late(&mut self, tick: u32, place: &Place) -> bool {
+        let each = || self.jobs.iter().zip(place.left.iter().zip(&self.latest));
+        let late = |(job, (left, latest)): (&Job, (&u32, &u32))| {
+            *left > 0 && tick.max(job.earliest).saturating_add(*left) > *latest
+        };
+        if each().any(late) {
+            return true;
         }
-        let rows = rows.get_mut(..count).unwrap_or_default();
-        rows.sort_unstable();
-        self.scales.iter().any(|scale| {
-            let mut sum = 0_u64;
-            rows.iter().any(|(latest, at, left)| {
-                let weight = scale.weights.get(*at).copied().unwrap_or(0);
-                sum = sum.saturating_add(weight.saturating_mul(u64::from(*left)));
-                sum > scale.limit.saturating_mul(u64::from(latest.saturating_sub(tick)))
-            })
+        let told = self.scales.iter().zip(&mut self.again);
+        let mut asked = told.filter(|(_, again)| **again <= tick);
+        asked.any(|(scale, again)| match spare(scale, tick, &place.left, &self.latest) {
+            Some(spare) => {
+                *again = tick.saturating_add(spare).saturating_add(1);
+                false
+            }
+            None => true,
         })
     }
 

@@ -45,6 +45,12 @@ fn what_is_left_out_says_why() {
 }
 
 #[test]
+fn what_draws_nothing_runs_where_nothing_is_left() {
+    let day = plan(0, &[job(1, 0, 3, 0, 9), job(2, 1, 1, 0, 9)]).unwrap();
+    assert_eq!((day.left, day.ends), (vec![(2, Why::TooMuch)], 3));
+}
+
+#[test]
 fn nothing_wanted_is_done_at_once_and_too_many_are_refused() {
     let day = plan(10_000, &[]).unwrap();
     assert!(day.pieces.is_empty() && day.left.is_empty() && day.proven);

@@ -1,5 +1,6 @@
 package org.stowfast.app.reckon
 
+import android.content.Context
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
 import androidx.compose.foundation.lazy.items
@@ -11,6 +12,7 @@ import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
 import androidx.compose.ui.Modifier
+import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.res.stringResource
 import androidx.compose.ui.semantics.LiveRegionMode
@@ -36,6 +38,7 @@ import org.stowfast.app.ui.VerdictLook
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
+import org.stowfast.app.ui.dayAndTime
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
 import org.stowfast.engine.Choice
@@ -117,6 +120,7 @@ private fun Verdict(page: Reckoning) {
     Panel(Modifier.testTag("verdict").semantics { liveRegion = LiveRegionMode.Polite }, tone = look.tone) {
         Marked(look.mark, tint = look.tone.mark, size = 36.dp) {
             Text(page.verdictText, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleLarge)
+            page.by(LocalContext.current)?.let { Text(it, style = MaterialTheme.typography.titleMedium) }
         }
     }
 }
@@ -131,6 +135,9 @@ private fun Gauge(gauge: ReckoningGauge, read: (String) -> Unit) {
     val name = stringResource(R.string.reserve_read, gauge.title)
     QuietButton(name, { read(gauge.id) }, Modifier.fillMaxWidth().testTag("read-" + gauge.id).semantics { contentDescription = name }, R.drawable.ic_look)
 }
+
+/** By when something must be done, by the clock of this phone. */
+fun Reckoning.by(context: Context): String? = byUtcMs?.let { listOfNotNull(byText, context.dayAndTime(it)).joinToString(" ") }
 
 /** Four shapes, so that they differ without colour. */
 @Composable

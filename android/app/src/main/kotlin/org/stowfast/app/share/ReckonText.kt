@@ -2,6 +2,7 @@ package org.stowfast.app.share
 
 import org.stowfast.app.R
 import org.stowfast.app.questions.QuestionsState
+import org.stowfast.app.reckon.by
 import org.stowfast.app.reckon.picked
 import org.stowfast.app.reckon.ReckonState
 import org.stowfast.engine.Choice
@@ -18,6 +19,7 @@ fun Told.questions(state: QuestionsState) {
 fun Told.reckoning(state: ReckonState) {
     val page = state.page ?: return
     say(page.verdictText)
+    say(page.by(context))
     page.cautions.forEach(::mind)
     page.missing.forEach(::say)
     part()
