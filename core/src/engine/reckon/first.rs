@@ -143,8 +143,12 @@ fn verdict(asked: &Asked, ahead: &Ahead, unknown: &[String]) -> (Option<Mark>, S
     let left = stock.left(asked, ahead.paces.get(place).copied().unwrap_or(1.0));
     let slots = [("what", &*what), ("left", &*left), ("chance", &*chance)];
     let said = asked.say(&format!("verdict.{key}"), &slots);
-    let rest = (!unknown.is_empty())
-        .then(|| asked.say("verdict.not_known", &[("what", &unknown.join(", "))]));
+    let n = unknown.len().to_string();
+    let rest = match unknown {
+        [] => None,
+        [what] => Some(asked.say("verdict.not_known_one", &[("what", what)])),
+        _ => Some(asked.say("verdict.not_known", &[("n", &n)])),
+    };
     let said = [Some(said), rest].into_iter().flatten().collect::<Vec<_>>().join(" ");
     let mark = match ahead.race().ends_by(0.5) {
         Some(middle) if middle <= 0.0 => Mark::Wrong,

@@ -38,7 +38,7 @@ struct Given {
 
 pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let given = Given::ask(asked)?;
-    let cautions =
+    let mut cautions =
         ["inside", "drain"].map(|key| asked.say(&format!("caution.{key}"), &[])).to_vec();
     let Some(night) = given.night() else {
         let verdict_text = asked.say("verdict.pick", &[]);
@@ -47,10 +47,15 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     };
     let stands = stand::all(asked, &given, &night)?;
     let (mark, verdict_text) = verdict(asked, &stands, &night);
+    if coldest_c(&night).min(night.outside_c) < 0.0 {
+        let pipes = stands.iter().find(|one| one.id == stand::PIPES).and_then(Stand::earliest_h);
+        let key = if pipes.is_some() { "caution.others_with" } else { "caution.others" };
+        cautions.insert(0, asked.say(key, &[]));
+    }
     let lines = stands.iter().map(|one| one.line(asked)).collect();
     let chart = drawn::water(asked, &stands, &night);
     let water = ReckoningPart { chart, ..asked.part("water", lines) };
-    let also = asked.part("also", also(asked, &stands, &night));
+    let also = asked.part("also", also(asked, &night));
     let parts = [water, drawn::air(asked, &night), also];
     let first_h = stands.iter().filter_map(Stand::earliest_h).reduce(f64::min);
     if let Some(first_h) = first_h.filter(|hours| *hours >= NOW_H) {
@@ -174,8 +179,13 @@ fn verdict(asked: &Asked, stands: &[Stand], night: &Night) -> (Option<Mark>, Str
     (mark, said.join(" "))
 }
 
+/// What the forecast low may come to. Unit: °C.
+fn coldest_c(night: &Night) -> f64 {
+    night.low_c - crate::reckon::frost::night::FORECAST_K
+}
+
 /// What the frost valve does, and what is not reckoned.
-fn also(asked: &Asked, stands: &[Stand], night: &Night) -> Vec<ReckoningLine> {
+fn also(asked: &Asked, night: &Night) -> Vec<ReckoningLine> {
     let fitted = |kind: &str| asked.loaded.vehicle.of_kind(kind).next();
     let mut lines = Vec::new();
     if let Some((_, valve)) = fitted("frost_valve") {
@@ -190,13 +200,7 @@ fn also(asked: &Asked, stands: &[Stand], night: &Night) -> Vec<ReckoningLine> {
             ..asked.told("valve", asked.say("valve.does", &slots))
         });
     }
-    let coldest_c = night.low_c - crate::reckon::frost::night::FORECAST_K;
-    if coldest_c.min(night.outside_c) < 0.0 {
-        let pipes = stands.iter().find(|one| one.id == stand::PIPES).and_then(Stand::earliest_h);
-        let key = if pipes.is_some() { "say.others_with" } else { "say.others" };
-        lines.push(asked.told("others", asked.say(key, &[])));
-    }
-    if fitted("urea_tank").is_some() && coldest_c <= UREA_C {
+    if fitted("urea_tank").is_some() && coldest_c(night) <= UREA_C {
         let at = asked.quantity("_c", UREA_C);
         lines.push(asked.told("urea", asked.say("say.urea", &[("at", &at)])));
     }

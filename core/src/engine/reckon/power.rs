@@ -62,23 +62,27 @@ impl Power<'_> {
     }
 
     /// The nights ahead with what certain loads take; `None` where charge, capacity or loads are not
-    /// known.
+    /// known, or where only what was not told could make them end.
     fn ahead(&self, drawn_ah: Between) -> Option<Ahead> {
         let bank = self.bank.as_ref()?;
         let gained_ah = self.sun.gained_ah.unwrap_or(Between::exactly(0.0));
-        Some(ahead(bank.full_ah, bank.level?, bank.floor, Day { drawn_ah, gained_ah }))
+        let ahead = ahead(bank.full_ah, bank.level?, bank.floor, Day { drawn_ah, gained_ah });
+        (self.loads.complete() || ahead.upper.days.is_some()).then_some(ahead)
     }
 
     fn verdict(&self, asked: &Asked) -> (Option<Mark>, String) {
         let key = match &self.bank {
             None => Some("no_capacity"),
             Some(bank) if bank.level.is_none() => Some("no_charge"),
+            Some(bank) if bank.is_down() => {
+                return (Some(Mark::Wrong), asked.say("verdict.down", &[]));
+            }
             Some(_) if self.drawn_ah.is_none() => Some("no_loads"),
             Some(_) => None,
         };
         let found = self.drawn_ah.and_then(|drawn| self.ahead(drawn)).filter(|_| key.is_none());
         let Some(ahead) = found else {
-            let key = key.unwrap_or("no_charge");
+            let key = key.unwrap_or("no_loads");
             return (None, asked.say(&format!("verdict.{key}"), &[]));
         };
         let complete = self.loads.complete();
@@ -167,9 +171,8 @@ fn nights(asked: &Asked, ahead: &Ahead, complete: bool) -> String {
     };
     match (complete, ahead.upper.days) {
         (false, Some(_)) => say("most", most),
-        (false, None) => asked.say("nights.open", &[]),
-        (true, None) if ahead.lower.days.is_none() => asked.say("nights.no_end", &[]),
-        (true, None) => about(say("least", least)),
+        (_, None) if ahead.lower.days.is_none() => asked.say("nights.no_end", &[]),
+        (_, None) => about(say("least", least)),
         (true, Some(days)) if most == 0 => {
             let days = Between::of(ahead.lower.days.unwrap_or(days), days);
             asked.say("nights.none", &[("time", &time(asked, days * 24.0))])

@@ -84,6 +84,11 @@ impl<'a> Bank<'a> {
             .map(|level| Between { lower: (level.lower - used).max(0.0), upper: level.upper });
     }
 
+    /// It is at its floor, or below it.
+    pub(super) fn is_down(&self) -> bool {
+        self.level.is_some_and(|level| level.upper <= self.floor)
+    }
+
     /// What can be taken until the floor. Unit: Ah.
     pub(super) fn usable_ah(&self) -> Option<Between> {
         let above = |level: f64| (level - self.floor).max(0.0);

@@ -24,7 +24,14 @@ fn lines(asked: &Asked, power: &Power, bank: &Bank) -> Vec<ReckoningLine> {
         let line = match bank.fitting.number(value) {
             Some(amps) => {
                 let current = Between::exactly(amps) - drawn_a;
-                by_source(asked, bank, source, from, current, power.drawn_ah)
+                by_source(
+                    asked,
+                    bank,
+                    source,
+                    from,
+                    current,
+                    power.drawn_ah.filter(|_| power.loads.complete()),
+                )
             }
             None => asked.told(source, asked.say(&format!("missing.{value}"), &[])),
         };
