@@ -24,6 +24,7 @@ import org.stowfast.app.ui.MainButton
 import org.stowfast.app.ui.QuietButton
 import org.stowfast.app.ui.UnderThumb
 import org.stowfast.app.ui.grown
+import org.stowfast.app.ui.largeLetters
 import org.stowfast.engine.DoneRow
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.StepKind
@@ -128,7 +129,8 @@ private fun UndoBar(last: DoneRow, listed: Boolean, onEvent: (RoutineEvent) -> U
         Text(
             if (listed) stringResource(R.string.routine_recorded_list) else stringResource(R.string.routine_recorded, last.text.substringBefore(AND_SO)),
             Modifier.weight(1f),
-            style = MaterialTheme.typography.bodyMedium,
+            // With large letters the list above needs the room more.
+            style = if (largeLetters()) MaterialTheme.typography.bodySmall else MaterialTheme.typography.bodyMedium,
         )
         TextButton({ onEvent(RoutineEvent.Undo(last.entry)) }, Modifier.heightIn(min = 48.dp)) {
             Icon(painterResource(R.drawable.ic_undo), null, Modifier.padding(end = 6.dp).size(grown(22.dp)))
