@@ -210,7 +210,11 @@ fn sort(row: &HitRow) -> Sort {
     match row.kind {
         HitKind::Fault => Sort::Amiss,
         _ if row.emergency => Sort::Life,
-        _ => Sort::Plain,
+        HitKind::Card
+        | HitKind::Alert
+        | HitKind::Routine
+        | HitKind::Question
+        | HitKind::Emergency => Sort::Plain,
     }
 }
 
