@@ -126,8 +126,12 @@ fn says(folder: &Path, args: &[&str]) -> String {
 }
 
 fn refuses(args: &[&str], code: i32, with: &str) {
+    refuses_of("c", args, code, with);
+}
+
+fn refuses_of(vehicle: &str, args: &[&str], code: i32, with: &str) {
     let folder = tempfile::tempdir().unwrap();
-    says(folder.path(), &["demo", "c"]);
+    says(folder.path(), &["demo", vehicle]);
     let (was, _, error) = run(folder.path(), args);
     assert_eq!(was, Some(code), "{args:?}: {error}");
     assert!(error.contains(with), "{args:?}: {error}");
@@ -221,10 +225,13 @@ fn a_pick_that_does_not_fit_is_refused_with_what_was_expected() {
         "if it names them: expected 0 metres a second to 80 metres",
     );
     refuses(&["wind", "--beaufort", "13"], 3, "Wind of the forecast: expected b0, b1");
-    refuses(&["wind", "--gusts", "12"], 3, "gusts: expected one of: beaufort, gust");
+    refuses(&["wind", "--gusts", "12"], 3, "It can be asked here with: beaufort, gust");
     refuses(&["tyres", "--dot", "5398"], 3, "week and year of a tyre");
-    refuses(&["urea", "--countdown_miles", "300"], 3, "expected one of: dash, countdown");
+    refuses(&["urea", "--countdown_miles", "300"], 3, "It can be asked here with: dash, countdown");
     refuses(&["now", "--gust", "12"], 2, "--gust");
+    refuses_of("b", &["gas"], 3, "nothing to ask that of. What can be asked: stowfast reckon");
+    let yet = "Nothing can be picked yet. What it needs told: stowfast first";
+    refuses_of("a", &["first", "--change", "two_showers"], 3, yet);
 }
 
 /// A battery that was read on two evenings, on the vehicle with panels: a grey day is one of the changes

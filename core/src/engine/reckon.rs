@@ -89,7 +89,7 @@ impl Engine {
     /// The answer to one of them.
     ///
     /// # Errors
-    /// [`Error::NotFound`] for a question that cannot be asked of this vehicle,
+    /// [`Error::NotFound`] for a question, or a choice of it, that cannot be asked of this vehicle,
     /// [`Error::InvalidInput`] for a pick that does not fit, [`Error::Conflict`] while no vehicle is
     /// chosen.
     pub fn reckon(&self, id: &str, picks: &[Pick], now: &Stamp) -> Result<Reckoning> {

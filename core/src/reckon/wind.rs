@@ -30,6 +30,9 @@ const GUST: Between = Between { lower: 1.3, upper: 2.0 };
 /// How much of the flat pressure a cloth feels.
 const CLOTH: Between = Between { lower: 0.5, upper: 2.0 };
 
+/// Standard gravity. Unit: m/s². Source: ISO 80000-3.
+const GRAVITY: f64 = 9.806_65;
+
 /// The mean wind of a Beaufort number, from its beginning up to the next.
 ///
 /// # Units
@@ -76,6 +79,15 @@ pub fn pressure_pa(speed_ms: f64) -> f64 {
 #[must_use]
 pub fn pull_n(speed_ms: Between, area_m2: f64) -> Between {
     speed_ms.through(pressure_pa) * CLOTH * area_m2
+}
+
+/// The mass that pulls as hard by its weight.
+///
+/// # Units
+/// `pull_n`: N. The result: kg.
+#[must_use]
+pub fn weight_kg(pull_n: Between) -> Between {
+    pull_n.through(|newtons| newtons / GRAVITY)
 }
 
 #[cfg(test)]

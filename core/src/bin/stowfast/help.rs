@@ -76,7 +76,7 @@ Say and ask
   gas                   whether it flows in the cold: --mix mix60 --low -5
   load                  what each axle carries, what to leave or to move: --fuel 80
   level                 which wheels to raise, on which step: --pitch 1.5 --roll -0.5
-  first                 which reserve ends first, and what would buy time: --change two_showers
+  first                 which reserve ends first, and what would buy time: --change one_fewer
   wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
   fuel                  how far it goes, and for how many nights of heat: --gauge 60 --trip 200 --nights 3
   urea                  how far it goes, what follows at zero, what fits in: --countdown 600 --trip 350
@@ -112,7 +112,7 @@ Options
   --json                one JSON object, `stowfast_json` tells its version
   --now TIME            act as if it were TIME, as 2026-07-14T08:00:00Z; its zone is then yours
   --leave TIME          with fridge: when you leave by your clock, as 18:00 or '2026-07-15 18:00'
-  --CHOICE VALUE        with a question of numbers: what it names under *Asked with*
+  --CHOICE VALUE        with a question of numbers: what it names under Asked with
   --people N            with plan: for one or two people (default: 1)
   --only PARTS          with plan, walk and open: some parts only, as waste,water
   --variant ID          with plan, walk and open: the way of wanting it that is meant (default: the

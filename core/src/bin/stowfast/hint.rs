@@ -6,6 +6,7 @@ use stowfast_core::engine::{Engine, StepKind};
 use stowfast_core::near::{did_you_mean, nearest};
 use stowfast_core::pack::NO_KIND;
 
+use crate::ahead::Ahead;
 use crate::called::as_typed;
 use crate::command::{Bring, Command, Say, Show};
 use crate::shown;
@@ -18,7 +19,9 @@ pub(crate) fn after(
     now: &Stamp,
 ) -> Option<String> {
     let is_odd = matches!(error, Error::NotFound { .. } | Error::InvalidInput { .. });
-    let unknown_name = if let Error::NotFound { kind, id } = error {
+    let unknown_name = if let Error::NotFound { kind: "choice", id } = error {
+        choices(engine, command, id, now)
+    } else if let Error::NotFound { kind, id } = error {
         unknown(engine, kind, id, now)
     } else {
         None
@@ -53,6 +56,19 @@ fn reading(engine: &Engine, command: &Command, now: &Stamp) -> Option<String> {
     ))
 }
 
+/// With what a question can be asked of this vehicle now.
+fn choices(engine: &Engine, command: &Command, picked: &str, now: &Stamp) -> Option<String> {
+    let Command::Ahead(Ahead::Reckon(question, _)) = command else { return None };
+    let page = engine.reckon(question, &[], now).ok()?;
+    let all: Vec<_> = page.choices.into_iter().map(|choice| choice.id).collect();
+    if all.is_empty() {
+        return Some(format!("Nothing can be picked yet. What it needs told: stowfast {question}"));
+    }
+    let meant = did_you_mean(&nearest(picked, all.iter().cloned()));
+    let said = format!("{meant} It can be asked here with: {}", all.join(", "));
+    Some(said.trim().to_owned())
+}
+
 fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String> {
     let steps = |wanted: Option<StepKind>| {
         let steps = engine.steps().unwrap_or_default().into_iter();
@@ -73,6 +89,11 @@ fn unknown(engine: &Engine, kind: &str, id: &str, now: &Stamp) -> Option<String>
         "photo" => ("photos", engine.photos().ok()?.into_iter().map(|row| row.id).collect()),
         "gauge" => ("gauges", engine.gauges(now).ok()?.into_iter().map(|row| row.id).collect()),
         "figure" => ("figures", engine.figures(now).ok()?.into_iter().map(|row| row.id).collect()),
+        "question" => {
+            let hint =
+                "This vehicle has nothing to ask that of. What can be asked: stowfast reckon";
+            return Some(hint.to_owned());
+        }
         "place" => ("places", engine.places().ok()?.into_iter().map(|row| row.id).collect()),
         "entry" | "stuck entry" => ("log", Vec::new()),
         "vehicle" => ("vehicles", Vec::new()),

@@ -216,16 +216,14 @@ impl<'a> Asked<'a> {
     /// The page.
     ///
     /// # Errors
-    /// [`Error::InvalidInput`] for a pick of nothing that can be chosen.
+    /// [`Error::NotFound`] for a pick of a choice that this question does not have on this vehicle.
     pub(super) fn close(self, mut answer: Answer) -> Result<Reckoning> {
         // What several lines lack is said once.
         let mut said = BTreeSet::new();
         answer.missing.retain(|line| said.insert(line.clone()));
         let offered = |pick: &&Pick| self.choices.iter().any(|choice| choice.id == pick.choice);
         if let Some(odd) = self.picks.iter().find(|pick| !offered(pick)) {
-            let all: Vec<_> = self.choices.iter().map(|choice| choice.id.as_str()).collect();
-            let expected = self.words.say("reckon.choices", &[("what", &all.join(", "))]);
-            return Err(Error::InvalidInput { field: odd.choice.clone(), expected });
+            return Err(Error::NotFound { kind: "choice", id: odd.choice.clone() });
         }
         let start = format!("reckon.{}.source.", self.id);
         let sources = self.words.text.below(&start).map(str::to_owned);

@@ -46,7 +46,8 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         asked.part("ramps", lines.collect())
     }));
     let (key, what) = leaning.verdict(asked);
-    let slots = [("leans", &*leaning.in_all(asked)), ("what", &*what)];
+    let low = leaning.low(asked, true);
+    let slots = [("leans", &*leaning.in_all(asked)), ("what", &*what), ("low", &*low)];
     let verdict_text = asked.say(&format!("verdict.{key}"), &slots);
     Ok(Answer { mark: Some(leaning.mark), verdict_text, cautions, parts, missing })
 }

@@ -214,17 +214,22 @@ fn verdict(
     let Some(mark) = at_once else {
         return (None, say(if some { "rating" } else { "nothing" }));
     };
-    let key = mark.key();
+    let unknown = wanted.unknown_text();
+    let key = match mark {
+        Mark::Fine if !unknown.is_empty() => "perhaps",
+        mark => mark.key(),
+    };
     let turns = match (mark, order) {
         (Mark::Fine, order) => order.and_then(|order| order.late(asked, wanted)),
         (Mark::Watch | Mark::Wrong, None) => Some((mark, say("how_long"))),
         (Mark::Watch | Mark::Wrong, Some(order)) => Some(order.verdict(asked, wanted)),
     };
     let (mark, then) = turns.map_or((mark, None), |(mark, then)| (mark, Some(then)));
-    let unknown = wanted.unknown_text();
-    let but = (!unknown.is_empty()).then(|| asked.say("verdict.but", &[("what", &unknown)]));
-    let mark = if but.is_some() { mark.max(Mark::Watch) } else { mark };
-    let said = [Some(say(key)), then, but];
+    let but = (key != "perhaps" && !unknown.is_empty())
+        .then(|| asked.say("verdict.but", &[("what", &unknown)]));
+    let mark = if unknown.is_empty() { mark } else { mark.max(Mark::Watch) };
+    let first = asked.say(&format!("verdict.{key}"), &[("what", &unknown)]);
+    let said = [Some(first), then, but];
     (Some(mark), said.into_iter().flatten().collect::<Vec<_>>().join(" "))
 }
 

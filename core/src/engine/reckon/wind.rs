@@ -4,7 +4,7 @@ use super::asked::{Answer, Asked};
 use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
-use crate::reckon::wind::{beaufort, gust_ms, mean_ms, pull_n};
+use crate::reckon::wind::{beaufort, gust_ms, mean_ms, pull_n, weight_kg};
 
 /// What stands out: its kind, its variable, the settings in which the wind does not reach it, and the
 /// Beaufort number of gusts from which on it may be torn off. Common practice, no source.
@@ -56,7 +56,12 @@ fn wind(
     cloth_m2: Option<f64>,
 ) -> Vec<ReckoningLine> {
     let mean = mean.map(|mean| asked.line("mean", "_ms", mean, 1.0));
-    let pull = |id, area| asked.line(id, "_n", pull_n(gust, area), 10.0);
+    let pull = |id, area| {
+        let pull = pull_n(gust, area);
+        let weight = asked.band("_kg", weight_kg(pull), 1.0);
+        let detail = Some(asked.say("say.weight", &[("weight", &weight)]));
+        ReckoningLine { detail, ..asked.line(id, "_n", pull, 10.0) }
+    };
     let each = [asked.line("gust", "_ms", gust, 1.0), pull("pull", 1.0)];
     let own = cloth_m2.map(|area| pull("awning_pull", area));
     mean.into_iter().chain(each).chain(own).collect()
@@ -85,7 +90,7 @@ fn out(asked: &Asked, gust: Between) -> Vec<ReckoningLine> {
         let all_in = fitted.iter().all(is_in);
         let mark = if all_in { Mark::Fine } else { reaches(gust, number) };
         let said = if all_in { "in" } else { mark.key() };
-        let line = asked.told(kind, asked.say(&format!("say.{said}"), &[]));
+        let line = asked.told(kind, asked.say(&format!("{kind}.{said}"), &[]));
         lines.push(ReckoningLine { mark: Some(mark), ..line });
     }
     lines

@@ -86,7 +86,7 @@ fn a_height_that_is_a_default_says_so() {
     };
     let default = note("");
     assert_eq!((default.text.as_str(), default.known), ("4.00 m", true));
-    assert!(default.note.starts_with("Default, check your manual."), "{}", default.note);
+    assert!(default.note.starts_with("Usual value: check your manual."), "{}", default.note);
     let told = note("values = { height_m = 3.05 }");
     assert_eq!(told.text, "3.05 m");
     assert!(!told.note.contains("Default"), "{}", told.note);

@@ -22,7 +22,7 @@ fn the_hours_to_cool_it_down_are_the_packs_and_a_default_says_so() {
     let default = ahead(&demo(), "chill");
     assert_eq!(
         default.lines[0],
-        "Switch it on at least 12 hours before you load it. Default, check your manual."
+        "Switch it on at least 12 hours before you load it. Usual value: check your manual."
     );
     let mut engine = with_values("chill_h = 8");
     tell(&mut engine, &[("gas_left.valve", "open"), ("lead.post_end", "out")], &at(0));

@@ -154,9 +154,13 @@ fn without_measures_or_ramps_it_says_what_is_missing() {
     assert!(
         look(&engine, 3.0, 0.0).missing.iter().any(|line| line.contains("steps of your ramps"))
     );
-    assert_eq!(look(&engine, 3.0, 0.0).verdict_text, "Raise the low wheels, or turn round.");
+    let low = "Low at the rear: rear left, rear right. Raise it there, or turn round.";
+    assert_eq!(look(&engine, 3.0, 0.0).verdict_text, low);
     let bare = changed("wheelbase_m", "# wheelbase_m");
     let page = look(&bare, 3.0, 0.0);
     assert!(page.missing.iter().any(|line| line.contains("wheelbase")) && page.wheels.is_empty());
     assert!(!page.lean.is_empty());
+    assert_eq!(page.verdict_text, "Low at the rear. Raise it there, or turn round.");
+    let page = look(&bare, -3.0, 3.0);
+    assert!(page.verdict_text.contains("Low at the front and the right."), "{page:?}");
 }

@@ -73,9 +73,28 @@ fn what_draws_nobody_knows_how_much_is_not_said_to_hold() {
     engine.add_pack(&pack, "a", &at(0)).unwrap();
     let page = asked(&engine, &[("post", "a16")]);
     assert_eq!(page.mark, Some(Mark::Watch));
-    assert!(page.verdict_text.ends_with("Not counted: Fridge."), "{}", page.verdict_text);
+    let perhaps = "Perhaps. Not counted: Fridge. With that a breaker may trip.";
+    assert_eq!(page.verdict_text, perhaps);
     tell(&mut engine, &[("fridge.selector", "off")], &at(0));
     assert_eq!(asked(&engine, &[("post", "a16")]).mark, Some(Mark::Fine), "known to be off");
+}
+
+/// Whatever the post and the selector: nothing is fine while something that may be on is not counted.
+#[test]
+fn no_yes_stands_beside_what_is_on_and_not_counted() {
+    let pack = with_values(super::PACK, "fridge", "gas_delay_min = 20");
+    for (selector, draws) in [("mains", true), ("auto", true), ("gas", false), ("off", false)] {
+        let mut engine = Engine::in_memory("en").unwrap();
+        engine.add_pack(&pack, "a", &at(0)).unwrap();
+        tell(&mut engine, &[("fridge.selector", selector)], &at(0));
+        for post in ["a6", "a10", "a16"] {
+            let page = asked(&engine, &[("post", post)]);
+            let said = &page.verdict_text;
+            assert_eq!(page.mark == Some(Mark::Fine), !draws, "{selector} {post}: {said}");
+            assert_eq!(said.starts_with("Yes"), !draws, "{selector} {post}: {said}");
+            assert_eq!(said.contains("Not counted: Fridge."), draws, "{selector} {post}: {said}");
+        }
+    }
 }
 
 #[test]

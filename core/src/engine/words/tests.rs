@@ -150,5 +150,5 @@ fn a_pack_value_is_said_and_whether_it_is_a_default() {
     let given = said("values = { stays_cold_h = 7 }");
     assert!(given.ends_with("it stays cold for about 7 hours."), "{given}");
     let default = said("values = {}");
-    assert!(default.ends_with("about 4 hours. Default, check your manual."), "{default}");
+    assert!(default.ends_with("about 4 hours. Usual value: check your manual."), "{default}");
 }

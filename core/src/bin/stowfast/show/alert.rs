@@ -65,8 +65,8 @@ impl Out {
         plain("")?;
         plain(&self.styled(BOLD, &answer.text))?;
         self.lines("Do now", &answer.do_now)?;
-        self.lines("Stop now", &answer.stop_now)?;
-        self.lines("The trip", std::slice::from_ref(&answer.trip))?;
+        self.lines("Until it is right", &answer.stop_now)?;
+        self.lines("What it does to the trip", std::slice::from_ref(&answer.trip))?;
         self.links("Routine", "plan", answer.routine.as_slice())?;
         for step in &answer.steps {
             plain(&format!("  Step: {}", step.text))?;

@@ -5,7 +5,10 @@ use stowfast_core::engine::{
     Choice, FigureRow, Mark, Reckoning, ReckoningLine, ReckoningPart, ReckoningRow,
 };
 
-use super::{BOLD, CAUTION, FAINT, Out, object, plain};
+use super::{BOLD, CAUTION, FAINT, Out, hint, object, plain};
+
+/// The choices of minutes from now, which a time of the clock may stand for.
+const UNTIL: [&str; 2] = ["by", "in_min"];
 
 impl Out {
     pub(crate) fn reckonings(&self, rows: &[ReckoningRow]) -> Result<()> {
@@ -14,7 +17,8 @@ impl Out {
         }
         rows.iter().try_for_each(|row| {
             plain(&self.styled(BOLD, &row.title))?;
-            plain(&format!("  {}\n  stowfast {}", row.about, row.id))
+            plain(&format!("  {}", row.about))?;
+            hint(&format!("  stowfast {}", row.id))
         })
     }
 
@@ -51,7 +55,7 @@ impl Out {
         page.choices.iter().try_for_each(choice)?;
         page.asks.iter().try_for_each(ask)?;
         let gauge = |one: &stowfast_core::engine::ReckoningGauge| {
-            plain(&format!("  {}: stowfast read {} VALUE", one.title, one.id))
+            hint(&format!("  {}: stowfast read {} VALUE", one.title, one.id))
         };
         page.gauges.iter().try_for_each(gauge)?;
         page.missing.iter().try_for_each(|said| plain(&format!("  ? {said}")))
@@ -67,7 +71,9 @@ fn choice(choice: &Choice) -> Result<()> {
     let Choice { id, title, .. } = choice;
     if let Some(number) = &choice.number {
         let value = number.value_text.as_deref().unwrap_or("not picked");
-        return plain(&format!("  {title}: {value}. --{id} NUMBER, {}", number.range_text));
+        let clock = if UNTIL.contains(&id.as_str()) { ", or a time as 18:00" } else { "" };
+        let range = &number.range_text;
+        return plain(&format!("  {title}: {value}. --{id} NUMBER, {range}{clock}"));
     }
     plain(&format!("  {title}: --{id} with"))?;
     choice.options.iter().try_for_each(|option| {
@@ -78,7 +84,7 @@ fn choice(choice: &Choice) -> Result<()> {
 
 fn ask(row: &FigureRow) -> Result<()> {
     let value = row.value_text.as_deref().unwrap_or("not known");
-    plain(&format!("  {}: {value}. stowfast figure {} VALUE", row.title, row.id))
+    hint(&format!("  {}: {value}. stowfast figure {} VALUE", row.title, row.id))
 }
 
 /// With a sign of how it stands, so that it is told without colour.

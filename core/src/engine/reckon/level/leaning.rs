@@ -77,6 +77,26 @@ impl<'a> Leaning<'a> {
         }
     }
 
+    /// Where it is low for certain, with the wheels there; `in_mm`: and by how much. Empty where it is level.
+    pub(super) fn low(&self, speech: &Speech, in_mm: bool) -> String {
+        let ends = [(self.lean.pitch_deg, "rear", "front"), (self.lean.roll_deg, "right", "left")];
+        let certain = ends.into_iter().filter(|(deg, ..)| deg.abs() > self.error_deg);
+        let low = certain.map(|(deg, if_up, if_down)| if deg > 0.0 { if_up } else { if_down });
+        let low: Vec<_> = low.map(|end| speech.say(&format!("end.{end}"), &[])).collect();
+        let ends = match &low[..] {
+            [] => return String::new(),
+            [one] => one.clone(),
+            [one, other, ..] => speech.say("end.both", &[("one", one), ("other", other)]),
+        };
+        let wheels = self.lifts(speech).into_iter().filter(is_low).map(|wheel| {
+            let title = speech.say(&format!("say.{}", wheel.id), &[]);
+            if in_mm { format!("{title} {}", wheel.text) } else { title }
+        });
+        let wheels = wheels.collect::<Vec<_>>().join(", ");
+        let key = if wheels.is_empty() { "say.low" } else { "say.low_wheels" };
+        speech.say(key, &[("ends", &ends), ("wheels", &wheels)])
+    }
+
     /// In all, as a band.
     pub(super) fn in_all(&self, speech: &Speech) -> String {
         speech.band("_deg", self.tilt, 0.1)
@@ -125,9 +145,7 @@ impl<'a> Leaning<'a> {
                 ("ramps", Some((_, under))) => {
                     Some(speech.say("say.onto", &[("step", &speech.quantity("_mm", under))]))
                 }
-                ("watch" | "wrong", _) if wheel.lower.is_some_and(|lower| lower > 0.0) => {
-                    Some(speech.say("say.higher", &[]))
-                }
+                ("watch" | "wrong", _) if is_low(wheel) => Some(speech.say("say.higher", &[])),
                 _ => None,
             };
         }
@@ -140,6 +158,11 @@ impl<'a> Leaning<'a> {
         let mark = Some(reaches(then, FELT_DEG, Mark::Watch));
         ReckoningLine { mark, ..speech.line("then", "_deg", then, 0.1) }
     }
+}
+
+/// A wheel that is low for certain, by what it lacks.
+fn is_low(wheel: &ReckoningLine) -> bool {
+    wheel.lower.is_some_and(|lower| lower > 0.0)
 }
 
 /// What goes under which wheel. Unit: mm.

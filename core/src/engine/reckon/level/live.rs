@@ -141,13 +141,15 @@ impl Level {
         let (by, error_deg) = if self.page.is_set { PHONE_SET } else { PHONE };
         let leaning = Leaning::of(&self.stands, lean, error_deg);
         let (key, what) = leaning.verdict(speech);
+        // It is read aloud: no number that twitches.
+        let slots = [("what", &*what), ("low", &*leaning.low(speech, false))];
         let then = leaning.stand.as_ref().filter(|_| key == "ramps");
         let then = then.map(|stand| leaning.then(speech, stand));
         let place = |deg: f64| Some((deg / EDGE_DEG).clamp(-1.0, 1.0));
         self.shown = Some(up);
         self.page = LevelPage {
             mark: Some(leaning.mark),
-            verdict_text: speech.say(&format!("live.{key}"), &[("what", &what)]),
+            verdict_text: speech.say(&format!("live.{key}"), &slots),
             bubble_ahead: place(lean.pitch_deg),
             bubble_left: place(lean.roll_deg),
             lean: leaning
