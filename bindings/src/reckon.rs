@@ -206,7 +206,7 @@ impl Engine {
     /// The answer to one of them.
     ///
     /// # Errors
-    /// [`EngineError::NotFound`] for a question that cannot be asked of this vehicle,
+    /// [`EngineError::NotFound`] for a question, or a choice of it, that cannot be asked of this vehicle,
     /// [`EngineError::InvalidInput`] for a pick that does not fit, [`EngineError::Conflict`] where no
     /// vehicle is chosen.
     pub fn reckon(&self, id: String, picks: Vec<Pick>, now: Moment) -> Result<Reckoning> {

@@ -92,7 +92,7 @@ pub fn weight_kg(pull_n: Between) -> Between {
 
 #[cfg(test)]
 mod tests {
-    use super::{beaufort, gust_ms, mean_ms, pull_n};
+    use super::{Between, beaufort, gust_ms, mean_ms, pull_n, weight_kg};
 
     #[test]
     fn each_number_is_told_from_its_own_range() {
@@ -101,6 +101,12 @@ mod tests {
             assert_eq!(beaufort(mean.lower), number);
             assert_eq!(beaufort(mean.upper - 1e-9), number.min(12));
         }
+    }
+
+    #[test]
+    fn a_kilogram_weighs_as_much_as_standard_gravity_says() {
+        let kg = weight_kg(Between::of(9.806_65, 980.665));
+        assert!((kg.lower - 1.0).abs() < 1e-9 && (kg.upper - 100.0).abs() < 1e-9, "{kg:?}");
     }
 
     #[test]

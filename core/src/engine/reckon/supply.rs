@@ -215,17 +215,15 @@ fn verdict(
         return (None, say(if some { "rating" } else { "nothing" }));
     };
     let unknown = wanted.unknown_text();
-    let key = match mark {
-        Mark::Fine if !unknown.is_empty() => "perhaps",
-        mark => mark.key(),
-    };
+    let is_unsure = mark == Mark::Fine && !unknown.is_empty();
+    let key = if is_unsure { "perhaps" } else { mark.key() };
     let turns = match (mark, order) {
         (Mark::Fine, order) => order.and_then(|order| order.late(asked, wanted)),
         (Mark::Watch | Mark::Wrong, None) => Some((mark, say("how_long"))),
         (Mark::Watch | Mark::Wrong, Some(order)) => Some(order.verdict(asked, wanted)),
     };
     let (mark, then) = turns.map_or((mark, None), |(mark, then)| (mark, Some(then)));
-    let but = (key != "perhaps" && !unknown.is_empty())
+    let but = (!is_unsure && !unknown.is_empty())
         .then(|| asked.say("verdict.but", &[("what", &unknown)]));
     let mark = if unknown.is_empty() { mark } else { mark.max(Mark::Watch) };
     let first = asked.say(&format!("verdict.{key}"), &[("what", &unknown)]);

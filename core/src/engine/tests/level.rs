@@ -154,7 +154,7 @@ fn without_measures_or_ramps_it_says_what_is_missing() {
     assert!(
         look(&engine, 3.0, 0.0).missing.iter().any(|line| line.contains("steps of your ramps"))
     );
-    let low = "Low at the rear: rear left, rear right. Raise it there, or turn round.";
+    let low = "Low at the rear. Low wheels: rear left, rear right. Raise it there, or turn round.";
     assert_eq!(look(&engine, 3.0, 0.0).verdict_text, low);
     let bare = changed("wheelbase_m", "# wheelbase_m");
     let page = look(&bare, 3.0, 0.0);
