@@ -112,7 +112,7 @@ private fun LazyListScope.asked(page: Reckoning, open: String?, onEvent: (Reckon
 }
 
 /** What there is no answer without stands open. Several fields for numbers would not: which is being typed? */
-private fun Choice.first(page: Reckoning): Boolean = page.mark == null && number == null && picked() == null
+private fun Choice.first(page: Reckoning): Boolean = page.parts.isEmpty() && number == null && picked() == null
 
 @Composable
 private fun Verdict(page: Reckoning) {
