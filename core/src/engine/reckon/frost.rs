@@ -9,6 +9,7 @@ use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::frost::loss::Wind;
 use crate::reckon::frost::{Inside, Night};
+use crate::reckon::urea;
 use stand::{How, Stand};
 
 /// What heats the living space.
@@ -20,8 +21,6 @@ const NIGHT_H: Between = Between { lower: 8.0, upper: 16.0 };
 const AFTER_H: f64 = 2.0;
 /// Less than this is now. Unit: h.
 const NOW_H: f64 = 0.25;
-/// At which urea solution begins to freeze. Unit: °C. Source: ISO 22241-1.
-const UREA_C: f64 = -11.5;
 const MS_PER_H: f64 = 3_600_000.0;
 
 /// What was picked and what is believed of this night.
@@ -200,8 +199,8 @@ fn also(asked: &Asked, night: &Night) -> Vec<ReckoningLine> {
             ..asked.told("valve", asked.say("valve.does", &slots))
         });
     }
-    if fitted("urea_tank").is_some() && coldest_c(night) <= UREA_C {
-        let at = asked.quantity("_c", UREA_C);
+    if fitted("urea_tank").is_some() && coldest_c(night) <= urea::FREEZES_C {
+        let at = asked.quantity("_c", urea::FREEZES_C);
         lines.push(asked.told("urea", asked.say("say.urea", &[("at", &at)])));
     }
     lines

@@ -5,6 +5,7 @@ use super::fuel::{enough, wrong_liquid};
 use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
+use crate::reckon::frost::night::FORECAST_K;
 use crate::reckon::fuel::{by_gauge_l, reaches_km, use_l_per_100_km as diesel_l};
 use crate::reckon::urea::{
     FREEZES_C, by_countdown_km, fits_l, use_l_per_100_km as urea_l, weighs_kg,
@@ -18,8 +19,6 @@ const COUNTDOWN_KM: (f64, f64) = (0.0, 10_000.0);
 const TRIP_KM: (f64, f64) = (0.0, 5_000.0);
 const CAN_L: (f64, f64) = (0.5, 50.0);
 const LOW_C: (f64, f64) = (-40.0, 20.0);
-/// How far a forecast may be out. Unit: °C. Common practice, no source.
-const FORECAST_C: f64 = 3.0;
 /// Use is told for a thousand of what the road is measured in. Unit: hundreds.
 const PER_1000_KM: f64 = 10.0;
 
@@ -216,7 +215,7 @@ fn frost(asked: &Asked, given: &Given) -> ReckoningLine {
     let at = asked.quantity("_c", FREEZES_C);
     let heated = asked.say(&format!("say.heated_{}", given.heated), &[]);
     let mark =
-        given.low_c.map(|low| if low > FREEZES_C + FORECAST_C { Mark::Fine } else { Mark::Watch });
+        given.low_c.map(|low| if low > FREEZES_C + FORECAST_K { Mark::Fine } else { Mark::Watch });
     let key = match mark {
         None => "freezes",
         Some(Mark::Fine) => "no_frost",

@@ -199,8 +199,8 @@ fn the_urea_tank_is_told_as_the_pack_has_it() {
     let said = |values: &str| {
         let mut engine = Engine::in_memory("en").unwrap();
         engine.add_pack(&PACK.replace(OWN, values), "changed.toml", &at(0)).unwrap();
-        let page = ask(&engine, "urea", &[("dash", "quiet"), ("low", "-9")]);
-        assert_eq!(page.parts.last().unwrap().lines[0].mark, Some(Mark::Watch), "3 °C either way");
+        let page = ask(&engine, "urea", &[("dash", "quiet"), ("low", "-10")]);
+        assert_eq!(page.parts.last().unwrap().lines[0].mark, Some(Mark::Watch), "2 °C either way");
         (format!("{:?}", page.parts), page.missing)
     };
     let (parts, missing) =
