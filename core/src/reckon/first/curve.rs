@@ -55,13 +55,7 @@ impl Curve {
     /// The sum of hazards so many days from now, with the clock so much quicker from now on.
     pub(super) fn hazard(&self, days: f64, pace: f64) -> f64 {
         let days = self.age_days + days * pace;
-        let after = self.points.partition_point(|point| point.0 <= days);
-        let before = after.checked_sub(1).and_then(|at| self.points.get(at)).copied();
-        match (before, self.points.get(after).copied()) {
-            (Some(from), Some(to)) => from.1 + (to.1 - from.1) * (days - from.0) / (to.0 - from.0),
-            (Some(only), None) | (None, Some(only)) => only.1,
-            (None, None) => 0.0,
-        }
+        hazard_at(&self.points, days)
     }
 
     /// The chance that it still holds so many days from now.
@@ -77,15 +71,31 @@ impl Curve {
     /// `None` beyond what is reckoned, 4096 days after it was read.
     #[must_use]
     pub fn ends_by(&self, chance: f64, pace: f64) -> Option<f64> {
-        let wanted = -libm::log1p(-chance);
-        let after = self.points.iter().position(|point| point.1 >= wanted)?;
-        let to = self.points.get(after)?;
-        let from = after.checked_sub(1).and_then(|at| self.points.get(at)).unwrap_or(to);
-        let rise = to.1 - from.1;
-        let share = if rise > 0.0 { (wanted - from.1) / rise } else { 0.0 };
-        let days = from.0 + (to.0 - from.0) * share;
+        let days = reached(&self.points, chance)?;
         Some(((days - self.age_days) / pace).max(0.0))
     }
+}
+
+/// The sum of hazards after so many days, straight between two points of a course; as at its ends beyond.
+pub(super) fn hazard_at(points: &[(f64, f64)], days: f64) -> f64 {
+    let after = points.partition_point(|point| point.0 <= days);
+    let before = after.checked_sub(1).and_then(|at| points.get(at)).copied();
+    match (before, points.get(after).copied()) {
+        (Some(from), Some(to)) => from.1 + (to.1 - from.1) * (days - from.0) / (to.0 - from.0),
+        (Some(only), None) | (None, Some(only)) => only.1,
+        (None, None) => 0.0,
+    }
+}
+
+/// After how many days a course comes to that chance of an end; `None` beyond its last point.
+pub(super) fn reached(points: &[(f64, f64)], chance: f64) -> Option<f64> {
+    let wanted = -libm::log1p(-chance);
+    let after = points.iter().position(|point| point.1 >= wanted)?;
+    let to = points.get(after)?;
+    let from = after.checked_sub(1).and_then(|at| points.get(at)).unwrap_or(to);
+    let rise = to.1 - from.1;
+    let share = if rise > 0.0 { (wanted - from.1) / rise } else { 0.0 };
+    Some(from.0 + (to.0 - from.0) * share)
 }
 
 /// The chance that a level anywhere in a band lasts so many days.

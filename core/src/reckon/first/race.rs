@@ -3,6 +3,7 @@
 use libm::{exp, exp2};
 
 use super::Curve;
+use super::curve::{hazard_at, reached};
 
 /// As far as anything is told ahead. Unit: days. Common practice, no source.
 pub const HORIZON_DAYS: f64 = 64.0;
@@ -33,25 +34,13 @@ impl Race {
     /// The chance that all of them still hold so many days from now; as at [`HORIZON_DAYS`] beyond it.
     #[must_use]
     pub fn holds(&self, days: f64) -> f64 {
-        let after = self.points.partition_point(|point| point.0 <= days);
-        let before = after.checked_sub(1).and_then(|at| self.points.get(at)).copied();
-        let all = match (before, self.points.get(after)) {
-            (Some(from), Some(to)) => from.1 + (to.1 - from.1) * (days - from.0) / (to.0 - from.0),
-            (from, to) => from.or(to.copied()).map_or(0.0, |only| only.1),
-        };
-        exp(-all)
+        exp(-hazard_at(&self.points, days))
     }
 
     /// After how many days something has ended with that chance; `None` beyond [`HORIZON_DAYS`].
     #[must_use]
     pub fn ends_by(&self, chance: f64) -> Option<f64> {
-        let wanted = -libm::log1p(-chance);
-        let after = self.points.iter().position(|point| point.1 >= wanted)?;
-        let to = self.points.get(after)?;
-        let from = after.checked_sub(1).and_then(|at| self.points.get(at)).unwrap_or(to);
-        let rise = to.1 - from.1;
-        let share = if rise > 0.0 { (wanted - from.1) / rise } else { 0.0 };
-        Some(from.0 + (to.0 - from.0) * share)
+        reached(&self.points, chance)
     }
 }
 
