@@ -50,7 +50,31 @@ finish() { # [FAILED_STAGE]
 logged() { "$@" 2>&1 | tee -a "$log"; }
 docs() { RUSTDOCFLAGS=-Dwarnings cargo doc --workspace --no-deps --quiet; }
 host_library() { android/native.sh --host && android/bindgen.sh --host; }
-maven_tests() { logged mvn -B -ntp -f android/pom.xml test; }
+maven_tests() {
+    local attempt from died=android/app/target/vm-died.log
+    for attempt in 1 2; do
+        rm -f $died
+        from=$(wc -l < "$log")
+        logged mvn -B -ntp -f android/pom.xml test && return
+        why "$from" $died
+        # What draws in the tests is not ours, and may end the process that runs them. Once more, unless our own
+        # library did it; a test that failed is never run again.
+        if ((attempt == 2)) || ! grep -q "forked VM terminated" <(since "$from") || grep -qsE '^(# )?C +\[libstowfast' $died; then
+            return 1
+        fi
+        echo "=== The process that runs the tests ended. Once more."
+        sed -i "$((from + 1)),\$d" "$log"
+    done
+}
+
+since() { tail -n +"$(($1 + 1))" "$log"; } # LINES
+
+why() { # LINES VM_DIED: last, in short, so that the end of a long log says it
+    echo "=== What failed:"
+    since "$1" | grep -E "^\[ERROR\]  +[A-Z]|<<< (FAILURE|ERROR)!|Process Exit Code" | cut -c1-300 | sort -u | head -40
+    since "$1" | grep -m1 -A3 "Crashed tests"
+    [[ ! -e $2 ]] || sed '/^siginfo/q' "$2" | grep -vE "^#?$"
+}
 
 stage "setup" tests/setup.sh "$@"
 stage "format" cargo fmt --all --check

@@ -23,7 +23,6 @@ import org.robolectric.RobolectricTestRunner
 import org.robolectric.RuntimeEnvironment
 import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
-import org.robolectric.annotation.GraphicsMode
 import org.stowfast.app.frame.Place
 import org.stowfast.app.frame.Where
 import org.stowfast.app.life.Peril
@@ -34,7 +33,6 @@ import java.io.File
 import java.nio.file.Files
 
 /** What to do in an emergency is there whatever else is not. */
-@GraphicsMode(GraphicsMode.Mode.NATIVE)
 abstract class Life {
     @get:Rule
     val screen = createEmptyComposeRule()
@@ -137,9 +135,9 @@ class LifeTest : Life() {
     }
 }
 
-/** The package that is not there has these tests loaded apart from all others, whose library is loaded already. */
+/** In a process of its own: in that of the others the library is loaded already. */
 @RunWith(RobolectricTestRunner::class)
-@Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-xhdpi", instrumentedPackages = ["org.stowfast.nothing"])
+@Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-xhdpi")
 class LibraryMissingTest : Life() {
     @Test
     fun itIsThereWithTheLibraryMissing() {

@@ -20,13 +20,11 @@ import org.junit.Assert.assertFalse
 import org.junit.Before
 import org.junit.Rule
 import org.robolectric.annotation.Config
-import org.robolectric.annotation.GraphicsMode
 import org.stowfast.engine.GestureRow
 import org.stowfast.engine.RoutinePage
 import org.stowfast.engine.VehicleEngine
 
 /** The app as a person uses it, with the real library and a real file. */
-@GraphicsMode(GraphicsMode.Mode.NATIVE)
 @Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-xhdpi")
 abstract class OnScreen {
     @get:Rule

@@ -14,7 +14,6 @@ import org.robolectric.ParameterizedRobolectricTestRunner
 import org.robolectric.Robolectric
 import org.robolectric.RuntimeEnvironment
 import org.robolectric.annotation.Config
-import org.robolectric.annotation.GraphicsMode
 import org.stowfast.app.theme.Contrast
 import org.stowfast.app.ui.StowfastTheme
 
@@ -35,7 +34,6 @@ enum class Look(val suffix: String, val qualifiers: String, val letters: Float, 
  * and the first of them in the other looks, are held to the sheets in src/test/screenshots.
  */
 @RunWith(ParameterizedRobolectricTestRunner::class)
-@GraphicsMode(GraphicsMode.Mode.NATIVE)
 @Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-mdpi")
 class PictureTest(private val page: String) {
     @get:Rule

@@ -8,13 +8,11 @@ import org.junit.Test
 import org.junit.runner.RunWith
 import org.robolectric.RobolectricTestRunner
 import org.robolectric.annotation.Config
-import org.robolectric.annotation.GraphicsMode
 import java.io.File
 import java.nio.file.Files
 
 /** The references themselves: they let through what they hold, and find what is not as it was. */
 @RunWith(RobolectricTestRunner::class)
-@GraphicsMode(GraphicsMode.Mode.NATIVE)
 @Config(sdk = [34])
 class ReferenceTest {
     private val folder = Files.createTempDirectory("references").toFile()

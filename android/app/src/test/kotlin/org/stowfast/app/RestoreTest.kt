@@ -22,11 +22,9 @@ import org.robolectric.Robolectric
 import org.robolectric.RobolectricTestRunner
 import org.robolectric.android.controller.ActivityController
 import org.robolectric.annotation.Config
-import org.robolectric.annotation.GraphicsMode
 
 /** What the system does to a page: it turns it, ends its process, and covers its edges. */
 @RunWith(RobolectricTestRunner::class)
-@GraphicsMode(GraphicsMode.Mode.NATIVE)
 @Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-mdpi")
 class RestoreTest {
     @get:Rule

@@ -23,12 +23,10 @@ import org.robolectric.Robolectric
 import org.robolectric.RobolectricTestRunner
 import org.robolectric.Shadows.shadowOf
 import org.robolectric.annotation.Config
-import org.robolectric.annotation.GraphicsMode
 import org.stowfast.app.ui.StowfastTheme
 
 /** What is shared of each page against what stands on it: nothing is left out, added or put in another order. */
 @RunWith(RobolectricTestRunner::class)
-@GraphicsMode(GraphicsMode.Mode.NATIVE)
 @Config(sdk = [34], qualifiers = "en-rGB-w411dp-h30000dp-mdpi")
 class ShareTest {
     @get:Rule

@@ -33,12 +33,10 @@ import org.junit.runner.RunWith
 import org.robolectric.Robolectric
 import org.robolectric.RobolectricTestRunner
 import org.robolectric.annotation.Config
-import org.robolectric.annotation.GraphicsMode
 import org.stowfast.app.ui.StowfastTheme
 
 /** The walk itself: it stops at each barrier, and lets a page without any pass. */
 @RunWith(RobolectricTestRunner::class)
-@GraphicsMode(GraphicsMode.Mode.NATIVE)
 @Config(sdk = [34], qualifiers = "en-rGB-w411dp-h891dp-mdpi")
 class WalkTest {
     @get:Rule
