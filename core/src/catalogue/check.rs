@@ -15,7 +15,7 @@ mod cycle;
 
 use std::collections::BTreeSet;
 
-use super::kind::{Clause, Kind, Literal, Variable};
+use super::kind::{Clause, Draws, Kind, Literal, Measured, Variable};
 use super::target::{BACK, Fitted, Goal, VARIANTS_MAX, Variant};
 use super::value::When;
 use super::{Catalogue, Target, fault};
@@ -88,7 +88,20 @@ fn check_kind(catalogue: &Catalogue, kind: &Kind) -> Check {
             check_when(kind, &ask.when)?;
         }
     }
-    Ok(())
+    kind.draws.as_ref().map_or(Ok(()), |draws| check_draws(catalogue, kind, draws))
+}
+
+fn check_draws(catalogue: &Catalogue, kind: &Kind, draws: &Draws) -> Check {
+    let Draws { from, down_to, variable, below, above } = draws;
+    let gauge = catalogue.kinds.get(from).and_then(|from| from.gauge.as_ref());
+    if gauge.is_none_or(|gauge| gauge.of != Measured::Tank) {
+        return Err(format!("draws from `{from}`, which has no tank with a gauge"));
+    }
+    if kind.values.iter().all(|value| value.id != *down_to) {
+        return Err(format!("draws down to `{down_to}`, no value"));
+    }
+    check_setting(kind, variable, below)?;
+    check_setting(kind, variable, above)
 }
 
 /// Use must lead to the end from one side: the middle setting would leave open from which.

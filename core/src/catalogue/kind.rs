@@ -67,6 +67,8 @@ pub struct Kind {
     pub settlings: Vec<Settling>,
     /// Instruments that show one of its variables.
     pub gauge: Option<Gauge>,
+    /// What it draws from the tank of another fitting.
+    pub draws: Option<Draws>,
 }
 
 /// Something that has one of a few settings.
@@ -310,17 +312,47 @@ pub struct Gauge {
     pub variable: String,
     /// What is measured.
     pub of: Measured,
+    /// Which measure of the vehicle says what the tank holds, where that is no value of the kind. Without
+    /// it in the pack there is no gauge.
+    pub holds: Option<Holds>,
     /// The setting at which what it shows has run out: below the middle one for what is used up,
     /// above it for what fills.
     pub ends_at: String,
     /// Which habits use it up or fill it.
     pub used_by: Option<Habit>,
-    /// Nothing uses it while the vehicle stands.
+    /// Nothing uses it while the vehicle stands, but for what [`Draws`] from it.
     #[serde(default)]
     pub driving_only: bool,
+    /// Driving uses it: what was read before a drive and after it says nothing of a day's use.
+    #[serde(default)]
+    pub used_by_driving: bool,
     /// What only a person knows and bears on whether a reading counts.
     #[serde(default)]
     pub asks: Vec<Ask>,
+}
+
+/// A measure of the vehicle that says what a tank holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Holds {
+    /// `[measures] fuel_tank_l`.
+    FuelTankL,
+}
+
+/// What a fitting draws from the tank of another, and down to where.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Draws {
+    /// The kind whose gauge shows it.
+    pub from: String,
+    /// The pack value below which nothing more comes. Unit: per cent of the tank.
+    pub down_to: String,
+    /// Its own variable that says whether enough is there.
+    pub variable: String,
+    /// Its setting below that level.
+    pub below: String,
+    /// Its setting above.
+    pub above: String,
 }
 
 /// A question beside a reading.
@@ -344,6 +376,8 @@ pub enum Habit {
     Waste,
     /// What comes into the cassette.
     Cassette,
+    /// What a heater burns of the vehicle's own fuel.
+    Heating,
 }
 
 /// What a gauge measures.

@@ -19,7 +19,8 @@ pub use alert::{Alert, Condition, Meaning};
 pub use fault::{Answer, Cause, Fault, Helper, Question, Tool};
 pub use figure::Figure;
 pub use kind::{
-    Clause, Gauge, Gesture, Habit, Kind, Lasts, Literal, Measured, Move, Severity, Variable,
+    Clause, Draws, Gauge, Gesture, Habit, Holds, Kind, Lasts, Literal, Measured, Move, Severity,
+    Variable,
 };
 pub use local::{Local, Says};
 pub use settling::Settling;

@@ -7,7 +7,7 @@ use crate::clock::Stamp;
 use crate::error::{Error, Result};
 use crate::reserve::whole;
 use crate::state::{Act, How, NewEntry, Reading};
-use crate::vehicle::{Clause, Deed};
+use crate::vehicle::{Clause, Deed, Settings};
 
 impl Engine {
     /// Opens a routine. One that is under way is closed. The log keeps which variant it leads to,
@@ -196,7 +196,7 @@ impl Engine {
         let none = || Error::NotFound { kind: "gauge", id: gauge.to_owned() };
         let fitting = fitting.ok_or_else(none)?;
         let variable = fitting.gauge.as_ref().ok_or_else(none)?.variable;
-        let gauge::Read { settings, said, trust } =
+        let gauge::Read { settings, beside, said, trust } =
             loaded.read(&words, fitting, unit, value, now)?;
         let known = loaded.vehicle.variables.get(variable);
         let names = known.map_or_else(Vec::new, |known| known.names_of(settings));
@@ -204,7 +204,13 @@ impl Engine {
         let reading = Some(Reading { gauge: gauge.to_owned(), unit, value_milli });
         let (entry, warnings) = if trust.against.is_empty() {
             let seen = format!("{} ({said})", words.settings(variable, settings));
-            let facts = vec![loaded.fact(variable, names, How::Reading)];
+            let own = loaded.fact(variable, names, How::Reading);
+            let beside = beside.into_iter().map(|(variable, place)| {
+                let known = loaded.vehicle.variables.get(variable);
+                let names = known.map_or_else(Vec::new, |one| one.names_of(Settings::one(place)));
+                loaded.fact(variable, names, How::Reading)
+            });
+            let facts = std::iter::once(own).chain(beside).collect();
             let entry = NewEntry { facts, reading, ..loaded.entry(Act::Report, now) };
             let told = words.say("warn.reading_told", &[("seen", &seen)]);
             let granted = trust.note(&words).map(|note| Words::sentence(&note));

@@ -18,7 +18,9 @@ mod urea;
 mod wind;
 
 use asked::{Answer, Asked};
+pub(super) use gas::burnt_kg as gas_burnt_kg;
 pub use level::Level;
+pub(super) use power::told_ah as battery_drawn_ah;
 
 use super::Engine;
 use super::loaded::Loaded;
@@ -41,7 +43,14 @@ static MODULES: [Module; 12] = [
     Module { id: "level", kinds: &["tyres"], answer: level::answer },
     Module {
         id: "first",
-        kinds: &["fresh_tank", "waste_tank", "cassette_toilet", "leisure_battery", "gas_cylinder"],
+        kinds: &[
+            "fresh_tank",
+            "waste_tank",
+            "cassette_toilet",
+            "leisure_battery",
+            "gas_cylinder",
+            "heater_diesel",
+        ],
         answer: first::answer,
     },
     Module { id: "power", kinds: &["leisure_battery"], answer: power::answer },

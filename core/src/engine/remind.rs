@@ -122,6 +122,7 @@ fn row(words: &Words, known: &Known, habit: Habit, left: &Lasting, now: &Stamp) 
         Habit::Fresh => "fresh",
         Habit::Waste => "waste",
         Habit::Cassette => "cassette",
+        Habit::Heating => "heating",
     };
     let title = known.title(words);
     let lasts = words.lasting(left.lower_ms, left.upper_ms);

@@ -3,9 +3,12 @@
 mod rate;
 mod scale;
 mod told;
+mod uses;
 
 pub(super) use rate::Rate;
 pub(super) use scale::Scale;
+use uses::Told;
+pub(super) use uses::sum;
 
 use super::loaded::Loaded;
 use super::page::{ReservePage, ReserveRow};
@@ -13,10 +16,11 @@ use super::words::Words;
 use crate::catalogue::Measured;
 use crate::clock::Stamp;
 use crate::error::Result;
+use crate::reckon::Between;
 use crate::reserve::Amount;
 use crate::reserve::lasting::{Account, Lasting, Seen, account, lasting};
 use crate::state::Act;
-use crate::vehicle::{Fitting, Gauge, Settings};
+use crate::vehicle::{Drawn, Fitting, Gauge, Settings};
 
 pub(super) const MS_PER_H: i64 = 3_600_000;
 pub(super) const MS_PER_DAY: i64 = 24 * MS_PER_H;
@@ -26,6 +30,8 @@ pub(super) struct Known<'a> {
     pub(super) fitting: &'a Fitting,
     pub(super) gauge: &'a Gauge,
     pub(super) scale: Scale,
+    /// What people told of a day's use.
+    pub(super) told: Option<Told>,
     /// How fast it is used.
     pub(super) rate: Option<Rate>,
     /// When what was left was last told, and how much.
@@ -50,6 +56,31 @@ impl Known<'_> {
         let since = rate.used.in_ms(last.at.age_ms(now)?);
         let lower = last.lower.saturating_sub(since.1).max(0);
         Some((lower, last.upper.saturating_sub(since.0).max(lower)))
+    }
+
+    /// What is in a tank now: used since it was read as before, where a rate is known, else as nobody has
+    /// driven or filled since. `None` of what is no tank. Unit: L.
+    pub(super) fn litres_now(&self, now: &Stamp) -> Option<Between> {
+        let last = self.last.as_ref().filter(|last| last.at.age_ms(now).is_some())?;
+        let left = self.left_now(now).unwrap_or((last.lower, last.upper));
+        let (lower, upper) = self.scale.level(left);
+        let litres = |ml: i64| Some(f64::from(u32::try_from(ml).ok()?) / 1_000.0);
+        (self.scale.amount == Amount::Millilitres)
+            .then(|| Some(Between::of(litres(lower)?, litres(upper)?)))?
+    }
+
+    /// Where use ends, in words: "empty", or where something that draws from it gets none.
+    pub(super) fn end_text(&self, words: &Words) -> String {
+        let drawn = self.gauge.drawn_by.iter().max_by_key(|drawn| drawn.down_to_permille);
+        let ends = |drawn: &&Drawn| drawn.down_to_permille.is_some_and(|at| self.scale.ends_at(at));
+        match drawn.filter(ends) {
+            Some(drawn) => {
+                let what = words.label(drawn.variable);
+                let how = words.settings(drawn.variable, Settings::one(drawn.below));
+                words.say("reserve.ends_for", &[("what", &what), ("how", &how)])
+            }
+            None => words.settings(self.gauge.variable, Settings::one(self.gauge.end)),
+        }
     }
 
     /// What it is called.
@@ -102,20 +133,26 @@ impl Loaded {
         let scale = Scale::of(fitting, gauge)?;
         let Account { used, clock_changed, last } =
             account(&self.told(words, &scale, fitting, gauge, now));
-        let (rate, why) = self.rate(words, gauge, used);
+        let driven = gauge.used_by_driving && self.driven_since_told(fitting, gauge);
+        let last = last.filter(|_| !driven);
+        let told = self.uses(words, fitting, gauge, &scale, now);
+        let (rate, why) = self.rate(words, gauge, scale.amount, used, told.as_ref());
+        let ends = gauge.drawn_by.iter().all(|drawn| drawn.down_to_permille.is_some());
         let lasting = rate
             .as_ref()
-            .zip(last.as_ref())
+            .zip(last.as_ref().filter(|_| ends))
             .and_then(|(rate, last)| lasting(&rate.used, last, now));
         let say = |key: &str| words.say(&format!("reserve.missing.{key}"), &[]);
         let missing = match &rate {
+            _ if driven => vec![say("driven")],
+            _ if !ends => vec![say("floor")],
             Some(_) if last.is_none() => vec![say("reading")],
             Some(_) if lasting.is_none() => vec![say("age")],
             Some(rate) if clock_changed && rate.by_readings() => vec![say("clock_changed")],
             Some(_) => Vec::new(),
             None => why,
         };
-        Ok(Known { fitting, gauge, scale, rate, last, lasting, missing })
+        Ok(Known { fitting, gauge, scale, told, rate, last, lasting, missing })
     }
 
     fn reserve_row(&self, words: &Words, known: &Known, now: &Stamp) -> ReserveRow {
@@ -131,7 +168,7 @@ impl Loaded {
         ReserveRow {
             id: fitting.id.clone(),
             title: known.title(words),
-            end_text: words.settings(gauge.variable, Settings::one(gauge.end)),
+            end_text: known.end_text(words),
             seen_text: seen.map(|(_, reading)| words.shown(reading)),
             seen_age_text: seen.map(|(entry, _)| words.age(self.age_of_entry(entry, now))),
             seen_counts: seen.is_none_or(|(entry, _)| entry.said.act == Act::Report),

@@ -5,6 +5,7 @@ mod alert_sign;
 mod attend;
 mod back;
 mod clock;
+mod diesel;
 mod drive_card;
 mod facts;
 mod fault;

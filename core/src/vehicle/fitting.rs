@@ -41,8 +41,26 @@ pub struct Gauge {
     pub used_by: Option<Habit>,
     /// Nothing uses it while the vehicle stands.
     pub driving_only: bool,
+    /// Driving uses it.
+    pub used_by_driving: bool,
+    /// What else draws from it.
+    pub drawn_by: Vec<Drawn>,
     /// What only a person knows and bears on whether a reading counts.
     pub asks: Vec<VariableId>,
+}
+
+/// What another fitting draws from a tank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Drawn {
+    /// Below this level of the tank nothing more comes; `None` where the pack does not say it. Unit:
+    /// thousandths of it.
+    pub down_to_permille: Option<i64>,
+    /// The variable of the other that says whether enough is there.
+    pub variable: VariableId,
+    /// Its setting below that level, by its place.
+    pub below: u8,
+    /// Its setting above.
+    pub above: u8,
 }
 
 /// A value of a fitting, and whether the pack gave it.

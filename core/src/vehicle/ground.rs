@@ -9,15 +9,19 @@ mod settling;
 
 use std::collections::BTreeMap;
 
-use super::{Fitting, Gauge, Measures, PackValue, Settings, Variable, Vehicle, Walks, Zone};
-use crate::catalogue::{self, Catalogue, Kind};
+use super::{Drawn, Fitting, Gauge, Measures, PackValue, Settings, Variable, Vehicle, Walks, Zone};
+use crate::catalogue::{self, Catalogue, Datum, Holds, Kind, Measured};
 use crate::error::{Error, Result};
 use crate::pack::{self, Pack};
+use crate::reserve::whole;
 pub(super) use rule::any_of;
 
 const MS_PER_MIN: i64 = 60_000;
 const MIN_PER_H: u32 = 60;
 const MIN_PER_DAY: u32 = 1_440;
+const PERMILLE_PER_PCT: f64 = 10.0;
+/// The value that says what a tank holds. Unit: L.
+const CAPACITY: &str = "capacity_l";
 
 fn ms(minutes: u32) -> i64 {
     i64::from(minutes).saturating_mul(MS_PER_MIN)
@@ -71,7 +75,7 @@ pub(super) fn vehicle(pack: &Pack, catalogue: &Catalogue) -> Result<Vehicle> {
         add_variables(&mut vehicle, pack, part)?;
     }
     for part in &parts {
-        add_gauge(&mut vehicle, part)?;
+        add_gauge(&mut vehicle, &parts, part)?;
         rule::add_chains(&mut vehicle, part)?;
         add_absences(&mut vehicle, part)?;
         age::add_ages(&mut vehicle, part)?;
@@ -120,13 +124,14 @@ fn add_variables(vehicle: &mut Vehicle, pack: &Pack, part: &Part) -> Result<()> 
     let home = line.map(|line| line.zone.get_ref()).or(kind.always_in.as_ref());
     let home = place(pack, home.map_or("", String::as_str))?;
     let own = |said: &toml::Spanned<String>| said.get_ref().clone();
+    let values = kind.values.iter().filter_map(|value| pack_value(value, line));
     let fitting = Fitting {
         kind: kind.id.clone(),
         one_person: kind.one_person,
         title: line.map_or_else(String::new, |line| line.title.get_ref().clone()),
         note: line.and_then(|line| line.note.as_ref()).map_or_else(String::new, own),
         photo: line.and_then(|line| line.photo.as_ref()).map(own),
-        values: kind.values.iter().filter_map(|value| pack_value(value, line)).collect(),
+        values: values.chain(held(vehicle, kind)).collect(),
         gauge: None,
         id,
     };
@@ -158,26 +163,57 @@ fn add_absences(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
 }
 
 /// Gives a fitting its gauge, once every variable that it may ask about has its number.
-fn add_gauge(vehicle: &mut Vehicle, part: &Part) -> Result<()> {
+fn add_gauge(vehicle: &mut Vehicle, parts: &[Part], part: &Part) -> Result<()> {
     let known = fitting(vehicle, part.number)?;
     let number = |path: &String| {
         let own = format!("{}.{path}", known.id);
         vehicle.numbers.get(if path.contains('.') { path } else { &own }).copied()
     };
-    let gauge = part.kind.gauge.as_ref().and_then(|gauge| {
+    let measured =
+        |gauge: &&catalogue::Gauge| gauge.of != Measured::Tank || known.number(CAPACITY).is_some();
+    let gauge = part.kind.gauge.as_ref().filter(measured).and_then(|gauge| {
         let asks = gauge.asks.iter().filter(|ask| rule::applies(known, &ask.when));
         let asks = asks.filter_map(|ask| number(&ask.variable)).collect();
         let variable = number(&gauge.variable)?;
         let end = vehicle.setting(variable, &gauge.ends_at).ok()?;
         let count = vehicle.variables.get(variable)?.settings.len();
         let fills = usize::from(end).saturating_mul(2).saturating_add(1) > count;
-        let catalogue::Gauge { of, used_by, driving_only, .. } = *gauge;
-        Some(Gauge { variable, of, end, fills, used_by, driving_only, asks })
+        let catalogue::Gauge { of, used_by, used_by_driving, .. } = *gauge;
+        let drawn_by = drawn_by(vehicle, parts, part.kind);
+        let driving_only = gauge.driving_only && drawn_by.is_empty();
+        Some(Gauge {
+            variable,
+            of,
+            end,
+            fills,
+            used_by,
+            driving_only,
+            used_by_driving,
+            drawn_by,
+            asks,
+        })
     });
     if let Some(fitting) = vehicle.fittings.get_mut(part.number) {
         fitting.gauge = gauge;
     }
     Ok(())
+}
+
+/// What draws from the tank of a kind.
+fn drawn_by(vehicle: &Vehicle, parts: &[Part], from: &Kind) -> Vec<Drawn> {
+    let drawn = parts.iter().filter_map(|part| {
+        let draws = part.kind.draws.as_ref().filter(|draws| draws.from == from.id)?;
+        let known = fitting(vehicle, part.number).ok()?;
+        let variable = vehicle.variable_of(known, &draws.variable)?;
+        let permille = known.given(&draws.down_to).map(|pct| pct * PERMILLE_PER_PCT);
+        Some(Drawn {
+            down_to_permille: permille.and_then(|all| whole("down_to", all, 1, 0..=1_000).ok()),
+            variable,
+            below: vehicle.setting(variable, &draws.below).ok()?,
+            above: vehicle.setting(variable, &draws.above).ok()?,
+        })
+    });
+    drawn.collect()
 }
 
 /// A variable of a fitting, but for its id and zone.
@@ -222,6 +258,15 @@ fn pack_value(
     let datum = given.or(value.default.as_ref())?.clone();
     let value_of = PackValue { datum, defaulted: given.is_none(), source: value.source.clone() };
     Some((value.id.clone(), value_of))
+}
+
+/// What its tank holds, where a measure of the vehicle says it.
+fn held(vehicle: &Vehicle, kind: &Kind) -> Option<(String, PackValue)> {
+    let litres = match kind.gauge.as_ref()?.holds? {
+        Holds::FuelTankL => vehicle.measures.fuel_tank_l?,
+    };
+    let (datum, source) = (Datum::Number(litres), "[measures] of the pack".to_owned());
+    Some((CAPACITY.to_owned(), PackValue { datum, defaulted: false, source }))
 }
 
 fn places(names: &[String], wanted: impl Fn(&String) -> bool) -> Settings {

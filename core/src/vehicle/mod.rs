@@ -17,7 +17,7 @@ use crate::error::{Error, Result};
 use crate::pack::Pack;
 pub use alert::{Alert, Meaning};
 pub use fault::{Answer, Cause, Fault, Helper, Question, Tool};
-pub use fitting::{Fitting, Gauge, PackValue};
+pub use fitting::{Drawn, Fitting, Gauge, PackValue};
 pub use measure::{Axle, Measures};
 pub use settings::Settings;
 pub use settling::Settling;

@@ -14,6 +14,7 @@ use crate::engine::page::{
 };
 use crate::engine::words::Words;
 use crate::error::{Error, Result};
+use crate::reckon::Between;
 use crate::vehicle::{Fitting, Settings};
 
 /// What stands for choosing none of several.
@@ -177,6 +178,18 @@ impl<'a> Asked<'a> {
             (false, false) => Some(false),
             (false, true) => None,
         }
+    }
+
+    /// What is in a tank by its last reading, used since as before; noted as what the answer rests on.
+    /// `None` where it has no gauge, was not read, and where nobody can tell how long ago. Unit: L.
+    ///
+    /// # Errors
+    /// As of the reserves.
+    pub(super) fn read_l(&mut self, kind: &str) -> Result<Option<Between>> {
+        let known = self.loaded.known_reserves(self.words, self.now)?;
+        let Some(one) = known.iter().find(|one| one.fitting.kind == kind) else { return Ok(None) };
+        self.rests_on(&one.fitting.id, one.title(self.words));
+        Ok(one.litres_now(self.now))
     }
 
     /// Notes that the answer rests on a gauge.

@@ -21,7 +21,7 @@ const BAND: (f64, f64) = (0.1, 0.9);
 const SOON_DAYS: f64 = 1.0;
 
 /// Numbers that people tell, on which published ranges and changes rest.
-const TOLD: [&str; 7] = [
+const TOLD: [&str; 15] = [
     "people",
     "showers_a_day",
     "shower_l",
@@ -29,6 +29,14 @@ const TOLD: [&str; 7] = [
     "flush_l",
     "heating_gas_kw",
     "heating_gas_h_a_day",
+    "boiler_gas_kw",
+    "boiler_gas_h_a_day",
+    "cooking_gas_kw",
+    "cooking_gas_h_a_day",
+    "fridge_gas_a_h_g",
+    "heating_diesel_l_an_hour",
+    "heating_diesel_kw",
+    "heating_diesel_h_a_night",
 ];
 
 /// Everything that is known, and how it ends, for each sort of days.

@@ -61,9 +61,10 @@ impl Tank {
         let trip_km = asked.shown("trip", "_km", (0.0, TRIP_MAX_KM))?;
         let use_l = asked.figure("fuel_l_100km").map(use_l_per_100_km);
         let by_gauge = gauge.zip(capacity_l).map(|(pct, all)| by_gauge_l(pct / ALL_PCT, all));
-        let left_l = litres.map(|litres| told_l(litres, capacity_l)).or(by_gauge);
+        let read_l = asked.read_l("diesel_filler")?;
+        let left_l = litres.map(|litres| told_l(litres, capacity_l)).or(by_gauge).or(read_l);
         lacks.extend(capacity_l.is_none().then_some("tank"));
-        lacks.extend((gauge.is_none() && litres.is_none()).then_some("level"));
+        lacks.extend(left_l.is_none().then_some("level"));
         lacks.extend(use_l.is_none().then_some("use"));
         Ok(Self { capacity_l, left_l, use_l, trip_km })
     }

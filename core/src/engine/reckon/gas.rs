@@ -3,6 +3,8 @@
 mod stock;
 
 use super::asked::{Answer, Asked};
+use crate::engine::figure::of_milli;
+use crate::engine::loaded::Loaded;
 use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
@@ -20,11 +22,11 @@ const CARRIED: [&str; 4] = ["propane", "mix60", "mix30", "butane"];
 /// What can be typed. Unit: °C.
 const LOW_C: (f64, f64) = (-45.0, 40.0);
 const KPA_PER_BAR: f64 = 100.0;
-/// Pairs of power and hours that people tell; the power of heat in kW.
-const BURNS: [(&str, &str); 3] = [
-    ("heating_gas_kw", "heating_gas_h_a_day"),
-    ("boiler_gas_kw", "boiler_gas_h_a_day"),
-    ("cooking_gas_kw", "cooking_gas_h_a_day"),
+/// What burns gas: pairs of power and hours that people tell; the power of heat in kW.
+const BURNS: [(&str, &str, &str); 3] = [
+    ("heating", "heating_gas_kw", "heating_gas_h_a_day"),
+    ("boiler", "boiler_gas_kw", "boiler_gas_h_a_day"),
+    ("cook", "cooking_gas_kw", "cooking_gas_h_a_day"),
 ];
 const FRIDGE: &str = "fridge_gas_a_h_g";
 const H_A_DAY: f64 = 24.0;
@@ -80,13 +82,34 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
 /// What burns gas, as people told it; `None` where nothing was told.
 fn burns(asked: &mut Asked) -> Option<Burns> {
     let told: Vec<_> =
-        BURNS.iter().map(|(power, hours)| (asked.figure(power), asked.figure(hours))).collect();
+        BURNS.iter().map(|(_, power, hours)| (asked.figure(power), asked.figure(hours))).collect();
     let fridge = asked.figure(FRIDGE).map(|grams| Between::exactly(grams / G_A_KG));
     let kg = |kilowatts: f64| Between::exactly(kilowatts) / NET_KWH_PER_KG;
     let at_once = told.iter().filter_map(|(power, _)| *power).map(kg).chain(fridge);
     let a_day = told.iter().filter_map(|(power, hours)| Some(kg((*power)?) * (*hours)?));
     let a_day: Vec<_> = a_day.chain(fridge.map(|kg| kg * H_A_DAY)).collect();
     (!a_day.is_empty()).then(|| Burns { at_once: at_once.sum(), a_day: a_day.into_iter().sum() })
+}
+
+/// What each thing that burns gas takes in a day, or which of their figures nobody told. Unit: kg.
+pub(in crate::engine) fn burnt_kg(
+    loaded: &Loaded,
+) -> std::result::Result<Vec<(&'static str, Between)>, Vec<&'static str>> {
+    let (mut burnt, mut lacks) = (Vec::new(), Vec::new());
+    let mut told = |id: &'static str| {
+        let asked = loaded.asked().any(|figure| figure.id == id);
+        let number = loaded.told_figure(id).map(|(_, milli)| of_milli(milli));
+        lacks.extend((asked && number.is_none()).then_some(id));
+        number
+    };
+    for (what, power, hours) in BURNS {
+        let kg = told(power).zip(told(hours));
+        let kg = kg.map(|(kw, hours)| Between::exactly(kw * hours) / NET_KWH_PER_KG);
+        burnt.extend(kg.map(|kg| (what, kg)));
+    }
+    let fridge = told(FRIDGE).map(|grams| Between::exactly(grams * H_A_DAY / G_A_KG));
+    burnt.extend(fridge.map(|kg| ("fridge", kg)));
+    if lacks.is_empty() && !burnt.is_empty() { Ok(burnt) } else { Err(lacks) }
 }
 
 fn flow(asked: &Asked, cold: &Cold) -> Vec<ReckoningLine> {

@@ -7,10 +7,14 @@ mod look;
 pub(super) mod sun;
 
 use super::asked::{Answer, Asked};
+use crate::clock::Stamp;
+use crate::engine::loaded::Loaded;
 use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::engine::words::Words;
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::battery::{Ahead, Day, NIGHTS_MAX, ahead, drawn_ah};
+use crate::vehicle::Fitting;
 use bank::Bank;
 use load::Loads;
 
@@ -49,6 +53,24 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let parts = parts.filter(|part| !part.lines.is_empty()).collect();
     let cautions = look::cautions(asked, &power);
     Ok(Answer { mark, verdict_text, cautions, parts, missing })
+}
+
+/// What all that draws takes in a day as people told it, or who did not; `None` where the pack does not
+/// say what the battery holds. Unit: Ah.
+pub(in crate::engine) fn told_ah(
+    loaded: &Loaded,
+    words: &Words,
+    fitting: &Fitting,
+    now: &Stamp,
+) -> Option<std::result::Result<Between, Vec<String>>> {
+    let mut asked = Asked::new("power", loaded, words, &[], now);
+    let capacity = bank::capacity(fitting)?;
+    let loads = Loads::of(&mut asked, fitting);
+    Some(if loads.complete() {
+        Ok(drawn_ah(&loads.all(), &capacity))
+    } else {
+        Err(vec![asked.say("missing.loads", &[])])
+    })
 }
 
 impl Power<'_> {

@@ -95,9 +95,10 @@ impl Given {
         let use_l = asked.figure("fuel_l_100km").map(|usual| urea_l(diesel_l(usual)));
         let capacity_l = number("capacity_l");
         let dash = countdown_km.map(|km| if km > 0.0 { Dash::Counts } else { Dash::Zero }).or(dash);
-        let left_l = gauge.zip(capacity_l).map(|(pct, all)| by_gauge_l(pct / ALL_PCT, all));
+        let by_gauge = gauge.zip(capacity_l).map(|(pct, all)| by_gauge_l(pct / ALL_PCT, all));
+        let left_l = by_gauge.or(asked.read_l("urea_tank")?.filter(|_| capacity_l.is_some()));
         let (at_zero, heated) = (word("at_zero").to_owned(), word("heated").to_owned());
-        let shown = dash == Some(Dash::Zero) || countdown_km.is_some() || gauge.is_some();
+        let shown = dash == Some(Dash::Zero) || countdown_km.is_some() || left_l.is_some();
         lacks.extend((!shown).then_some("level"));
         lacks.extend(capacity_l.is_none().then_some("capacity"));
         lacks.extend(use_l.is_none().then_some("use"));

@@ -1,18 +1,19 @@
-//! How fast a reserve is used: as its readings show, or else as people say of themselves.
+//! How fast a reserve is used: as its readings show, or else as people told.
 
 use super::MS_PER_DAY;
-use crate::catalogue::Habit;
+use super::uses::{ADay, Told, sum};
 use crate::engine::loaded::Loaded;
 use crate::engine::words::Words;
+use crate::reserve::Amount;
 use crate::reserve::lasting::{Missing, Used};
-use crate::reserve::water::{PerDay, Unsaid, cassette, fresh, total, waste};
 use crate::vehicle::Gauge;
 
 /// How fast a reserve is used, and on what that rests.
 pub(in crate::engine) struct Rate {
     pub(in crate::engine) used: Used,
     /// Use by use, where it is by what people said; empty where it is by readings.
-    uses: Vec<PerDay>,
+    uses: Vec<ADay>,
+    amount: Amount,
 }
 
 impl Rate {
@@ -25,37 +26,14 @@ impl Rate {
         if self.by_readings() {
             return words.say("reserve.rests.readings", &[]);
         }
-        let some: Vec<_> = self.uses.iter().filter(|one| one.upper_ml > 0).collect();
+        let some: Vec<_> = self.uses.iter().filter(|one| one.upper > 0).collect();
         let said = some.iter().enumerate().map(|(number, one)| {
-            let what = words.say(&format!("reserve.use.{}", key(one)), &[]);
+            let what = words.say(&format!("reserve.use.{}", one.what), &[]);
             let last = number.saturating_add(1) == some.len();
-            words.much(&what, one.lower_ml, one.upper_ml, last)
+            words.much(&what, (self.amount, one.lower, one.upper), last)
         });
         let what = said.collect::<Vec<_>>().join(", ");
         words.say("reserve.rests.habits", &[("what", &what)])
-    }
-}
-
-fn key(one: &PerDay) -> &'static str {
-    use crate::reserve::water::Use;
-    match one.of {
-        Use::Drink => "drink",
-        Use::Cook => "cook",
-        Use::Wash => "wash",
-        Use::Shower => "shower",
-        Use::Flush => "flush",
-        Use::Body => "body",
-    }
-}
-
-/// The figure that says what was not said.
-fn figure(unsaid: Unsaid) -> &'static str {
-    match unsaid {
-        Unsaid::People => "people",
-        Unsaid::Showers => "showers_a_day",
-        Unsaid::Shower => "shower_l",
-        Unsaid::Flushes => "flushes_a_day",
-        Unsaid::Flush => "flush_l",
     }
 }
 
@@ -66,43 +44,29 @@ impl Loaded {
         &self,
         words: &Words,
         gauge: &Gauge,
+        amount: Amount,
         measured: Result<Used, Missing>,
+        told: Option<&Told>,
     ) -> (Option<Rate>, Vec<String>) {
         let why = match measured {
-            Ok(used) => return (Some(Rate { used, uses: Vec::new() }), Vec::new()),
+            Ok(used) => return (Some(Rate { used, uses: Vec::new(), amount }), Vec::new()),
+            Err(_) if gauge.driving_only && gauge.used_by_driving => {
+                return (None, vec![words.say("reserve.missing.road", &[])]);
+            }
             Err(why) => missing_text(words, why),
         };
-        match self.by_habit(gauge) {
+        match told {
             None => (None, vec![why]),
             Some(Ok(uses)) => {
-                let (lower, upper) = total(&uses);
-                (Some(Rate { used: Used { lower, upper, over_ms: MS_PER_DAY }, uses }), Vec::new())
+                let (lower, upper) = sum(uses);
+                let (used, uses) = (Used { lower, upper, over_ms: MS_PER_DAY }, uses.clone());
+                (Some(Rate { used, uses, amount }), Vec::new())
             }
             Some(Err(unsaid)) => {
-                let titles = unsaid.into_iter().map(|one| words.figure_title(figure(one)));
-                let what = titles.collect::<Vec<_>>().join(", ");
+                let what = unsaid.join(", ");
                 (None, vec![why, words.say("reserve.missing.habits", &[("what", &what)])])
             }
         }
-    }
-
-    /// What people use of it, by what they say; `None` where habits say nothing of it. Of several tanks
-    /// that share a use any may have all of it or none.
-    pub(in crate::engine) fn by_habit(
-        &self,
-        gauge: &Gauge,
-    ) -> Option<Result<Vec<PerDay>, Vec<Unsaid>>> {
-        let habit = gauge.used_by?;
-        let all = self.vehicle.fittings.iter().filter_map(|one| one.gauge.as_ref());
-        let shared = all.filter(|one| one.used_by == Some(habit)).count() > 1;
-        let habits = self.habits();
-        let uses = match habit {
-            Habit::Fresh => fresh(&habits),
-            Habit::Waste => waste(&habits),
-            Habit::Cassette => cassette(&habits),
-        };
-        let part = |one: PerDay| PerDay { lower_ml: if shared { 0 } else { one.lower_ml }, ..one };
-        Some(uses.map(|uses| uses.into_iter().map(part).collect()))
     }
 }
 

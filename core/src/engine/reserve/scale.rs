@@ -33,7 +33,14 @@ impl Scale {
         let bands = bands(fitting)?;
         let (lower, upper) = bands.stretch(usize::from(gauge.end), capacity);
         let end = if gauge.fills { lower } else { upper };
+        let floors = gauge.drawn_by.iter().filter_map(|drawn| drawn.down_to_permille);
+        let end = floors.map(|permille| of_whole(capacity, permille)).fold(end, i64::max);
         Ok(Self { bands, capacity, amount, end, fills: gauge.fills })
+    }
+
+    /// Whether use ends at so many thousandths of the whole.
+    pub(in crate::engine) fn ends_at(&self, permille: i64) -> bool {
+        self.end == of_whole(self.capacity, permille)
     }
 
     pub(in crate::engine) fn band(&self, place: u8) -> (i64, i64) {
@@ -56,4 +63,9 @@ impl Scale {
         }
         (lower.saturating_add(self.end), upper.saturating_add(self.end))
     }
+}
+
+/// So many thousandths of the whole, rounded up.
+fn of_whole(capacity: i64, permille: i64) -> i64 {
+    capacity.saturating_mul(permille).saturating_add(999).div_euclid(1_000)
 }

@@ -89,7 +89,7 @@ impl Loaded {
         (seen && !settings.is_empty() && settings != variable.all).then_some(settings)
     }
 
-    /// Whether an entry tells that the reserve was filled, emptied or charged.
+    /// Whether an entry tells that the reserve was filled, emptied or charged, or driven with.
     fn begins_anew(&self, entry: &Entry, fitting: &Fitting, gauge: &Gauge) -> bool {
         let Some(variable) = self.vehicle.variables.get(gauge.variable) else { return false };
         let moved = |fact: &Fact| {
@@ -101,7 +101,28 @@ impl Loaded {
                     fact.variable == id && fact.settings.iter().any(|one| one == setting)
                 })
         };
-        entry.said.facts.iter().any(|fact| moved(fact) || charged(fact))
+        let driven = |fact: &Fact| gauge.used_by_driving && self.drives(fact);
+        entry.said.facts.iter().any(|fact| moved(fact) || charged(fact) || driven(fact))
+    }
+
+    /// Whether somebody says that the vehicle moves.
+    fn drives(&self, fact: &Fact) -> bool {
+        let engine = self.vehicle.of_kind("engine").next();
+        engine.is_some_and(|(_, engine)| fact.variable == format!("{}.wheels", engine.id))
+            && fact.settings.iter().any(|one| one == "moving")
+    }
+
+    /// Whether it was driven since something was last said of what is left.
+    pub(super) fn driven_since_told(&self, fitting: &Fitting, gauge: &Gauge) -> bool {
+        for entry in self.counted().rev() {
+            if read_of(entry, fitting, gauge).is_some() || self.band_of(entry, gauge).is_some() {
+                return false;
+            }
+            if entry.said.facts.iter().any(|fact| self.drives(fact)) {
+                return true;
+            }
+        }
+        false
     }
 
     /// What charges a battery where it is so: the engine, mains and the sun.

@@ -42,11 +42,10 @@ impl Words<'_> {
     pub(in crate::engine) fn much(
         &self,
         what: &str,
-        lower_ml: i64,
-        upper_ml: i64,
+        (amount, lower, upper): (Amount, i64, i64),
         unit: bool,
     ) -> String {
-        let (lower, upper) = self.units.volumes(lower_ml, upper_ml, true);
+        let (lower, upper) = self.ends(amount, lower, upper, true);
         let most = if unit { self.written(&upper) } else { upper.n.clone() };
         let key = match &*lower.n {
             "0" => "most",

@@ -2,11 +2,9 @@
 
 use super::{BAND, lasts};
 use crate::engine::reckon::asked::Asked;
-use crate::engine::reserve::Known;
+use crate::engine::reserve::{Known, sum};
 use crate::reckon::Between;
 use crate::reckon::first::{Curve, EVEN, HORIZON_DAYS, Left, Rate, Seen, UNEVEN, USUAL};
-use crate::reserve::water::total;
-use crate::vehicle::Settings;
 
 pub(super) const DAYS: &str = "days";
 const MS_PER_MIN: i64 = 60_000;
@@ -29,14 +27,14 @@ pub(super) struct Stock<'a> {
 impl<'a> Stock<'a> {
     /// `None` while something is missing for it.
     pub(super) fn of(asked: &Asked, known: &'a Known<'a>) -> Option<Self> {
-        let last = known.last.as_ref()?;
+        let last = known.last.as_ref().filter(|_| known.lasting.is_some())?;
         let age_ms = last.at.age_ms(asked.now)?;
         let seen = known.rate.as_ref().filter(|rate| rate.by_readings()).map(|rate| Seen {
             used: Between::of(small(rate.used.lower), small(rate.used.upper)),
             days: days(rate.used.over_ms),
         });
-        let uses = asked.loaded.by_habit(known.gauge).and_then(Result::ok);
-        let published = uses.map(|uses| total(&uses)).filter(|range| range.0 > 0);
+        let uses = known.told.as_ref().and_then(|told| told.as_ref().ok());
+        let published = uses.map(|uses| sum(uses)).filter(|range| range.0 > 0);
         let published = published.map(|(lower, upper)| Between::of(small(lower), small(upper)));
         let left = Left {
             amount: Between::of(small(last.lower), small(last.upper)),
@@ -86,8 +84,7 @@ impl<'a> Stock<'a> {
 
     /// "Fresh tank empty".
     pub(super) fn end(&self, asked: &Asked) -> String {
-        let gauge = self.known.gauge;
-        let end = asked.words.settings(gauge.variable, Settings::one(gauge.end));
+        let end = self.known.end_text(asked.words);
         asked.say("say.end", &[("what", &self.known.title(asked.words)), ("end", &end)])
     }
 

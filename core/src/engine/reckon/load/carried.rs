@@ -88,7 +88,8 @@ fn tanks(asked: &mut Asked, items: &mut Vec<Item>, lacks: &mut Vec<&'static str>
         _ => Some(0.0),
     };
     let mut seen: Vec<&str> = Vec::new();
-    for one in known.iter().filter(|one| one.gauge.of != Measured::Battery) {
+    let carried = |one: &&Known| one.gauge.of != Measured::Battery && !one.gauge.used_by_driving;
+    for one in known.iter().filter(carried) {
         let kind = one.fitting.kind.as_str();
         let mass = mass(asked, one).zip(one.fitting.number("at_m")).zip(counted(kind));
         let Some(((kg, at_m), counted_kg)) = mass else {

@@ -52,17 +52,11 @@ impl<'a> Bank<'a> {
         let (cells_c, cells_told) = cells(asked)?;
         let floor = asked.figure("battery_floor_pct").map(|percent| percent / 100.0);
         let floor = floor.unwrap_or_else(|| battery::floor(chemistry));
-        let Some(ah) = fitting.number("capacity_ah") else {
+        let Some(capacity) = capacity(fitting) else {
             missing.push(asked.say("missing.capacity", &[]));
             return Ok(None);
         };
-        let rated_h = fitting.number("rated_h").unwrap_or(20.0);
-        let second = fitting
-            .number("capacity_5h_ah")
-            .and_then(|hard_ah| exponent_of((ah / rated_h, rated_h), (hard_ah / HARD_H, HARD_H)));
-        let exponent = second.map_or_else(|| exponent(chemistry), Between::exactly);
-        let capacity = Capacity { ah, rated_h, exponent };
-        let full_ah = ages() * warmth(chemistry, cells_c) * ah;
+        let full_ah = ages() * warmth(chemistry, cells_c) * capacity.ah;
         Ok(Some(Self {
             fitting,
             chemistry,
@@ -107,6 +101,17 @@ impl<'a> Bank<'a> {
         let full = ReckoningLine { detail, ..full };
         level.into_iter().chain(usable).chain([full, floor]).collect()
     }
+}
+
+/// What its plate says; `None` where the pack does not.
+pub(super) fn capacity(fitting: &Fitting) -> Option<Capacity> {
+    let ah = fitting.number("capacity_ah")?;
+    let rated_h = fitting.number("rated_h").unwrap_or(20.0);
+    let second = fitting
+        .number("capacity_5h_ah")
+        .and_then(|hard_ah| exponent_of((ah / rated_h, rated_h), (hard_ah / HARD_H, HARD_H)));
+    let exponent = second.map_or_else(|| exponent(chemistry(fitting)), Between::exactly);
+    Some(Capacity { ah, rated_h, exponent })
 }
 
 /// How full it is: as picked, else as it was last read, and how many days ago.
