@@ -100,10 +100,10 @@ fn a_cause_is_found_mended_and_taken_back() {
     assert!(said.contains("It works again."), "{said}");
     assert!(place.says(&["faults"]).contains("never stops – works again"));
     let said = place.says(&["fault", fault, "--undo"]);
-    assert!(said.contains("That is the cause, as far as can be told."), "{said}");
+    assert!(said.contains("That is the cause, as far as is known."), "{said}");
     let said = place.says(&["fault", fault, "--again"]);
     assert!(!said.contains("\nSaid\n"), "{said}");
-    assert!(place.says(&["log", "2"]).contains("Water pump never stops: Begun anew."));
+    assert!(place.says(&["log", "2"]).contains("Water pump never stops: Started again."));
 }
 
 /// Killed at any moment, an answer is there whole, with the fact that it gives, or not at all; the

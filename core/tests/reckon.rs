@@ -224,7 +224,7 @@ fn a_pick_that_does_not_fit_is_refused_with_what_was_expected() {
         3,
         "if it names them: expected 0 metres a second to 80 metres",
     );
-    refuses(&["wind", "--beaufort", "13"], 3, "Wind of the forecast: expected b0, b1");
+    refuses(&["wind", "--beaufort", "13"], 3, "Wind in the forecast: expected b0, b1");
     refuses(&["wind", "--gusts", "12"], 3, "It can be asked here with: beaufort, gust");
     refuses(&["tyres", "--dot", "5398"], 3, "week and year of a tyre");
     refuses(&["urea", "--countdown_miles", "300"], 3, "It can be asked here with: dash, countdown");

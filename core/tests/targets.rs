@@ -134,7 +134,7 @@ fn serviced_asks_what_the_place_has_and_names_its_parts() {
     let said = says(folder.path(), &["plan", "serviced"]);
     assert!(said.contains("parts can be asked for alone: waste, water"), "{said}");
     assert!(said.contains("Say what is here: waste point, drinking water"), "{said}");
-    assert!(said.contains("It is not said yet what this place has"), "{said}");
+    assert!(said.contains("Nobody has said yet what this place has"), "{said}");
     let one = says(folder.path(), &["plan", "serviced", "--only", "water"]);
     assert!(one.contains("Empty and fill, water"), "{one}");
     assert!(one.contains("Say what is here: drinking water."), "{one}");

@@ -377,7 +377,7 @@ fn a_pack_that_no_longer_reads_is_kept_and_its_problem_told() {
     let told = engine.import(strict.as_bytes(), "kept.json", &at(600)).unwrap().warnings;
     assert_eq!(told.len(), 2, "{told:?}");
     assert!(
-        told[1].contains("does not read with this version")
+        told[1].contains("cannot be read by this version")
             && told[1].contains("Put the pack right")
     );
     let row = &engine.vehicles().unwrap()[0];

@@ -179,7 +179,10 @@ fn a_stuck_roof_light_says_what_cannot_be_and_can_be_freed() {
     assert_eq!(page.stuck[0].entry, stuck);
     assert!(page.stuck[0].text.contains("hinge bent"));
     let [row] = page.cannot_move.as_slice() else { panic!("{:?}", page.cannot_move) };
-    assert!(row.entry == stuck && row.text.starts_with("Do not drive with it so."), "{row:?}");
+    assert!(
+        row.entry == stuck && row.text.starts_with("Do not drive with it like this."),
+        "{row:?}"
+    );
     assert!(page.impossible[1].contains(&row.text), "{:?}", page.impossible);
     let items = engine.now_page(&at(2)).unwrap().items;
     let item = items.iter().find(|item| item.variable == "roof_bed.leaf").unwrap();

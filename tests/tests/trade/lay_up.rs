@@ -253,12 +253,12 @@ says!(
 );
 says!(
     a_battery_is_isolated_full_and_charged_through_the_winter_common_practice_no_source,
-    "battery_isolator.caution.switch_off": ["full first", "lithium as its maker says", "charged again"],
-    "battery_isolator.caution.switch_on": ["looked over first"]
+    "battery_isolator.caution.switch_off": ["full first", "lithium as its maker says", "Charge it again"],
+    "battery_isolator.caution.switch_on": ["Look the battery over first"]
 );
 says!(
     what_stands_all_winter_stands_dry_and_open_common_practice_no_source,
     "fridge_door.caution.prop": ["food out, wiped dry"],
-    "cassette_toilet.caution.set_blade_ajar": ["seal dried and treated"],
+    "cassette_toilet.caution.set_blade_ajar": ["Dry and treat its seal"],
     "interior.caution.stand_up": ["Fixed vents stay free"]
 );

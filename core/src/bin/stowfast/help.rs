@@ -77,7 +77,7 @@ Say and ask
   load                  what each axle carries, what to leave or to move: --fuel 80
   level                 which wheels to raise, on which step: --pitch 1.5 --roll -0.5
   first                 which reserve ends first, and what would buy time: --change one_fewer
-  wind                  what may stay out in the wind of the forecast: --beaufort b6 --gust 18
+  wind                  what may stay out in the wind that is forecast: --beaufort b6 --gust 18
   fuel                  how far it goes, and for how many nights of heat: --gauge 60 --trip 200 --nights 3
   urea                  how far it goes, what follows at zero, what fits in: --countdown 600 --trip 350
   tyres                 what you measured against what is recorded: --axle_1 4.2 --warmth cold --dot 2321

@@ -42,7 +42,7 @@ pub(crate) fn walk(engine: &mut Engine, target: Option<&str>, fixed: Option<&Sta
         match key.as_str() {
             "p" => {
                 engine.pause(&now())?;
-                return hint("Laid aside: what was looked at counts no more. Go on: stowfast walk");
+                return hint("Paused: what was looked at no longer counts. Go on: stowfast walk");
             }
             "q" => return hint("Go on: stowfast walk"),
             key => answer(engine, &page, &list, &mut odd, key, &mut ask, &now())?,

@@ -116,7 +116,7 @@ fn the_diesel_heater_stops_by_itself_above_its_floor() {
     let told = told.each_ref().map(|(variable, setting)| (variable.as_str(), *setting));
     let (found, shows) = shown(&mut engine, &alert, &told);
     assert_eq!((found.id.as_str(), shows), ("below_floor", Shown::Yes));
-    assert!(found.text.contains("stops by itself above its floor"), "{}", found.text);
+    assert!(found.text.contains("stops by itself at about"), "{}", found.text);
     assert_eq!(found.routine.unwrap().id, "ready_to_refuel");
 }
 

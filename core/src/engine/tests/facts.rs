@@ -46,7 +46,7 @@ fn the_owner_chooses_for_each_trip_whether_a_cylinder_stays_open() {
     let page = engine.now_page(&at(5)).unwrap();
     assert_eq!(page.verdict, VerdictKind::Clear, "{:?}", page.items);
     let shown = "Left gas cylinder on this trip: open, as the maker's manual allows";
-    assert_eq!(page.place_title, format!("{shown} · Gas open while driving, here: allowed"));
+    assert_eq!(page.place_title, format!("{shown} · Driving with gas open here: allowed"));
     assert!(!page.place_title.contains("Right"));
     assert!(engine.log(30).unwrap().iter().any(|row| row.text.contains(shown)), "recorded");
 
@@ -181,7 +181,7 @@ fn flames_count_as_allowed_until_somebody_says_that_they_are_not() {
     ];
     tell(&mut engine, &facts, &at(0));
     let page = |engine: &Engine| engine.fridge(&at(60)).unwrap().unwrap();
-    let granted = "As far as nobody has said that flames are forbidden here.";
+    let granted = "As long as nobody has said that flames are forbidden here.";
     assert_eq!(page(&engine).source, FridgeSource::Gas);
     assert_eq!(page(&engine).why.last().map(String::as_str), Some(granted));
     tell(&mut engine, &[("pitch.flame", "allowed")], &at(30));
@@ -386,6 +386,9 @@ fn where_no_flame_may_burn_the_rest_is_planned_all_the_same() {
     assert_eq!(page.impossible.len(), 2, "{:?}", page.impossible);
     assert!(page.impossible[0].contains("a gas cylinder is open"), "{:?}", page.impossible);
     let rule = &page.impossible[1];
-    assert!(rule.starts_with("Not together: ") && rule.contains("flames: forbidden"), "{rule}");
+    assert!(
+        rule.starts_with("These do not go together: ") && rule.contains("flames: forbidden"),
+        "{rule}"
+    );
     assert!(rule.contains("Where no flame may burn"), "{rule}");
 }

@@ -53,7 +53,7 @@ fn with_the_mains_unhooked_nobody_is_asked_about_the_breaker() {
     assert_eq!(page.found.unwrap().routine.unwrap().id, "pitched_hookup");
     assert_eq!(
         page.settled,
-        ["Is the lead in at both ends? One end is out or half out. (1 min ago)"]
+        ["Is the lead plugged in at both ends? One end is out or half out. (1 min ago)"]
     );
 }
 
@@ -64,7 +64,7 @@ fn the_own_trip_and_rcd_come_before_the_post() {
     assert_eq!(asks(&first), "ends");
     let own = after(&mut engine, "no_mains_inside", &[("ends", "in")]);
     assert_eq!(asks(&own), "own");
-    assert!(own.question.unwrap().text.contains("your own main switch, RCD and trips"));
+    assert!(own.question.unwrap().text.contains("your own main switch, RCD and breakers"));
     let post = after(&mut engine, "no_mains_inside", &[("own", "up")]);
     assert!(["post", "lead"].contains(&asks(&post)), "{:?}", post.question);
     // Nobody may stand before a post and be asked first, whatever the walk saves.
@@ -109,7 +109,7 @@ fn an_oven_without_a_spark_needs_the_lighting_circuit_on() {
     assert_eq!(asks(&page), "lights");
     let page = after(&mut unsaid("c"), fault, &[("what", "no_spark"), ("lights", "off")]);
     assert_eq!(finds(&page), "cause.no_12v");
-    assert!(page.found.unwrap().text.contains("it hangs on the lighting circuit"));
+    assert!(page.found.unwrap().text.contains("it is on the lighting circuit"));
     let hob = after(&mut unsaid("c"), "cooker_does_not_light.hob", &[("what", "no_spark")]);
     assert!(hob.likely.iter().all(|row| row.id != "no_12v"), "some hobs have no igniter");
 }

@@ -36,7 +36,11 @@ fn ends(line: &ReckoningLine) -> (f64, f64) {
 fn before_anything_is_told_each_reserve_is_named_as_missing() {
     let page = asked(&demo(), &[], 1);
     assert_eq!(page.mark, None);
-    assert!(page.verdict_text.starts_with("Nothing can be told yet"), "{}", page.verdict_text);
+    assert!(
+        page.verdict_text.starts_with("What ends first is not known yet"),
+        "{}",
+        page.verdict_text
+    );
     for what in ["Fresh tank", "Waste tank", "battery"] {
         assert!(page.missing.iter().any(|said| said.contains(what)), "{what}: {:?}", page.missing);
     }

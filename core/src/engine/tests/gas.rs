@@ -161,7 +161,7 @@ fn the_sum_is_told_where_each_cylinder_is_known() {
     weigh(&mut engine, "gas_left", 20.4, 1);
     assert_eq!(gas_text(&engine, 1), None);
     weigh(&mut engine, "gas_right", 22.9, 2);
-    let sum = "Gas in 2 cylinders together, as last told: between 18 and 19.5 kg of gas.";
+    let sum = "Gas in 2 cylinders together, as last said: between 18 and 19.5 kg of gas.";
     assert_eq!(gas_text(&engine, 2).as_deref(), Some(sum), "7.5 to 8.5 and 10.5 to 11");
 }
 

@@ -107,7 +107,7 @@ fn an_old_log_that_speaks_of_what_is_gone_still_loads() {
     engine.load().unwrap();
     assert_eq!(engine.things(&at(1)).unwrap(), before, "passed over");
     let said = engine.log(1).unwrap().remove(0).text;
-    assert_eq!(said, "Told: toilet.point: here, which is no longer fitted");
+    assert_eq!(said, "Said: toilet.point: here, which is no longer fitted");
 }
 
 /// On the road only what is known to be wrong is in the way, for every client alike.

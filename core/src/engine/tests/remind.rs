@@ -126,7 +126,7 @@ fn after_a_restart_the_wall_clock_says_when_to_read_it_anew() {
     let told = page(&engine, &Stamp { utc_ms: next, ..restarted(0) });
     let row = &told.reminders[0];
     assert_eq!((row.do_text.as_str(), row.by_utc_ms), ("Fresh tank: read its gauge", None));
-    assert!(row.about_text.starts_with("How long ago it was read cannot be told"));
+    assert!(row.about_text.starts_with("How long ago it was read is not known"));
     let back = page(&engine, &on("two", 5, 0));
     assert!(back.reminders.is_empty() && back.remind_utc_ms.is_none(), "the clock ran back");
 }

@@ -51,7 +51,7 @@ fn litres_are_told_as_distance_and_as_nights() {
     // Twenty nights take all above the floor, whatever a night takes.
     near(band(&page, "after"), 1_400.0 / 11.5, 1_400.0 / 8.5);
     assert_eq!(page.mark, Some(Mark::Wrong));
-    assert_eq!(page.verdict_text, "Not enough for: the nights. Fill up before.");
+    assert_eq!(page.verdict_text, "Not enough for: the nights. Fill up first.");
 }
 
 /// Who drives first has less for the nights.
@@ -206,7 +206,7 @@ fn the_urea_tank_is_told_as_the_pack_has_it() {
     let (parts, missing) =
         said("capacity_l = 18, warning_km = 1500, at_zero = \"speed_limit\", heated = \"no\"");
     assert!(parts.contains("The first comes about 1500 kilometres before zero."), "{parts}");
-    assert!(parts.contains("The engine runs slowly only.") && parts.contains("is not heated"));
+    assert!(parts.contains("The engine runs only slowly.") && parts.contains("is not heated"));
     assert!(parts.contains("0 to 18 litres"), "{parts}");
     assert_eq!(missing.len(), 2, "the gauge, and what is used on the road: {missing:?}");
     let (parts, missing) = said("");

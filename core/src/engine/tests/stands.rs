@@ -186,5 +186,5 @@ fn carried_to_another_device_it_is_laid_up_there_too() {
     other.import(text.as_bytes(), "kept.json", &at(minute)).unwrap();
     assert_eq!(stands(&other, minute + 5), stands(&engine, minute + 5));
     let log = other.log(1).unwrap();
-    assert_eq!(log.first().unwrap().text, "Routine closed. Told: Vehicle: laid up");
+    assert_eq!(log.first().unwrap().text, "Routine closed. Said: Vehicle: laid up");
 }

@@ -78,13 +78,13 @@ fn a_tank_is_filled_to_what_its_gauge_must_show() {
     // 72 L and the 3 L below the empty mark are half of 150 L; the gauge may be 5 per cent out.
     let text = fresh.do_text.unwrap();
     assert!(
-        text.starts_with("Fill it before, until it shows 55 per cent: up to 53 litres."),
+        text.starts_with("Fill it first, until it shows 55 per cent: up to 53 litres."),
         "{text}"
     );
     assert_eq!((fresh.add_lower, fresh.add_upper), (Some(7_500), Some(52_500)));
     let long = row(&engine, 20, "fresh").do_text.unwrap();
     assert!(
-        long.starts_with("Fill it up before")
+        long.starts_with("Fill it up first")
             && long.contains("Not even full is enough: it then lasts about 4 to 7 days"),
         "{long}"
     );
@@ -140,8 +140,8 @@ fn a_number_is_taken_back_forgotten_and_told_again() {
     assert_eq!(value(&engine), None);
     let log = engine.log(3).unwrap();
     let said: Vec<_> = log.iter().map(|row| row.text.as_str()).collect();
-    assert_eq!(said[0], "Told: People on board: not known");
-    assert!(said[1].starts_with("Taken back: Told: People on board: 2 people"), "{said:?}");
+    assert_eq!(said[0], "Said: People on board: not known");
+    assert!(said[1].starts_with("Taken back: Said: People on board: 2 people"), "{said:?}");
 }
 
 #[test]

@@ -103,9 +103,9 @@ fn the_end_does_not_repeat_its_title() {
 #[test]
 fn a_line_of_the_log_says_once_how_it_is_known() {
     let log = leaving().log(20).unwrap();
-    let told: Vec<_> = log.iter().filter(|line| line.text.starts_with("Told: ")).collect();
+    let told: Vec<_> = log.iter().filter(|line| line.text.starts_with("Said: ")).collect();
     assert!(told.iter().any(|line| line.text.contains(" · ")));
-    assert!(told.iter().all(|line| line.text.matches("Told").count() == 1), "{told:?}");
+    assert!(told.iter().all(|line| line.text.matches("Said").count() == 1), "{told:?}");
 }
 
 /// The answer names the state that is wanted, and the question does not.

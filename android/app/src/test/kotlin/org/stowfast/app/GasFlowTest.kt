@@ -35,7 +35,7 @@ class GasFlowTest : OnScreen() {
         sees("about 2 to 3.5 kg a day")
         sees("between 7.5 and 8.5 kg")
         page("gas", tag = true)
-        screen.onNodeWithText("Gas in 2 cylinders together, as last told: between 18 and 19.5 kg", substring = true).assertExists()
+        screen.onNodeWithText("Gas in 2 cylinders together, as last said: between 18 and 19.5 kg", substring = true).assertExists()
         draw("real-gas-reserves")
     }
 

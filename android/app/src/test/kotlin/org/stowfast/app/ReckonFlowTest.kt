@@ -20,7 +20,7 @@ class ReckonFlowTest : OnScreen() {
     @Test
     fun theWindOfTheForecastTellsWhatToTakeIn() {
         open()
-        sees("Pick the wind of the forecast.")
+        sees("Pick the wind in the forecast.")
         tap("pick-beaufort-b7")
         sees("7, near gale")
         val strong = engine.get { reckon("wind", listOf(Pick("beaufort", "b7"))) }

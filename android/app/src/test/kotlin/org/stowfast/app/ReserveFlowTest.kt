@@ -18,7 +18,7 @@ class ReserveFlowTest : OnScreen() {
     @Test
     fun twoReadingsADayApartGiveARange() {
         open()
-        sees("Nothing can be said yet")
+        sees("What runs out first is not known yet")
         aDayApart()
         val row = row("fresh")
         assertTrue("${row.usedText} ${row.leftText}", row.usedText?.endsWith("litres a day") == true && row.leftText != null)
