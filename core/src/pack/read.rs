@@ -75,8 +75,9 @@ fn line_of(bytes: &[u8], at: usize) -> usize {
 
 /// The parser's words, so that they follow "expected".
 fn said(message: &str) -> String {
-    match message.split_once(", expected ") {
-        Some((found, expected)) => format!("{expected} ({found})"),
-        None => format!("readable TOML ({})", message.trim_end().replace('\n', "; ")),
+    match (message.split_once(", expected "), message.trim_end().strip_prefix("missing field ")) {
+        (Some((found, expected)), _) => format!("{expected} ({found})"),
+        (None, Some(field)) => format!("{field}, which is missing"),
+        (None, None) => format!("readable TOML ({})", message.trim_end().replace('\n', "; ")),
     }
 }
