@@ -262,7 +262,7 @@ fn errors_go_to_standard_error_with_their_codes() {
     assert!(place.fails(2, &["juggle"]).contains("`juggle`"));
     assert!(place.fails(2, &["tikc"]).contains("Did you mean tick?"));
     assert!(place.fails(2, &["plan"]).contains("expected `stowfast plan TARGET`"));
-    assert!(place.fails(2, &["undo", "three"]).contains("a number"));
+    assert!(place.fails(2, &["undo", "three"]).contains("a whole number"));
     assert!(place.fails(2, &["--colour"]).contains("--colour"));
     assert!(place.fails(3, &["plan", "the_moon"]).contains("no routine named the_moon"));
     assert!(place.fails(3, &["may", "boiler.sing"]).contains("boiler.sing"));

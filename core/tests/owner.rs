@@ -121,7 +121,9 @@ fn a_file_that_does_not_read_speaks_to_its_owner_first() {
         ("replace", b"title = = 1", ":1: expected "),
         ("arrive", b"stowfast_place = 1\nhere = 1", ":2: expected one of"),
         ("add", &kept, "stowfast import FILE\n"),
-        ("import", PACK.as_bytes(), "stowfast add FILE\n"),
+        ("import", PACK.as_bytes(), "It is a pack: stowfast add FILE\n"),
+        ("arrive", PACK.as_bytes(), "It is a pack, and no place: stowfast add FILE\n"),
+        ("import", b"{\\rtf1 letter}", "expected "),
         ("import", &kept[..kept.len() / 2], "it ends too early\n"),
         ("import", b"", "it ends too early\n"),
     ] {
@@ -131,8 +133,29 @@ fn a_file_that_does_not_read_speaks_to_its_owner_first() {
         assert!(said.starts_with(&first) && said.contains(expected), "{command}: {said}");
         assert_eq!(owner.says(&["--json", "vehicles"]), before);
     }
+    owner.file("sent.toml", "");
     let said = owner.fails(3, &["check", "sent.toml"]);
     assert!(said.starts_with("stowfast: sent.toml:1: expected"), "{said}");
+}
+
+/// In the words of whoever writes a pack, not of whoever wrote the parser.
+#[test]
+fn a_value_that_does_not_fit_a_pack_is_told_in_plain_words() {
+    let owner = Owner { home: tempfile::tempdir().unwrap() };
+    for (was, is, expected) in [
+        ("height_m = 2.89", "height_m = \"2.89\"", "a number, without quotes (invalid type"),
+        ("height_m = 2.89", "height_m = -2.89", "1.5 to 4.5 metres\n"),
+        ("height_m = 2.89", "height_m = nan", "1.5 to 4.5 metres\n"),
+        ("height_m = 2.89", "height_m = 1e300", "1.5 to 4.5 metres\n"),
+        ("height_m = 2.89", "height_cm = 289", "). Did you mean height_m?\n"),
+        ("invented = true", "invented = \"yes\"", "true or false, without quotes (invalid type"),
+        ("_lapse_min = 120", "_lapse_min = 1.5", "a whole number, without quotes (invalid type"),
+    ] {
+        owner.file("sent.toml", PACK.replacen(was, is, 1));
+        let said = owner.fails(3, &["check", "sent.toml"]);
+        let told = said.split(": expected ").nth(1).unwrap();
+        assert!(told.contains(expected), "{is}: {said}");
+    }
 }
 
 #[test]
@@ -202,7 +225,11 @@ fn a_number_that_does_not_fit_says_what_does() {
         (2, &["-x"], "invalid option '-x'"),
         (3, &["frost", "--low", "-400"], "Forecast low tonight: expected -40"),
         (3, &["supply", "--by", "soon"], "Or a time by your clock, as --by 18:00\n"),
-        (3, &["supply", "--by", "25:00"], "as 18:00, the next to come, or with its day"),
+        (
+            3,
+            &["supply", "--by", "25:00"],
+            "18:00 for the next to come by your clock, or '2026-07-14 18:00' with",
+        ),
         (3, &["fridge", "--leave", "2020-01-01 08:00"], "when you leave: expected a time that"),
         (3, &["wind", "--beaufort", "6"], "Did you mean b6?"),
         (3, &["gas", "--mix", "propan"], "Did you mean propane?"),

@@ -15,7 +15,7 @@ use crate::show::UNTIL;
 use crate::shown;
 
 /// As much of a file as tells which sort it is.
-const HEAD_BYTES: usize = 64;
+const HEAD_BYTES: usize = 1_000;
 
 /// What to type after a command that failed, where that can be told.
 pub(crate) fn after(
@@ -51,18 +51,21 @@ fn other_file(command: &Command, error: &Error) -> Option<String> {
     if !matches!(error, Error::Pack { .. }) {
         return None;
     }
-    let begins = |file: &Path, fits: fn(u8) -> bool| {
+    let holds = |file: &Path, word: &str| {
         let head = crate::read_file(file, HEAD_BYTES).unwrap_or_default();
-        head.trim_ascii_start().first().is_some_and(|first| fits(*first))
+        head.windows(word.len()).any(|part| part == word.as_bytes())
     };
     match command {
         Command::Check(file) | Command::Bring(Bring::Add(file) | Bring::Replace(file))
-            if begins(file, |first| first == b'{') =>
+            if holds(file, "\"stowfast_export\"") =>
         {
-            Some("This looks like a file that was exported: stowfast import FILE".to_owned())
+            Some("It is a file that was exported: stowfast import FILE".to_owned())
         }
-        Command::Bring(Bring::Import(file)) if !begins(file, |first| first == b'{') => {
-            Some("A pack is brought in otherwise: stowfast add FILE".to_owned())
+        Command::Bring(Bring::Import(file)) if holds(file, "stowfast_pack") => {
+            Some("It is a pack: stowfast add FILE".to_owned())
+        }
+        Command::Say(Say::ArriveAt(file)) if holds(Path::new(file), "stowfast_pack") => {
+            Some("It is a pack, and no place: stowfast add FILE".to_owned())
         }
         _ => None,
     }
