@@ -86,12 +86,13 @@ pub enum Error {
 /// Why a file cannot be had.
 fn why(source: &std::io::Error) -> String {
     use std::io::ErrorKind::{IsADirectory, NotFound, PermissionDenied};
-    match source.kind() {
-        NotFound => "there is no such file or folder".to_owned(),
-        IsADirectory => "this is a folder, and a file is needed".to_owned(),
-        PermissionDenied => "you may not read or write this".to_owned(),
-        _ => source.to_string(),
-    }
+    let known = [
+        (NotFound, "there is no such file or folder"),
+        (IsADirectory, "this is a folder, and a file is needed"),
+        (PermissionDenied, "you may not read or write this"),
+    ];
+    let known = known.iter().find(|(kind, _)| *kind == source.kind());
+    known.map_or_else(|| source.to_string(), |(_, said)| (*said).to_owned())
 }
 
 /// `:7` for line 7, nothing for a fault without a line.

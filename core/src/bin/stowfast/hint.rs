@@ -55,20 +55,17 @@ fn other_file(command: &Command, error: &Error) -> Option<String> {
         let head = crate::read_file(file, HEAD_BYTES).unwrap_or_default();
         head.windows(word.len()).any(|part| part == word.as_bytes())
     };
-    match command {
-        Command::Check(file) | Command::Bring(Bring::Add(file) | Bring::Replace(file))
-            if holds(file, "\"stowfast_export\"") =>
-        {
-            Some("It is a file that was exported: stowfast import FILE".to_owned())
-        }
-        Command::Bring(Bring::Import(file)) if holds(file, "stowfast_pack") => {
-            Some("It is a pack: stowfast add FILE".to_owned())
-        }
-        Command::Say(Say::ArriveAt(file)) if holds(Path::new(file), "stowfast_pack") => {
-            Some("It is a pack, and no place: stowfast add FILE".to_owned())
-        }
-        _ => None,
+    if let Command::Check(file) | Command::Bring(Bring::Add(file) | Bring::Replace(file)) = command
+    {
+        let exported = holds(file, "\"stowfast_export\"");
+        return exported.then(|| "It is a file that was exported: stowfast import FILE".to_owned());
     }
+    if let Command::Bring(Bring::Import(file)) = command {
+        return holds(file, "stowfast_pack").then(|| "It is a pack: stowfast add FILE".to_owned());
+    }
+    let Command::Say(Say::ArriveAt(file)) = command else { return None };
+    let pack = holds(Path::new(file), "stowfast_pack");
+    pack.then(|| "It is a pack, and no place: stowfast add FILE".to_owned())
 }
 
 /// How to ask a question otherwise: what is to be told first, what may be meant, how a time is picked.

@@ -128,8 +128,8 @@ fn rests_on(id: &str) -> Option<&'static [&'static str]> {
 /// What is wanted before a change can be picked; `None` where this vehicle never has it.
 fn wanted_for(asked: &Asked, id: &str) -> Option<String> {
     let figures = rests_on(id)?;
-    let asked_for = |id: &&str| asked.loaded.asked().any(|one| one.id == *id);
-    if !figures.iter().all(|id| asked_for(&id)) {
+    let asked_for = |id: &str| asked.loaded.asked().any(|one| one.id == id);
+    if !figures.iter().all(|id| asked_for(id)) {
         return None;
     }
     let untold = figures.iter().filter(|id| asked.loaded.told_figure(id).is_none());
