@@ -149,7 +149,7 @@ fn a_value_that_does_not_fit_a_pack_is_told_in_plain_words() {
         ("height_m = 2.89", "height_m = 1e300", "1.5 to 4.5 metres\n"),
         ("height_m = 2.89", "height_cm = 289", "). Did you mean height_m?\n"),
         ("invented = true", "invented = \"yes\"", "true or false, without quotes (invalid type"),
-        ("_lapse_min = 120", "_lapse_min = 1.5", "a whole number, without quotes (invalid type"),
+        ("_lapse_min = 120", "_lapse_min = 1.5", "a whole number from 0 (invalid type"),
     ] {
         owner.file("sent.toml", PACK.replacen(was, is, 1));
         let said = owner.fails(3, &["check", "sent.toml"]);

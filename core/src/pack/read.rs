@@ -78,7 +78,9 @@ fn line_of(bytes: &[u8], at: usize) -> usize {
 fn said(message: &str) -> String {
     match (message.split_once(", expected "), message.trim_end().strip_prefix("missing field ")) {
         (Some((found, expected)), _) => {
-            format!("{} ({found}){}", plain(expected), meant(found, expected))
+            let quoted = found.starts_with("invalid type: string");
+            let bare = if quoted { ", without quotes" } else { "" };
+            format!("{}{bare} ({found}){}", plain(expected), meant(found, expected))
         }
         (None, Some(field)) => format!("{field}, which is missing"),
         (None, None) => format!("readable TOML ({})", message.trim_end().replace('\n', "; ")),
@@ -88,9 +90,10 @@ fn said(message: &str) -> String {
 /// What whoever writes a file calls a sort of value.
 fn plain(sort: &str) -> &str {
     match sort {
-        "f64" => "a number, without quotes",
-        "u8" | "u16" | "u32" | "u64" | "usize" | "i32" | "i64" => "a whole number, without quotes",
-        "a boolean" => "true or false, without quotes",
+        "f64" => "a number",
+        "u8" | "u16" | "u32" | "u64" | "usize" => "a whole number from 0",
+        "i32" | "i64" => "a whole number",
+        "a boolean" => "true or false",
         "a string" => "words in quotes",
         "a sequence" => "a list in [ ]",
         "a map" => "a table",
