@@ -31,7 +31,7 @@ pub(crate) fn answer(engine: &mut Engine, what: &Ahead, out: &Out, now: &Stamp) 
         Ahead::Figures => out.figures(&engine.figures(now)?),
         Ahead::Figure(id, value) => {
             let changes = engine.tell_figure(id, *value, now)?;
-            out.changes(engine, &changes, &tells::of_figure(engine, id, now)?)
+            out.changes(engine, &changes, || tells::of_figure(engine, id, now))
         }
         Ahead::Remind(hours) => {
             hours.iter().try_for_each(|hours| engine.set_remind_h(*hours).map(|_| ()))?;

@@ -147,7 +147,7 @@ fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> R
         Command::Walk(target) => walk::walk(engine, target.as_deref(), asked.now.as_ref()),
         Command::Say(what) => {
             let changes = say(engine, what, now)?;
-            out.changes(engine, &changes, &next(engine, what, now)?)
+            out.changes(engine, &changes, || next(engine, what, now))
         }
         Command::Bring(what) => bring(engine, what, out, now),
         Command::Fault(what) => fault::say(engine, what, out, now),
@@ -297,7 +297,8 @@ fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Res
             let none = || Error::Conflict { detail: "no vehicle is chosen".to_owned() };
             let changes = engine.replace_pack(current.ok_or_else(none)?.id, &pack, &name, now)?;
             photo::beside(engine, file, now)?;
-            return out.changes(engine, &changes, "The pack is replaced and the log kept.");
+            let kept = || "The pack is replaced and the log kept.".to_owned();
+            return out.changes(engine, &changes, kept);
         }
         Bring::Demo(id) => engine.add_demo(id, now).map(|_| ())?,
         Bring::Choose(id) => engine.choose_vehicle(*id)?,
@@ -309,10 +310,10 @@ fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Res
 }
 
 /// What usually comes after something was said.
-fn next(engine: &Engine, what: &Say, now: &Stamp) -> Result<String> {
-    Ok(match what {
+fn next(engine: &Engine, what: &Say, now: &Stamp) -> String {
+    match what {
         Say::Read(gauge, _) => return tells::of_gauge(engine, gauge, now),
-        Say::Units(units) => return Ok(format!("Set: {units}")),
+        Say::Units(units) => return format!("Set: {units}"),
         Say::Open(_) | Say::Resume => "Its steps: stowfast routine",
         Say::Drive => "When you stand again: stowfast arrive",
         Say::Arrive | Say::ArriveAt(_) => "Where to from here: stowfast targets",
@@ -331,7 +332,7 @@ fn next(engine: &Engine, what: &Say, now: &Stamp) -> Result<String> {
         | Say::Carrier(_)
         | Say::Fridge(_) => "",
     }
-    .to_owned())
+    .to_owned()
 }
 
 fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {

@@ -30,7 +30,7 @@ impl Out {
             changes.warnings.iter().for_each(|line| notice(line));
             return Ok(());
         }
-        self.changes(engine, changes, "")
+        self.changes(engine, changes, String::new)
     }
 
     pub(crate) fn fault(&self, page: &FaultPage) -> Result<()> {

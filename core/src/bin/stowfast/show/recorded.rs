@@ -7,7 +7,12 @@ use super::{CAUTION, Out, hint, object, plain};
 
 impl Out {
     /// Each entry that was written, with its number, its warnings, and what usually comes `next`.
-    pub(crate) fn changes(&self, engine: &Engine, changes: &Changes, next: &str) -> Result<()> {
+    pub(crate) fn changes(
+        &self,
+        engine: &Engine,
+        changes: &Changes,
+        next: impl Fn() -> String,
+    ) -> Result<()> {
         if self.json {
             return object("changes", changes);
         }
@@ -24,6 +29,7 @@ impl Out {
         for line in warnings {
             plain(&self.styled(CAUTION, &format!("  ! {line}")))?;
         }
-        if next.is_empty() { Ok(()) } else { hint(next) }
+        let next = next();
+        if next.is_empty() { Ok(()) } else { hint(&next) }
     }
 }
