@@ -3,6 +3,10 @@
 
 use std::path::PathBuf;
 
+/// What is said of a file before what is wrong with it. The app's `problem_pack` says the same.
+pub const NOT_OPENED: &str =
+    "was not opened, and nothing was changed. Send the lines below to whoever made it.";
+
 /// What failed, with the values a screen needs to say it. The user's words live elsewhere.
 #[derive(Debug, thiserror::Error)]
 pub enum Error {
@@ -67,7 +71,7 @@ pub enum Error {
     #[error("database: {0}")]
     Database(rusqlite::Error),
     /// A file could not be read or written.
-    #[error("{}: {source}", path.display())]
+    #[error("{}: {}", path.display(), why(source))]
     Io {
         /// The file.
         path: PathBuf,
@@ -77,6 +81,18 @@ pub enum Error {
     /// A fault of this program.
     #[error("internal: {0}")]
     Internal(String),
+}
+
+/// Why a file cannot be had.
+fn why(source: &std::io::Error) -> String {
+    use std::io::ErrorKind::{IsADirectory, NotFound, PermissionDenied};
+    let known = [
+        (NotFound, "there is no such file or folder"),
+        (IsADirectory, "this is a folder, and a file is needed"),
+        (PermissionDenied, "you may not read or write this"),
+    ];
+    let known = known.iter().find(|(kind, _)| *kind == source.kind());
+    known.map_or_else(|| source.to_string(), |(_, said)| (*said).to_owned())
 }
 
 /// `:7` for line 7, nothing for a fault without a line.
@@ -100,6 +116,13 @@ fn plain(kind: &'static str) -> &'static str {
 }
 
 impl Error {
+    /// What whoever opened somebody's file reads first: the rest is for whoever made it.
+    #[must_use]
+    pub fn for_owner(&self) -> Option<String> {
+        let Self::Pack { file, .. } = self else { return None };
+        Some(format!("{file} {NOT_OPENED}"))
+    }
+
     /// A stable short name, for tests, logs and JSON.
     #[must_use]
     pub fn code(&self) -> &'static str {

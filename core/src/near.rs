@@ -10,9 +10,12 @@ pub fn did_you_mean(names: &[String]) -> String {
 }
 
 /// The names nearest to what was typed: those that hold it, then those of which the whole or a part
-/// differs least, or by one letter more, as long as no more than half of it is wrong.
+/// differs least, or by one letter more, as long as no more than half of it is wrong. Of nothing none is near.
 #[must_use]
 pub fn nearest(typed: &str, known: impl Iterator<Item = String>) -> Vec<String> {
+    if typed.is_empty() {
+        return Vec::new();
+    }
     let parts = |name: &str| {
         name.split('.').chain([name]).map(|part| distance(typed, part)).min().unwrap_or_default()
     };

@@ -197,7 +197,10 @@ fn a_list_is_confirmed_with_one_command() {
         MORNING,
         &["confirm", "pump.switch_off", "window_bed.leaf.look=open", "drawers.latch=cannot"],
     );
-    assert_eq!(said, "Recorded [8] [9] [10]\n");
+    let recorded = "Recorded [8] Switch the water pump off\n\
+                    Recorded [9] Window by the bed: open · Walk round the vehicle: still to do\n\
+                    Recorded [10] Cannot: Shut and latch the galley drawers\n";
+    assert_eq!(said, recorded);
     let page: serde_json::Value =
         serde_json::from_str(&place.says(MORNING, &["--json", "routine"])).unwrap();
     let stops = page["routine"]["stops"].as_array().unwrap();
@@ -259,7 +262,7 @@ fn errors_go_to_standard_error_with_their_codes() {
     assert!(place.fails(2, &["juggle"]).contains("`juggle`"));
     assert!(place.fails(2, &["tikc"]).contains("Did you mean tick?"));
     assert!(place.fails(2, &["plan"]).contains("expected `stowfast plan TARGET`"));
-    assert!(place.fails(2, &["undo", "three"]).contains("a number"));
+    assert!(place.fails(2, &["undo", "three"]).contains("a whole number"));
     assert!(place.fails(2, &["--colour"]).contains("--colour"));
     assert!(place.fails(3, &["plan", "the_moon"]).contains("no routine named the_moon"));
     assert!(place.fails(3, &["may", "boiler.sing"]).contains("boiler.sing"));

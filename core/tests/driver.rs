@@ -132,7 +132,7 @@ fn a_departure_is_named_and_shown_by_the_clock_of_whoever_leaves() {
 #[test]
 fn a_departure_that_cannot_be_read_says_what_was_expected() {
     let (code, said) = leaves("six o'clock");
-    assert!(code == Some(3) && said.contains("expected 18:00 for the next such time"), "{said}");
+    assert!(code == Some(3) && said.contains("expected 18:00 for the next to come"), "{said}");
     let (code, said) = leaves("2026-07-13 18:00");
     assert!(code == Some(3) && said.contains("still to come"), "{said}");
 }

@@ -94,7 +94,8 @@ fn a_cause_is_found_mended_and_taken_back() {
     let place = Place::new("a");
     let fault = "pump_never_stops";
     let said = place.says(&["fault", fault, "taps", "open"]);
-    assert!(said.starts_with("Recorded ["), "{said}");
+    let recorded = "] Water pump never stops: Is any tap open? One is open, or drips.\n";
+    assert!(said.starts_with("Recorded [") && said.contains(recorded), "{said}");
     assert!(said.contains("A tap is open.") && said.contains("tap_galley.shut"), "{said}");
     let said = place.says(&["fault", fault, "cause.tap_open", "mended"]);
     assert!(said.contains("It works again."), "{said}");

@@ -25,8 +25,7 @@ pub fn named(text: &str, zone: &impl TimeZone, now_utc_ms: i64) -> Result<i64> {
     found.ok_or_else(|| Error::InvalidInput {
         field: "time".to_owned(),
         expected: format!(
-            "18:00 for the next such time, 2026-07-14 18:00 for a day, both by the clock here, or \
-             2026-07-14T18:00:00+02:00; not `{text}`"
+            "18:00 for the next to come by your clock, or '2026-07-14 18:00' with its day; not `{text}`"
         ),
     })
 }

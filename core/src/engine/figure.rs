@@ -154,7 +154,7 @@ impl Loaded {
 
 impl Words<'_> {
     /// What a number is called that people tell.
-    pub(super) fn figure_title(&self, id: &str) -> String {
+    pub(in crate::engine) fn figure_title(&self, id: &str) -> String {
         self.text.say(&format!("figure.{id}.title"), &[])
     }
 

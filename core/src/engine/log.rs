@@ -1,10 +1,15 @@
 //! The log in words.
 
 use super::loaded::Loaded;
-use super::page::DoneRow;
+use super::page::{DoneRow, GaugeUnit};
 use super::words::Words;
 use crate::state::{Act, CARRIER, COUNTRY, Entry, Fact, How, Reading};
 use crate::vehicle::{Literal, Settings};
+
+/// Whether a fact follows from what a gauge showed, and says it otherwise.
+fn by_number(reading: &Reading, fact: &Fact) -> bool {
+    fact.how == How::Reading && reading.unit != GaugeUnit::Words
+}
 
 impl Loaded {
     /// The newest lines of the log, newest first.
@@ -80,7 +85,15 @@ impl Loaded {
                 let seen = fact.settings.join(&words.say("or", &[]));
                 return words.say("log.gone", &[("title", &fact.variable), ("seen", &seen)]);
             };
-            Words::sentence(&words.literal(&literal))
+            let said = Words::sentence(&words.literal(&literal));
+            match &entry.said.reading {
+                Some(reading) if by_number(reading, fact) => {
+                    let seen = words.settings(literal.variable, literal.settings);
+                    let shown = self.shown(words, reading);
+                    words.say("log.so", &[("shown", &shown), ("seen", &seen)])
+                }
+                Some(_) | None => said,
+            }
         });
         words.say(key, &[("what", &facts.collect::<Vec<_>>().join(" · "))])
     }

@@ -92,7 +92,7 @@ pub fn begin_by(leave_utc_ms: i64, takes_ms: i64, now_utc_ms: i64) -> Result<Beg
     let away_ms = leave_utc_ms.saturating_sub(now_utc_ms);
     if !(1..=LEAVE_MS_MAX).contains(&away_ms) {
         let expected = "a time that is still to come, within 60 days".to_owned();
-        return Err(Error::InvalidInput { field: "departure".to_owned(), expected });
+        return Err(Error::InvalidInput { field: "when you leave".to_owned(), expected });
     }
     let takes_ms = takes_ms.max(0);
     let start_utc_ms = leave_utc_ms.saturating_sub(takes_ms).max(now_utc_ms);

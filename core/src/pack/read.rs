@@ -5,6 +5,7 @@ use serde::de::DeserializeOwned;
 use super::{BYTES_MAX, Pack, check};
 use crate::catalogue::Catalogue;
 use crate::error::{Error, Result};
+use crate::near::{did_you_mean, nearest};
 
 /// Where a fault is and what was expected, before the file's name is known.
 pub(super) struct Fault {
@@ -75,8 +76,36 @@ fn line_of(bytes: &[u8], at: usize) -> usize {
 
 /// The parser's words, so that they follow "expected".
 fn said(message: &str) -> String {
-    match message.split_once(", expected ") {
-        Some((found, expected)) => format!("{expected} ({found})"),
-        None => format!("readable TOML ({})", message.trim_end().replace('\n', "; ")),
+    match (message.split_once(", expected "), message.trim_end().strip_prefix("missing field ")) {
+        (Some((found, expected)), _) => {
+            let quoted = found.starts_with("invalid type: string");
+            let bare = if quoted { ", without quotes" } else { "" };
+            format!("{}{bare} ({found}){}", plain(expected), meant(found, expected))
+        }
+        (None, Some(field)) => format!("{field}, which is missing"),
+        (None, None) => format!("readable TOML ({})", message.trim_end().replace('\n', "; ")),
     }
+}
+
+/// What whoever writes a file calls a sort of value.
+fn plain(sort: &str) -> &str {
+    match sort {
+        "f64" => "a number",
+        "u8" | "u16" | "u32" | "u64" | "usize" => "a whole number from 0",
+        "i32" | "i64" => "a whole number",
+        "a boolean" => "true or false",
+        "a string" => "words in quotes",
+        "a sequence" => "a list in [ ]",
+        "a map" => "a table",
+        other if other.starts_with("struct ") => "a table",
+        other => other,
+    }
+}
+
+/// Which of the fields that there are may be meant by one that there is not.
+fn meant(found: &str, expected: &str) -> String {
+    let Some(field) = found.strip_prefix("unknown field `") else { return String::new() };
+    let known = expected.split('`').skip(1).step_by(2).map(str::to_owned);
+    let meant = did_you_mean(&nearest(field.trim_end_matches('`'), known));
+    if meant.is_empty() { meant } else { format!(".{meant}") }
 }

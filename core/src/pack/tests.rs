@@ -65,7 +65,7 @@ fn an_impossible_number() {
     says("gas_delay_min = 20", "gas_delay_min = -1", "from 0 to 120");
     says("gas_delay_min = 20", "gas_delay_min = nan", "from 0 to 120");
     says("departure_lapse_min = 120", "departure_lapse_min = 0", "1 to 1440 minutes");
-    says("departure_lapse_min = 120", "departure_lapse_min = -5", "u32");
+    says("departure_lapse_min = 120", "departure_lapse_min = -5", "a whole number from 0");
     says("departure_lapse_min = 120", "part_wait_min = 1441", "1 to 1440 minutes");
     says("departure_lapse_min = 120", "list_walk_s = 61", "0 to 60 seconds");
     says("to = \"lounge\"\nseconds = 5", "to = \"lounge\"\nseconds = 0", "1 to 3600 seconds");

@@ -4,9 +4,10 @@ use stowfast_core::Result;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{Engine, Pick, reckonings};
 
-use crate::args::number;
+use crate::args::{decimal, number};
 use crate::command::Command;
 use crate::show::Out;
+use crate::tells;
 
 /// What is told or asked.
 #[derive(Debug)]
@@ -30,7 +31,7 @@ pub(crate) fn answer(engine: &mut Engine, what: &Ahead, out: &Out, now: &Stamp) 
         Ahead::Figures => out.figures(&engine.figures(now)?),
         Ahead::Figure(id, value) => {
             let changes = engine.tell_figure(id, *value, now)?;
-            out.changes(&changes, "What that tells: stowfast reserves")
+            out.changes(engine, &changes, || tells::of_figure(engine, id, now))
         }
         Ahead::Remind(hours) => {
             hours.iter().try_for_each(|hours| engine.set_remind_h(*hours).map(|_| ()))?;
@@ -46,10 +47,12 @@ pub(crate) fn answer(engine: &mut Engine, what: &Ahead, out: &Out, now: &Stamp) 
     }
 }
 
-/// A time that the clock shows, as the minutes until then; whatever else was picked stays as it is.
+/// A time that the clock shows, as the minutes until then; a number with a decimal point. Whatever else was
+/// picked stays as it is.
 fn until(pick: &Pick, out: &Out, now: &Stamp) -> Result<Pick> {
     if !pick.value.contains(':') {
-        return Ok(pick.clone());
+        let value = decimal(&pick.choice, &pick.value).map(|value: f64| value.to_string());
+        return Ok(Pick { value: value.unwrap_or_else(|_| pick.value.clone()), ..pick.clone() });
     }
     let ms = out.zone.named(&pick.value, now)?.saturating_sub(now.utc_ms);
     Ok(Pick { value: ms.div_euclid(60_000).to_string(), ..pick.clone() })
@@ -60,7 +63,7 @@ pub(crate) fn command(words: &[&str]) -> std::result::Result<Option<Command>, le
     Ok(Some(Command::Ahead(match words {
         ["figures"] => Ahead::Figures,
         ["figure", id, "unknown"] => Ahead::Figure((*id).to_owned(), None),
-        ["figure", id, value] => Ahead::Figure((*id).to_owned(), Some(number("figure", value)?)),
+        ["figure", id, value] => Ahead::Figure((*id).to_owned(), Some(decimal("figure", value)?)),
         ["stay", nights] => Ahead::Stay(number("stay", nights)?),
         ["reckon"] => Ahead::Reckonings,
         [id] if reckonings().any(|one| one == *id) => Ahead::Reckon((*id).to_owned(), Vec::new()),

@@ -1,5 +1,6 @@
 //! What was asked on the command line.
 
+use std::ffi::OsStr;
 use std::path::PathBuf;
 
 use lexopt::prelude::{Long, Short, Value, ValueExt};
@@ -36,7 +37,13 @@ pub(crate) fn parse() -> Result<Asked, lexopt::Error> {
     let (mut command, mut people, mut overwrite) = (None, None, false);
     let (mut variant, mut back, mut leave, mut deed, mut remove) = (None, None, None, None, false);
     let mut picks: Vec<Pick> = Vec::new();
-    while let Some(arg) = parser.next()? {
+    loop {
+        let below_0 = parser.try_raw_args().and_then(|mut raw| raw.next_if(is_negative));
+        if let Some(number) = below_0 {
+            words.push(number.string()?);
+            continue;
+        }
+        let Some(arg) = parser.next()? else { break };
         match arg {
             Long("db") => database = Some(PathBuf::from(parser.value()?)),
             Long("json") => json = true,
@@ -89,10 +96,10 @@ fn aimed(
         ([_, target], Some(variant), None) if leads => *target = format!("{target}/{variant}"),
         ([_], None, Some(entry)) if leads => words.push(format!("back/{entry}")),
         (_, Some(_), _) => {
-            return Err("--variant and --only: go with `plan TARGET` and `open TARGET`".into());
+            return Err("--variant and --only: go with `plan`, `walk` and `open TARGET`".into());
         }
         (_, None, Some(_)) => {
-            return Err("--back: goes with `plan` and `open`, without TARGET".into());
+            return Err("--back: goes with `plan`, `walk` and `open`, without TARGET".into());
         }
     }
     Ok(words)
@@ -226,6 +233,19 @@ fn entries(what: &str, first: &str, rest: &[&str]) -> Result<Vec<i64>, lexopt::E
     std::iter::once(&first).chain(rest).map(|entry| number(what, entry)).collect()
 }
 
+/// A whole number.
 pub(crate) fn number<T: std::str::FromStr>(what: &str, text: &str) -> Result<T, lexopt::Error> {
-    text.parse().map_err(|_| format!("{what}: expected a number, not `{text}`").into())
+    text.parse().map_err(|_| format!("{what}: expected a whole number, not `{text}`").into())
+}
+
+/// A number with a decimal point or a comma.
+pub(crate) fn decimal(what: &str, text: &str) -> Result<f64, lexopt::Error> {
+    let number = text.replace(',', ".").parse();
+    number.map_err(|_| format!("{what}: expected a number, not `{text}`").into())
+}
+
+/// A number below 0, which is no option.
+fn is_negative(arg: &OsStr) -> bool {
+    let digits = arg.to_str().and_then(|text| text.strip_prefix('-'));
+    digits.is_some_and(|digits| digits.starts_with(|first: char| first.is_ascii_digit()))
 }

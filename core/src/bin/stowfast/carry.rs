@@ -1,7 +1,7 @@
 //! Everything into one file, and from one.
 
 use std::fs::{self, File};
-use std::io::{self, Write};
+use std::io::{self, ErrorKind, Write};
 use std::path::{Path, PathBuf};
 
 use stowfast_core::clock::Stamp;
@@ -12,6 +12,9 @@ use crate::show::Out;
 
 /// Writes everything to `file`, which must not be there unless `overwrite`.
 pub(crate) fn export(engine: &Engine, file: &Path, overwrite: bool, out: &Out) -> Result<()> {
+    if file.is_dir() {
+        return Err(Error::Io { path: file.to_owned(), source: ErrorKind::IsADirectory.into() });
+    }
     if !overwrite && fs::symlink_metadata(file).is_ok() {
         let there = format!("{} is there already; --overwrite writes over it", file.display());
         return Err(Error::Conflict { detail: there });

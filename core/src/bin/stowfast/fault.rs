@@ -30,7 +30,7 @@ pub(crate) fn say(engine: &mut Engine, what: &Fault, out: &Out, now: &Stamp) -> 
         Deed::Undo => engine.undo_fault(id, now)?,
         Deed::Again => engine.restart_fault(id, now)?,
     };
-    out.beside(&changes)?;
+    out.beside(engine, &changes)?;
     out.fault(&engine.fault(id, now)?)
 }
 

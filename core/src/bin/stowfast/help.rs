@@ -73,6 +73,7 @@ Say and ask
   frost                 by when to drain, or whether it holds tonight: --low -6 --outside 3 --inside 18
   boiler                when the water is hot: --cold 12 --source gas --in_min 45
   power                 for how many nights the battery lasts: --latitude 48 --sky broken --cells cool
+                        --latitude is how far north you are, in degrees; south below 0
   gas                   whether it flows in the cold: --mix mix60 --low -5
   load                  what each axle carries, what to leave or to move: --fuel 80
   level                 which wheels to raise, on which step: --pitch 1.5 --roll -0.5

@@ -6,6 +6,7 @@ mod args;
 mod called;
 mod carry;
 mod command;
+mod database;
 mod fault;
 mod help;
 mod hint;
@@ -13,13 +14,14 @@ mod json;
 mod photo;
 mod show;
 mod shown;
+mod tells;
 #[cfg(test)]
 mod tests;
 mod walk;
 mod zone;
 
 use std::io::{self, Read, Write};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::ExitCode;
 
 use args::Asked;
@@ -57,7 +59,11 @@ fn main() -> ExitCode {
             ExitCode::SUCCESS
         }
         Err(Failure { error, hint }) => {
-            show::notice(&format!("stowfast: {error}"));
+            // Whoever checks a pack is writing it.
+            let checks = matches!(asked.command, Command::Check(_));
+            let said = [error.for_owner().filter(|_| !checks), Some(error.to_string())];
+            let said = said.into_iter().flatten().collect::<Vec<_>>().join("\n");
+            show::notice(&format!("stowfast: {said}"));
             if let Some(hint) = hint {
                 show::notice(&hint);
             }
@@ -115,7 +121,7 @@ fn run(asked: &Asked) -> std::result::Result<(), Failure> {
         }
         Command::Kinds => Ok(out.kinds(&kinds(&asked.language)?)?),
         Command::Check(file) => check(&out, file).map_err(|error| {
-            let hint = hint::of_pack(&error);
+            let hint = hint::of_pack(&asked.command, &error);
             Failure { error, hint }
         }),
         command @ (Command::Show(_)
@@ -139,7 +145,10 @@ fn answer(engine: &mut Engine, asked: &Asked, out: &show::Out, now: &Stamp) -> R
     match &asked.command {
         Command::Show(what) => page(out, engine, what, now),
         Command::Walk(target) => walk::walk(engine, target.as_deref(), asked.now.as_ref()),
-        Command::Say(what) => out.changes(&say(engine, what, now)?, next(what)),
+        Command::Say(what) => {
+            let changes = say(engine, what, now)?;
+            out.changes(engine, &changes, || next(engine, what, now))
+        }
         Command::Bring(what) => bring(engine, what, out, now),
         Command::Fault(what) => fault::say(engine, what, out, now),
         Command::Photo(what) => photo::answer(engine, what, out, now),
@@ -168,8 +177,8 @@ fn open(asked: &Asked, now: &Stamp) -> Result<Engine> {
         return Err(invalid("--lang", format!("a language of: {}", known.join(", "))));
     }
     let path = match &asked.database {
-        Some(path) => path.clone(),
-        None => default_database()?,
+        Some(path) => database::named(path)?,
+        None => database::usual()?,
     };
     let mut engine = Engine::open(&path, &asked.language, now)?;
     for line in engine.notices()? {
@@ -181,24 +190,11 @@ fn open(asked: &Asked, now: &Stamp) -> Result<Engine> {
         && let Some(demo) = engine.demos()?.first()
     {
         engine.add_demo(&demo.id, now)?;
-        show::notice("No vehicle yet: this is an invented one, to look around with.");
+        show::notice(&called::as_typed(
+            "No vehicle yet: this is an invented one, to look around with. Your own: stowfast add FILE",
+        ));
     }
     Ok(engine)
-}
-
-/// `stowfast.db` in the user's own data folder (XDG Base Directory Specification: a path that is
-/// not absolute counts for nothing).
-fn default_database() -> Result<PathBuf> {
-    let set = |name: &str| std::env::var_os(name).map(PathBuf::from).filter(|it| it.is_absolute());
-    let data = set("XDG_DATA_HOME").or_else(|| Some(set("HOME")?.join(".local/share")));
-    let Some(data) = data else {
-        let expected = "a file: neither HOME nor XDG_DATA_HOME says where your data folder is";
-        return Err(invalid("--db", expected.to_owned()));
-    };
-    let folder = data.join("stowfast");
-    std::fs::create_dir_all(&folder)
-        .map_err(|source| Error::Io { path: folder.clone(), source })?;
-    Ok(folder.join("stowfast.db"))
 }
 
 fn invalid(field: &str, expected: String) -> Error {
@@ -301,19 +297,23 @@ fn bring(engine: &mut Engine, what: &Bring, out: &show::Out, now: &Stamp) -> Res
             let none = || Error::Conflict { detail: "no vehicle is chosen".to_owned() };
             let changes = engine.replace_pack(current.ok_or_else(none)?.id, &pack, &name, now)?;
             photo::beside(engine, file, now)?;
-            return out.changes(&changes, "The pack is replaced and the log kept.");
+            let kept = || "The pack is replaced and the log kept.".to_owned();
+            return out.changes(engine, &changes, kept);
         }
         Bring::Demo(id) => engine.add_demo(id, now).map(|_| ())?,
         Bring::Choose(id) => engine.choose_vehicle(*id)?,
         Bring::Export { file, overwrite } => return carry::export(engine, file, *overwrite, out),
         Bring::Import(file) => return carry::import(engine, file, now, out),
     }
-    out.vehicles(&engine.vehicles()?)
+    out.vehicles(&engine.vehicles()?)?;
+    if out.json { Ok(()) } else { show::hint("Go on with it: stowfast now") }
 }
 
 /// What usually comes after something was said.
-fn next(what: &Say) -> &'static str {
+fn next(engine: &Engine, what: &Say, now: &Stamp) -> String {
     match what {
+        Say::Read(gauge, _) => return tells::of_gauge(engine, gauge, now),
+        Say::Units(units) => return format!("Set: {units}"),
         Say::Open(_) | Say::Resume => "Its steps: stowfast routine",
         Say::Drive => "When you stand again: stowfast arrive",
         Say::Arrive | Say::ArriveAt(_) => "Where to from here: stowfast targets",
@@ -330,10 +330,9 @@ fn next(what: &Say) -> &'static str {
         | Say::Report(..)
         | Say::Country(_)
         | Say::Carrier(_)
-        | Say::Fridge(_)
-        | Say::Units(_) => "",
-        Say::Read(..) => "What that tells: stowfast reserves",
+        | Say::Fridge(_) => "",
     }
+    .to_owned()
 }
 
 fn say(engine: &mut Engine, what: &Say, now: &Stamp) -> Result<Changes> {

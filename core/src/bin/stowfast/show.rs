@@ -11,10 +11,12 @@ mod fridge;
 mod list;
 mod photo;
 mod reckon;
+mod recorded;
 mod remind;
 mod reserve;
 
 pub(crate) use fridge::leaving;
+pub(crate) use reckon::UNTIL;
 
 use std::io::{self, IsTerminal, Write};
 use std::path::PathBuf;
@@ -24,8 +26,8 @@ use chrono::DateTime;
 use serde::Serialize;
 use stowfast_core::clock::Stamp;
 use stowfast_core::engine::{
-    ActionRow, Changes, Engine, GestureKind, GestureRow, ItemRow, NowPage, RoutinePage, RunRow,
-    SharedPage, StandsRow, StepKind, StepRow, ThingRow, VariantRow, VerdictKind,
+    ActionRow, Engine, GestureKind, GestureRow, ItemRow, NowPage, RoutinePage, RunRow, SharedPage,
+    StandsRow, StepKind, StepRow, ThingRow, VariantRow, VerdictKind,
 };
 use stowfast_core::vehicle::Vehicle;
 use stowfast_core::{Error, Result};
@@ -66,7 +68,7 @@ fn object(name: &str, value: &impl Serialize) -> Result<()> {
 
 /// Where pages go.
 pub(crate) struct Out {
-    json: bool,
+    pub(crate) json: bool,
     colour: bool,
     pub(crate) zone: Zone,
 }
@@ -346,20 +348,6 @@ impl Out {
                 plain(&self.styled(FAINT, &format!("      {} {}", row.variable, ids.join("|"))))
             },
         )
-    }
-
-    /// What was recorded, and what usually comes `next`.
-    pub(crate) fn changes(&self, changes: &Changes, next: &str) -> Result<()> {
-        if self.json {
-            return object("changes", changes);
-        }
-        let numbers: Vec<_> = changes.entries.iter().map(|seq| format!("[{seq}]")).collect();
-        let recorded = format!("Recorded {}", numbers.join(" "));
-        plain(if numbers.is_empty() { "Set" } else { &recorded })?;
-        for line in &changes.warnings {
-            plain(&self.styled(CAUTION, &format!("  ! {line}")))?;
-        }
-        if next.is_empty() { Ok(()) } else { hint(next) }
     }
 
     pub(crate) fn checked(&self, vehicle: &Vehicle) -> Result<()> {

@@ -64,6 +64,12 @@ impl<'a> Asked<'a> {
         Self { speech, loaded, words, now, picks, choices, asks, gauges, by_utc_ms: None }
     }
 
+    /// What was picked of a choice, offered or not.
+    pub(super) fn wished(&self, choice: &str) -> impl Iterator<Item = &'a str> {
+        let picks = self.picks.iter().filter(move |pick| pick.choice == choice);
+        picks.map(|pick| pick.value.as_str())
+    }
+
     /// Which of some options is chosen; `None` where nothing was picked and there is no `usual` one.
     ///
     /// # Errors
@@ -233,6 +239,7 @@ impl<'a> Asked<'a> {
     pub(super) fn close(self, mut answer: Answer) -> Result<Reckoning> {
         // What several lines lack is said once.
         let mut said = BTreeSet::new();
+        answer.parts.retain(|part| !part.lines.is_empty() || part.chart.is_some());
         answer.missing.retain(|line| said.insert(line.clone()));
         let offered = |pick: &&Pick| self.choices.iter().any(|choice| choice.id == pick.choice);
         if let Some(odd) = self.picks.iter().find(|pick| !offered(pick)) {

@@ -20,6 +20,9 @@ const BAND: (f64, f64) = (0.1, 0.9);
 /// What a person asks once a day is soon enough. Common practice, no source.
 const SOON_DAYS: f64 = 1.0;
 
+/// Questions of what ends too.
+const APART: [&str; 2] = ["fuel", "urea"];
+
 /// Numbers that people tell, on which published ranges and changes rest.
 const TOLD: [&str; 15] = [
     "people",
@@ -132,9 +135,20 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         look::part(asked, &ahead),
         change::part(asked, &now, &changes),
     ];
-    let parts = parts.into_iter().filter(|part| !part.lines.is_empty()).collect();
     let cautions = look::cautions(asked, &ahead);
-    Ok(Answer { mark, verdict_text: said, cautions, parts, missing })
+    missing.extend(not_counted(asked));
+    Ok(Answer { mark, verdict_text: said, cautions, parts: parts.into(), missing })
+}
+
+/// What ends too and no gauge is kept of, with the question that tells of it.
+fn not_counted(asked: &Asked) -> Option<String> {
+    let fitted = APART.iter().filter(|id| asked.loaded.questions().any(|one| one == **id));
+    let named = fitted.map(|id| {
+        let question = asked.words.text.say(&format!("reckon.{id}.title"), &[]);
+        asked.say(&format!("apart.{id}"), &[("question", &question)])
+    });
+    let what = named.collect::<Vec<_>>().join(", ");
+    (!what.is_empty()).then(|| asked.say("missing.apart", &[("what", &what)]))
 }
 
 fn verdict(asked: &Asked, ahead: &Ahead, unknown: &[String]) -> (Option<Mark>, String) {

@@ -2,7 +2,7 @@
 
 use stowfast_core::Result;
 use stowfast_core::engine::{
-    CauseRow, Changes, CheckRow, ContraryRow, FaultPage, FaultRow, FaultStage, LinkRow,
+    CauseRow, Changes, CheckRow, ContraryRow, Engine, FaultPage, FaultRow, FaultStage, LinkRow,
 };
 
 use super::{BOLD, CAUTION, FAINT, Out, hint, kind, notice, object, plain};
@@ -25,12 +25,12 @@ impl Out {
     }
 
     /// What was recorded and its warnings, beside a page that is the answer.
-    pub(crate) fn beside(&self, changes: &Changes) -> Result<()> {
+    pub(crate) fn beside(&self, engine: &Engine, changes: &Changes) -> Result<()> {
         if self.json {
             changes.warnings.iter().for_each(|line| notice(line));
             return Ok(());
         }
-        self.changes(changes, "")
+        self.changes(engine, changes, String::new)
     }
 
     pub(crate) fn fault(&self, page: &FaultPage) -> Result<()> {

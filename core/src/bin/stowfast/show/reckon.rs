@@ -8,7 +8,7 @@ use stowfast_core::engine::{
 use super::{BOLD, CAUTION, FAINT, Out, hint, object, plain};
 
 /// The choices of minutes from now, which a time of the clock may stand for.
-const UNTIL: [&str; 2] = ["by", "in_min"];
+pub(crate) const UNTIL: [&str; 2] = ["by", "in_min"];
 
 impl Out {
     pub(crate) fn reckonings(&self, rows: &[ReckoningRow]) -> Result<()> {

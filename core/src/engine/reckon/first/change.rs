@@ -6,7 +6,7 @@ use crate::catalogue::{Habit, Measured};
 use crate::engine::figure::of_milli;
 use crate::engine::page::{ReckoningLine, ReckoningPart};
 use crate::engine::reckon::asked::Asked;
-use crate::error::Result;
+use crate::error::{Error, Result};
 use crate::reckon::Between;
 use crate::reckon::gas::NET_KWH_PER_KG;
 use crate::reserve::Amount;
@@ -113,8 +113,45 @@ impl Change {
     }
 }
 
+/// The numbers that a change rests on; `None` where there is no such change.
+fn rests_on(id: &str) -> Option<&'static [&'static str]> {
+    Some(match id {
+        "two_showers" => &["showers_a_day", "shower_l"],
+        "one_fewer" | "one_more" => &["people"],
+        "half_toilet" => &["people", "flushes_a_day", "flush_l"],
+        "heat_less" => &["heating_gas_kw", "heating_gas_h_a_day"],
+        "grey_day" => &[],
+        _ => return None,
+    })
+}
+
+/// What is wanted before a change can be picked; `None` where this vehicle never has it.
+fn wanted_for(asked: &Asked, id: &str) -> Option<String> {
+    let figures = rests_on(id)?;
+    let asked_for = |id: &str| asked.loaded.asked().any(|one| one.id == id);
+    if !figures.iter().all(|id| asked_for(id)) {
+        return None;
+    }
+    let untold = figures.iter().filter(|id| asked.loaded.told_figure(id).is_none());
+    let untold: Vec<_> = untold.map(|id| asked.words.figure_title(id)).collect();
+    Some(match untold.as_slice() {
+        [] => asked.say("needs.read", &[]),
+        _ => asked.say("needs.told", &[("what", &untold.join(", "))]),
+    })
+}
+
 /// Those that were picked.
+///
+/// # Errors
+/// [`Error::InvalidInput`] for another; for one that wants something told or read first, with what.
 pub(super) fn chosen<'a>(asked: &mut Asked, changes: &'a [Change]) -> Result<Vec<&'a Change>> {
+    let offered = |id: &str| changes.iter().any(|change| change.id == id);
+    for id in asked.wished("change").filter(|id| !offered(id)) {
+        if let Some(expected) = wanted_for(asked, id) {
+            let field = asked.say(&format!("change.{id}"), &[]);
+            return Err(Error::InvalidInput { field, expected });
+        }
+    }
     if changes.is_empty() {
         return Ok(Vec::new());
     }

@@ -77,7 +77,7 @@ class CarryFlowTest : OnScreen() {
         val broken = text.replaceFirst("\"act\"", "\"deed\"")
         val line = broken.substringBefore("\"deed\"").count { it == '\n' } + 1
         read("import", "broken.json", broken.toByteArray())
-        problem("broken.json", "line $line", "Expected there", "Nothing was changed")
+        problem("broken.json", "line $line: expected", "nothing was changed", "to whoever made it")
         draw("real-import-broken")
         assertEquals(before, engine.get { exportText() })
         screen.onNodeWithText("Understood").performClick()
@@ -108,7 +108,7 @@ class CarryFlowTest : OnScreen() {
         val wrong = lines.indexOfFirst { it.startsWith("title") }
         val broken = (lines.take(wrong) + "colour = \"green\"" + lines.drop(wrong)).joinToString("\n")
         read("Open a pack file", "van.toml", broken.toByteArray(), tag = false)
-        problem("van.toml", "line ${wrong + 1}", "Expected there", "Nothing was changed")
+        problem("van.toml", "line ${wrong + 1}: expected", "nothing was changed", "to whoever made it")
         draw("real-pack-broken")
         assertEquals(before, engine.get { vehicles() })
         screen.onNodeWithText("Understood").performClick()
