@@ -11,6 +11,7 @@ use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::first::{HORIZON_DAYS, Race, Runner, race};
 use crate::reserve::whole;
+use crate::vehicle::Fitting;
 use change::Change;
 use stock::{DAYS, Stock};
 
@@ -20,7 +21,7 @@ const BAND: (f64, f64) = (0.1, 0.9);
 /// What a person asks once a day is soon enough. Common practice, no source.
 const SOON_DAYS: f64 = 1.0;
 
-/// Questions of what ends too.
+/// Questions of what the road uses.
 const APART: [&str; 2] = ["fuel", "urea"];
 
 /// Numbers that people tell, on which published ranges and changes rest.
@@ -140,9 +141,14 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     Ok(Answer { mark, verdict_text: said, cautions, parts: parts.into(), missing })
 }
 
-/// What ends too and no gauge is kept of, with the question that tells of it.
+/// What the road alone uses, with the question that tells of it.
 fn not_counted(asked: &Asked) -> Option<String> {
+    let burnt = |(_, filler): (usize, &Fitting)| {
+        filler.gauge.as_ref().is_some_and(|gauge| !gauge.driving_only)
+    };
+    let counted = asked.loaded.vehicle.of_kind("diesel_filler").any(burnt);
     let fitted = APART.iter().filter(|id| asked.loaded.questions().any(|one| one == **id));
+    let fitted = fitted.filter(|id| **id != "fuel" || !counted);
     let named = fitted.map(|id| {
         let question = asked.words.text.say(&format!("reckon.{id}.title"), &[]);
         asked.say(&format!("apart.{id}"), &[("question", &question)])
