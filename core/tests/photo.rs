@@ -9,7 +9,7 @@ use std::path::Path;
 
 use call::stowfast;
 
-const PNG: &[u8] = include_bytes!("data/two_points.png");
+const PNG: &[u8] = &include!("data/two_points.in");
 const PACK: &str = include_str!("../../demo-data/a/pack.toml");
 const NOTE: &str = "note = \"Behind the lower locker door.\"";
 const MORNING: &str = "2026-07-14T08:00:00+02:00";

@@ -6,7 +6,7 @@ use crate::engine::page::CardPhoto;
 use crate::error::Error;
 use crate::photo::Giver;
 
-const PNG: &[u8] = include_bytes!("../../../tests/data/two_points.png");
+const PNG: &[u8] = &include!("../../../tests/data/two_points.in");
 const NOTE: &str = "note = \"Behind the lower locker door.\"";
 
 fn pack(technician: &str) -> String {
