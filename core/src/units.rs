@@ -1,6 +1,7 @@
 //! Metric or imperial: the one place where a quantity gets the number and the unit that is read.
 //!
-//! What a gauge shows is typed as it shows it, whatever is chosen here. Kilograms stay kilograms,
+//! What a gauge shows is typed as it shows it, whatever is chosen here; what is picked for a question is
+//! typed in the unit in which it is then read ([`Units::typed`]). Kilograms stay kilograms,
 //! volts volts and per cent per cent: plates, scales and panels of either country show those.
 //!
 //! # Source
@@ -26,6 +27,17 @@ pub struct Written {
     pub n: String,
     /// The number of the smaller unit, where there are two.
     pub m: String,
+}
+
+/// A unit in which a quantity is typed.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Typed {
+    /// As it ends a name: `_f`.
+    pub ending: &'static str,
+    /// How many of the quantity's own unit make one of it.
+    per: f64,
+    /// What it shows where the quantity is 0.
+    zero: f64,
 }
 
 /// Which way a number is rounded.
@@ -64,11 +76,13 @@ const L_PER_GALLON: f64 = 4.546_09;
 const ML_PER_100_GALLONS: i64 = 454_609;
 const CM_PER_INCH: f64 = 2.54;
 const INCHES_PER_FOOT: f64 = 12.0;
+const M_PER_FOOT: f64 = CM_PER_INCH / 100.0 * INCHES_PER_FOOT;
 
 static MEASURES: [Measure; 11] = [
     Measure { per: L_PER_GALLON, tenths_below: 10.0, ..measure("_l", "l", "gallons") },
     Measure { per: ML_PER_FLUID_OUNCE, tenths_below: 10.0, ..measure("_ml", "ml", "fluid_ounces") },
     Measure { per: 1.609_344, round: Round::Down, ..measure("_km", "km", "miles") },
+    Measure { per: M_PER_FOOT, ..measure("_run_m", "m", "feet_only") },
     Measure { per: CM_PER_INCH / 100.0, round: Round::Up, ..measure("_m", "m", "feet") },
     Measure { per: CM_PER_INCH, round: Round::Up, ..measure("_cm", "cm", "inches") },
     Measure { per: CM_PER_INCH * 10.0, round: Round::Up, ..measure("_mm", "mm", "inches") },
@@ -76,11 +90,10 @@ static MEASURES: [Measure; 11] = [
     Measure { per: 0.068_947_57, ..measure("_bar", "bar", "psi") },
     measure("_kg", "kg", "kg"),
     Measure { per: 0.447_04, ..measure("_ms", "metres_a_second", "miles_an_hour") },
-    Measure { per: CM_PER_INCH / 100.0, ..measure("_run_m", "m", "feet_only") },
 ];
 
 /// The same everywhere. Of a pack's value the sentence itself names such a unit.
-static SAME: [Measure; 17] = [
+static SAME: [Measure; 21] = [
     measure("_w", "watts", "watts"),
     measure("_kwh", "kilowatt_hours", "kilowatt_hours"),
     measure("_wh", "watt_hours", "watt_hours"),
@@ -97,6 +110,10 @@ static SAME: [Measure; 17] = [
     measure("_min", "minutes", "minutes"),
     measure("_miles", "miles", "miles"),
     measure("_psi", "psi", "psi"),
+    measure("_f", "fahrenheit", "fahrenheit"),
+    measure("_mph", "miles_an_hour", "miles_an_hour"),
+    measure("_gallons", "gallons", "gallons"),
+    measure("_ft", "feet_only", "feet_only"),
     measure("_l_an_hour", "litres_an_hour", "litres_an_hour"),
 ];
 
@@ -158,24 +175,24 @@ impl Units {
         Some(self.by(Measure::of(id)?, value))
     }
 
-    /// In which unit a distance or a pressure is typed that a dash or a gauge of that country shows: its
-    /// ending, and how many of the unit of `ending` make one of it.
+    /// In which unit a quantity is typed: the one in which it is read.
     ///
     /// # Example
     /// ```
     /// use stowfast_core::units::Units;
     ///
-    /// assert_eq!(Units::Imperial.typed("_km"), ("_miles", 1.609_344));
-    /// assert_eq!(Units::Metric.typed("_km"), ("_km", 1.0));
+    /// let typed = Units::Imperial.typed("_c");
+    /// assert_eq!((typed.ending, typed.own(23.0)), ("_f", -5.0));
+    /// assert_eq!(Units::Metric.typed("_c").ending, "_c");
     /// ```
     #[must_use]
-    pub fn typed(self, ending: &'static str) -> (&'static str, f64) {
+    pub fn typed(self, ending: &'static str) -> Typed {
         let there = Measure::of(ending).filter(|_| self == Self::Imperial);
-        let own = |measure: &Measure| {
+        let of = |measure: &Measure| {
             let same = SAME.iter().find(|same| same.metric == measure.imperial)?;
-            Some((same.ending, measure.per))
+            Some(Typed { ending: same.ending, per: measure.per, zero: measure.zero })
         };
-        there.and_then(own).unwrap_or((ending, 1.0))
+        there.and_then(of).unwrap_or(Typed { ending, per: 1.0, zero: 0.0 })
     }
 
     fn by(self, measure: &Measure, value: f64) -> Written {
@@ -289,6 +306,24 @@ impl Units {
     }
 }
 
+impl Typed {
+    /// What was typed, in the quantity's own unit.
+    #[must_use]
+    pub fn own(self, typed: f64) -> f64 {
+        (typed - self.zero) * self.per
+    }
+
+    /// What may be typed of a range in the quantity's own unit: all of it, to the next tenth.
+    #[must_use]
+    pub fn range(self, (least, most): (f64, f64)) -> (f64, f64) {
+        let tenths = |own: f64| (own / self.per + self.zero) * 10.0;
+        if self.per == 1.0 {
+            return (least, most);
+        }
+        (Round::Down.of(tenths(least)) / 10.0, Round::Up.of(tenths(most)) / 10.0)
+    }
+}
+
 /// A number of tenths, without a nought behind the point.
 fn tenths_of(tenths: i64) -> String {
     match (tenths.div_euclid(10), tenths.rem_euclid(10)) {
@@ -348,6 +383,26 @@ mod tests {
             assert!(read * 254 >= cm * 100 && (read - 1) * 254 < cm * 100, "{written}: {inches:?}");
         }
         assert_eq!(metric(2.890_1), "2.90");
+    }
+
+    /// Whatever is read in another unit is typed in it, back and forth: no quantity has a unit of its own
+    /// to be typed in.
+    #[test]
+    fn each_quantity_is_typed_in_the_unit_in_which_it_is_read() {
+        for measure in MEASURES.iter().chain(&SAME) {
+            let typed = Units::Imperial.typed(measure.ending);
+            let (least, most) = typed.range((-7.0, 93.0));
+            assert!(typed.own(least) <= -7.0 + 1e-9 && typed.own(most) >= 93.0 - 1e-9, "{typed:?}");
+            let there = Units::Imperial.quantity(typed.ending, most).unwrap();
+            // Lengths of a vehicle are typed nowhere: they have two units at once, or stand in the pack.
+            if !["_ml", "_m", "_cm", "_mm"].contains(&measure.ending) {
+                assert_eq!((there.unit, there.n), (measure.imperial, most.to_string()));
+            }
+            assert_eq!(Units::Metric.typed(measure.ending).ending, measure.ending);
+        }
+        assert_eq!(Units::Imperial.typed("_ms").range((0.0, 80.0)), (0.0, 179.0), "178.95 mph");
+        assert_eq!(Units::Imperial.typed("_c").range((1.0, 35.0)), (33.8, 95.0));
+        assert_eq!(Units::Imperial.typed("_run_m").range((0.5, 200.0)), (1.6, 656.2));
     }
 
     #[test]
