@@ -8,6 +8,10 @@
 //! The Units of Measurement Regulations 1995 (UK), schedule: mile, foot, inch, gallon (4.546 09 L),
 //! fluid ounce (its 160th part). Pound-force per square inch: 6.894 757 kPa. Fahrenheit: definition.
 
+mod typed;
+
+pub use typed::Typed;
+
 /// How quantities are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Units {
@@ -27,17 +31,6 @@ pub struct Written {
     pub n: String,
     /// The number of the smaller unit, where there are two.
     pub m: String,
-}
-
-/// A unit in which a quantity is typed.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Typed {
-    /// As it ends a name: `_f`.
-    pub ending: &'static str,
-    /// How many of the quantity's own unit make one of it.
-    per: f64,
-    /// What it shows where the quantity is 0.
-    zero: f64,
 }
 
 /// Which way a number is rounded.
@@ -175,26 +168,6 @@ impl Units {
         Some(self.by(Measure::of(id)?, value))
     }
 
-    /// In which unit a quantity is typed: the one in which it is read.
-    ///
-    /// # Example
-    /// ```
-    /// use stowfast_core::units::Units;
-    ///
-    /// let typed = Units::Imperial.typed("_c");
-    /// assert_eq!((typed.ending, typed.own(23.0)), ("_f", -5.0));
-    /// assert_eq!(Units::Metric.typed("_c").ending, "_c");
-    /// ```
-    #[must_use]
-    pub fn typed(self, ending: &'static str) -> Typed {
-        let there = Measure::of(ending).filter(|_| self == Self::Imperial);
-        let of = |measure: &Measure| {
-            let same = SAME.iter().find(|same| same.metric == measure.imperial)?;
-            Some(Typed { ending: same.ending, per: measure.per, zero: measure.zero })
-        };
-        there.and_then(of).unwrap_or(Typed { ending, per: 1.0, zero: 0.0 })
-    }
-
     fn by(self, measure: &Measure, value: f64) -> Written {
         let written = |unit, n: String| Written { unit, n, m: String::new() };
         if self == Self::Metric || measure.metric == measure.imperial {
@@ -306,24 +279,6 @@ impl Units {
     }
 }
 
-impl Typed {
-    /// What was typed, in the quantity's own unit.
-    #[must_use]
-    pub fn own(self, typed: f64) -> f64 {
-        (typed - self.zero) * self.per
-    }
-
-    /// What may be typed of a range in the quantity's own unit: all of it, to the next tenth.
-    #[must_use]
-    pub fn range(self, (least, most): (f64, f64)) -> (f64, f64) {
-        let tenths = |own: f64| (own / self.per + self.zero) * 10.0;
-        if self.per == 1.0 {
-            return (least, most);
-        }
-        (Round::Down.of(tenths(least)) / 10.0, Round::Up.of(tenths(most)) / 10.0)
-    }
-}
-
 /// A number of tenths, without a nought behind the point.
 fn tenths_of(tenths: i64) -> String {
     match (tenths.div_euclid(10), tenths.rem_euclid(10)) {
@@ -383,26 +338,6 @@ mod tests {
             assert!(read * 254 >= cm * 100 && (read - 1) * 254 < cm * 100, "{written}: {inches:?}");
         }
         assert_eq!(metric(2.890_1), "2.90");
-    }
-
-    /// Whatever is read in another unit is typed in it, back and forth: no quantity has a unit of its own
-    /// to be typed in.
-    #[test]
-    fn each_quantity_is_typed_in_the_unit_in_which_it_is_read() {
-        for measure in MEASURES.iter().chain(&SAME) {
-            let typed = Units::Imperial.typed(measure.ending);
-            let (least, most) = typed.range((-7.0, 93.0));
-            assert!(typed.own(least) <= -7.0 + 1e-9 && typed.own(most) >= 93.0 - 1e-9, "{typed:?}");
-            let there = Units::Imperial.quantity(typed.ending, most).unwrap();
-            // Lengths of a vehicle are typed nowhere: they have two units at once, or stand in the pack.
-            if !["_ml", "_m", "_cm", "_mm"].contains(&measure.ending) {
-                assert_eq!((there.unit, there.n), (measure.imperial, most.to_string()));
-            }
-            assert_eq!(Units::Metric.typed(measure.ending).ending, measure.ending);
-        }
-        assert_eq!(Units::Imperial.typed("_ms").range((0.0, 80.0)), (0.0, 179.0), "178.95 mph");
-        assert_eq!(Units::Imperial.typed("_c").range((1.0, 35.0)), (33.8, 95.0));
-        assert_eq!(Units::Imperial.typed("_run_m").range((0.5, 200.0)), (1.6, 656.2));
     }
 
     #[test]

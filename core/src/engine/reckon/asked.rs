@@ -114,12 +114,11 @@ impl<'a> Asked<'a> {
         range: (f64, f64),
     ) -> Result<Option<f64>> {
         let typed = self.words.units.typed(ending);
-        let id = if typed.ending == ending {
-            choice.to_owned()
+        let (id, range) = if typed.ending == ending {
+            (choice.to_owned(), range)
         } else {
-            format!("{choice}{}", typed.ending)
+            (format!("{choice}{}", typed.ending), typed.range(range))
         };
-        let range = typed.range(range);
         let range_text = self.range(typed.ending, range);
         let title = self.say(&format!("choice.{choice}"), &[]);
         let wrong = || Error::InvalidInput { field: title.clone(), expected: range_text.clone() };
@@ -211,7 +210,7 @@ impl<'a> Asked<'a> {
             return Err(Error::NotFound { kind: "choice", id: odd.choice.clone() });
         }
         let start = format!("reckon.{}.source.", self.id);
-        let sources = self.words.text.below(&start).map(str::to_owned);
+        let sources = self.words.text.below(&start).map(|said| self.filled(said));
         let live = format!("reckon.{}.live.open", self.id);
         Ok(Reckoning {
             id: self.id.to_owned(),

@@ -18,7 +18,11 @@ impl Speech<'_> {
     /// Words of this question, by their key below its own. A number in a slot, as in `{50_c}`, is a
     /// quantity of the sentence itself.
     pub(super) fn say(&self, key: &str, slots: &[(&str, &str)]) -> String {
-        let said = self.text.say(&format!("reckon.{}.{key}", self.id), slots);
+        self.filled(&self.text.say(&format!("reckon.{}.{key}", self.id), slots))
+    }
+
+    /// Words with their own quantities.
+    pub(super) fn filled(&self, said: &str) -> String {
         let mut parts = said.split('{');
         let first = parts.next().unwrap_or_default().to_owned();
         parts.fold(first, |said, part| said + &self.own(part))
