@@ -179,6 +179,9 @@ fn where_there_are_panels_the_sun_counts() {
             let said = says(folder, &[&["--now", now], &asked[..]].concat());
             call::golden(&format!("reckon/{vehicle}_power_{month}.txt"), &said);
         }
+        let asked = ["power", "--charge", "85", "--latitude", "48", "--sky", "broken"];
+        let said = says(folder, &[&asked[..], &["--month", "nov"]].concat());
+        call::golden(&format!("reckon/{vehicle}_power_november.txt"), &said);
     }
 }
 
@@ -206,6 +209,21 @@ fn where_a_heater_burns_diesel_nights_count() {
     call::golden("reckon/b_tyres_imperial.txt", &said);
     let said = says(folder, &["tyres", "--axle_1_psi", "49", "--warmth", "cold"]);
     call::golden("reckon/b_tyres_imperial_cold.txt", &said);
+}
+
+/// A boiler and a heater with two powers on a weak post, and gas and mains together.
+#[test]
+fn what_has_two_powers_is_set_low_where_that_leaves_less_out() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    says(folder, &["demo", "c"]);
+    for (figure, value) in [("boiler_mains_min", "30"), ("heater_mains_min", "60")] {
+        says(folder, &["figure", figure, value]);
+    }
+    let said = says(folder, &["supply", "--post", "a6", "--by", "180"]);
+    call::golden("reckon/c_supply_low.txt", &said);
+    let mixed = ["boiler", "--cold", "12", "--room", "16", "--source", "mixed"];
+    call::golden("reckon/c_boiler_mixed.txt", &says(folder, &mixed));
 }
 
 /// In °F, miles an hour, gallons and feet, where that is what is read.
