@@ -41,7 +41,7 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let all = loads.all();
     let drawn = bank.as_ref().filter(|_| !all.is_empty() || loads.complete());
     let drawn_ah = drawn.map(|bank| drawn_ah(&all, &bank.capacity));
-    let sun = sun::Brought::of(asked, fitting, season::picked, &mut missing)?;
+    let sun = sun::Brought::of(asked, fitting, season::Season::Month, &mut missing)?;
     let power = Power { bank, loads, drawn_ah, sun, wanted };
     let power = power.since_read();
     let (mark, verdict_text) = power.verdict(asked);

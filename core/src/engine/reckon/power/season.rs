@@ -9,23 +9,37 @@ use crate::reckon::solar::Sun;
 const MONTHS: [&str; 12] =
     ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"];
 
-/// The sun as it stands today.
-pub(in crate::engine::reckon) fn today(asked: &mut Asked) -> Result<Vec<Sun>> {
-    Ok(vec![Sun::at(asked.now.utc_ms)])
+/// Which days are asked about.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::engine::reckon) enum Season {
+    /// Those from today on.
+    Today,
+    /// Those of a month that is picked: all of it, but from today on where it is this month.
+    Month,
 }
 
-/// The sun of the month that is picked: of all its days, but today's where it is this month.
-///
-/// # Errors
-/// [`crate::error::Error::InvalidInput`] for what is no month.
-pub(super) fn picked(asked: &mut Asked) -> Result<Vec<Sun>> {
+impl Season {
+    /// The sun of each of them; today's stands for those from today on.
+    ///
+    /// # Errors
+    /// [`crate::error::Error::InvalidInput`] for what is no month.
+    pub(super) fn days(self, asked: &mut Asked) -> Result<Vec<Sun>> {
+        let month = match self {
+            Self::Today => None,
+            Self::Month => picked(asked)?,
+        };
+        Ok(month.unwrap_or_else(|| vec![Sun::at(asked.now.utc_ms)]))
+    }
+}
+
+/// The sun of each day of the month that is picked; `None` where it is this one.
+fn picked(asked: &mut Asked) -> Result<Option<Vec<Sun>>> {
     let now = DateTime::from_timestamp_millis(asked.now.utc_ms).map(|now| now.date_naive());
     let this = now.and_then(|now| of(now.month0()));
     let options = MONTHS.map(|id| (id, asked.say(&format!("month.{id}"), &[])));
     let month = asked.one("month", &options, this)?;
     let other = month.filter(|month| Some(month.as_str()) != this);
-    let days = other.zip(now).and_then(|(month, now)| days(&month, now.year()));
-    days.map_or_else(|| today(asked), Ok)
+    Ok(other.zip(now).and_then(|(month, now)| days(&month, now.year())))
 }
 
 fn of(month0: u32) -> Option<&'static str> {

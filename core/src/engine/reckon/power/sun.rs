@@ -1,5 +1,6 @@
 //! What the panels bring.
 
+use super::season::Season;
 use crate::engine::gauge::chemistry;
 use crate::engine::page::ReckoningPart;
 use crate::engine::reckon::asked::Asked;
@@ -31,14 +32,14 @@ pub(in crate::engine::reckon) struct Brought {
 }
 
 impl Brought {
-    /// By what is picked of place and sky, under the sun of `days`; what is missing is noted.
+    /// By what is picked of place and sky, under the sun of `season`; what is missing is noted.
     ///
     /// # Errors
     /// [`crate::error::Error::InvalidInput`] for a pick that cannot be.
     pub(in crate::engine::reckon) fn of(
         asked: &mut Asked,
         battery: &Fitting,
-        days: fn(&mut Asked) -> Result<Vec<Sun>>,
+        season: Season,
         missing: &mut Vec<String>,
     ) -> Result<Self> {
         let panels: Vec<_> =
@@ -56,7 +57,7 @@ impl Brought {
             return Ok(sun);
         }
         let latitude = asked.number("latitude", "_deg", (-LATITUDE_MAX, LATITUDE_MAX))?;
-        let days = days(asked)?;
+        let days = season.days(asked)?;
         let options = SKIES.map(|(id, _)| (id, asked.say(&format!("sky.{id}"), &[])));
         let sky = asked.one("sky", &options, None)?;
         if panels.iter().all(|one| asked.stands(one, "panels", &["off"]) == Some(true)) {
