@@ -53,7 +53,7 @@ impl Order {
         let mut best: Option<Self> = None;
         for low in lowered(&timed) {
             let of = timed.iter().map(|(at, _)| (*at, low.contains(at))).collect();
-            let order = Self::by_power(wanted, of, limit_ma, latest)?;
+            let Some(order) = Self::by_power(wanted, of, limit_ma, latest) else { break };
             if best.as_ref().is_none_or(|best| order.day.left.len() < best.day.left.len()) {
                 best = Some(order);
             }
