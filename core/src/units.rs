@@ -1,11 +1,16 @@
 //! Metric or imperial: the one place where a quantity gets the number and the unit that is read.
 //!
-//! What a gauge shows is typed as it shows it, whatever is chosen here. Kilograms stay kilograms,
+//! What a gauge shows is typed as it shows it, whatever is chosen here; what is picked for a question is
+//! typed in the unit in which it is then read ([`Units::typed`]). Kilograms stay kilograms,
 //! volts volts and per cent per cent: plates, scales and panels of either country show those.
 //!
 //! # Source
 //! The Units of Measurement Regulations 1995 (UK), schedule: mile, foot, inch, gallon (4.546 09 L),
 //! fluid ounce (its 160th part). Pound-force per square inch: 6.894 757 kPa. Fahrenheit: definition.
+
+mod typed;
+
+pub use typed::Typed;
 
 /// How quantities are written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -64,11 +69,13 @@ const L_PER_GALLON: f64 = 4.546_09;
 const ML_PER_100_GALLONS: i64 = 454_609;
 const CM_PER_INCH: f64 = 2.54;
 const INCHES_PER_FOOT: f64 = 12.0;
+const M_PER_FOOT: f64 = CM_PER_INCH / 100.0 * INCHES_PER_FOOT;
 
 static MEASURES: [Measure; 11] = [
     Measure { per: L_PER_GALLON, tenths_below: 10.0, ..measure("_l", "l", "gallons") },
     Measure { per: ML_PER_FLUID_OUNCE, tenths_below: 10.0, ..measure("_ml", "ml", "fluid_ounces") },
     Measure { per: 1.609_344, round: Round::Down, ..measure("_km", "km", "miles") },
+    Measure { per: M_PER_FOOT, ..measure("_run_m", "m", "feet_only") },
     Measure { per: CM_PER_INCH / 100.0, round: Round::Up, ..measure("_m", "m", "feet") },
     Measure { per: CM_PER_INCH, round: Round::Up, ..measure("_cm", "cm", "inches") },
     Measure { per: CM_PER_INCH * 10.0, round: Round::Up, ..measure("_mm", "mm", "inches") },
@@ -76,11 +83,10 @@ static MEASURES: [Measure; 11] = [
     Measure { per: 0.068_947_57, ..measure("_bar", "bar", "psi") },
     measure("_kg", "kg", "kg"),
     Measure { per: 0.447_04, ..measure("_ms", "metres_a_second", "miles_an_hour") },
-    Measure { per: CM_PER_INCH / 100.0, ..measure("_run_m", "m", "feet_only") },
 ];
 
 /// The same everywhere. Of a pack's value the sentence itself names such a unit.
-static SAME: [Measure; 17] = [
+static SAME: [Measure; 21] = [
     measure("_w", "watts", "watts"),
     measure("_kwh", "kilowatt_hours", "kilowatt_hours"),
     measure("_wh", "watt_hours", "watt_hours"),
@@ -97,6 +103,10 @@ static SAME: [Measure; 17] = [
     measure("_min", "minutes", "minutes"),
     measure("_miles", "miles", "miles"),
     measure("_psi", "psi", "psi"),
+    measure("_f", "fahrenheit", "fahrenheit"),
+    measure("_mph", "miles_an_hour", "miles_an_hour"),
+    measure("_gallons", "gallons", "gallons"),
+    measure("_ft", "feet_only", "feet_only"),
     measure("_l_an_hour", "litres_an_hour", "litres_an_hour"),
 ];
 
@@ -156,26 +166,6 @@ impl Units {
     #[must_use]
     pub fn quantity(self, id: &str, value: f64) -> Option<Written> {
         Some(self.by(Measure::of(id)?, value))
-    }
-
-    /// In which unit a distance or a pressure is typed that a dash or a gauge of that country shows: its
-    /// ending, and how many of the unit of `ending` make one of it.
-    ///
-    /// # Example
-    /// ```
-    /// use stowfast_core::units::Units;
-    ///
-    /// assert_eq!(Units::Imperial.typed("_km"), ("_miles", 1.609_344));
-    /// assert_eq!(Units::Metric.typed("_km"), ("_km", 1.0));
-    /// ```
-    #[must_use]
-    pub fn typed(self, ending: &'static str) -> (&'static str, f64) {
-        let there = Measure::of(ending).filter(|_| self == Self::Imperial);
-        let own = |measure: &Measure| {
-            let same = SAME.iter().find(|same| same.metric == measure.imperial)?;
-            Some((same.ending, measure.per))
-        };
-        there.and_then(own).unwrap_or((ending, 1.0))
     }
 
     fn by(self, measure: &Measure, value: f64) -> Written {

@@ -179,6 +179,9 @@ fn where_there_are_panels_the_sun_counts() {
             let said = says(folder, &[&["--now", now], &asked[..]].concat());
             call::golden(&format!("reckon/{vehicle}_power_{month}.txt"), &said);
         }
+        let asked = ["power", "--charge", "85", "--latitude", "48", "--sky", "broken"];
+        let said = says(folder, &[&asked[..], &["--month", "nov"]].concat());
+        call::golden(&format!("reckon/{vehicle}_power_november.txt"), &said);
     }
 }
 
@@ -195,16 +198,55 @@ fn where_a_heater_burns_diesel_nights_count() {
     ] {
         says(folder, &["figure", figure, value]);
     }
-    let said = says(folder, &["fuel", "--litres", "35", "--trip", "120", "--nights", "4"]);
+    let said = says(folder, &["fuel", "--left", "35", "--trip", "120", "--nights", "4"]);
     call::golden("reckon/b_fuel_nights.txt", &said);
     says(folder, &["units", "imperial"]);
-    let said = says(folder, &["fuel", "--litres", "35", "--trip_miles", "75", "--nights", "12"]);
+    let said =
+        says(folder, &["fuel", "--left_gallons", "7.7", "--trip_miles", "75", "--nights", "12"]);
     call::golden("reckon/b_fuel_imperial.txt", &said);
     let said =
         says(folder, &["tyres", "--axle_1_psi", "47", "--axle_2_psi", "57", "--warmth", "warm"]);
     call::golden("reckon/b_tyres_imperial.txt", &said);
     let said = says(folder, &["tyres", "--axle_1_psi", "49", "--warmth", "cold"]);
     call::golden("reckon/b_tyres_imperial_cold.txt", &said);
+}
+
+/// A boiler and a heater with two powers on a weak post, and gas and mains together.
+#[test]
+fn what_has_two_powers_is_set_low_where_that_leaves_less_out() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    says(folder, &["demo", "c"]);
+    for (figure, value) in [("boiler_mains_min", "30"), ("heater_mains_min", "60")] {
+        says(folder, &["figure", figure, value]);
+    }
+    let said = says(folder, &["supply", "--post", "a6", "--by", "180"]);
+    call::golden("reckon/c_supply_low.txt", &said);
+    let mixed = ["boiler", "--cold", "12", "--room", "16", "--source", "mixed"];
+    call::golden("reckon/c_boiler_mixed.txt", &says(folder, &mixed));
+}
+
+/// In °F, miles an hour, gallons and feet, where that is what is read.
+#[test]
+fn where_pages_are_imperial_so_is_what_is_picked() {
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    says(folder, &["demo", "c"]);
+    says(folder, &["units", "imperial"]);
+    for asked in [
+        &["frost", "--low_f", "20", "--outside_f", "36", "--inside_f", "40"][..],
+        &["wind", "--gust_mph", "40"],
+        &["boiler", "--cold_f", "50", "--room_f", "60"],
+        &["urea", "--can_gallons", "2.2", "--low_f", "10", "--trip_miles", "300"],
+        &["supply", "--boiler_gallons", "2.2", "--cold_f", "50", "--hot_f", "140"],
+        &["supply", "--lead_length_ft", "82", "--lead_section", "1.5", "--post", "a10"],
+    ] {
+        let which = if asked.contains(&"--lead_length_ft") { "lead" } else { asked[0] };
+        call::golden(&format!("reckon/c_{which}_imperial.txt"), &says(folder, asked));
+    }
+    let (code, _, error) = run(folder, &["frost", "--low", "20"]);
+    assert_eq!(code, Some(3), "{error}");
+    assert!(error.contains("It can be asked here with: low_f, outside_f, inside_f"), "{error}");
 }
 
 /// Every question is asked of one vehicle at least, and is a command of its own in the help.

@@ -11,6 +11,7 @@ use crate::error::{Error, Result};
 use crate::reserve::water::Habits;
 use crate::reserve::whole;
 use crate::state::{Act, Entry, Figure, NewEntry};
+use crate::units::Units;
 
 const MILLI: u32 = 1_000;
 
@@ -158,16 +159,17 @@ impl Words<'_> {
         self.text.say(&format!("figure.{id}.title"), &[])
     }
 
-    /// The unit in which a number is typed, whatever the units of the pages; a count has none.
+    /// The unit in which a number is typed and said back, whatever the units of the pages; a count has
+    /// none.
     fn typed_unit(&self, id: &str) -> Option<String> {
-        let (_, ending) = id.rsplit_once('_')?;
-        let key = format!("say.typed.{ending}");
-        self.text.has(&key).then(|| self.text.say(&key, &[]))
+        let endings = id.match_indices('_').filter_map(|(at, _)| id.get(at..)?.strip_prefix('_'));
+        let mut keys = endings.map(|ending| format!("say.typed.{ending}"));
+        keys.find(|key| self.text.has(key)).map(|key| self.text.say(&key, &[]))
     }
 
-    /// A number that people told, with what it counts.
+    /// A number as people told it, with what it counts.
     fn figure(&self, id: &str, value: f64) -> String {
-        let n = match self.units.quantity(id, value) {
+        let n = match Units::Metric.quantity(id, value) {
             Some(written) => self.written(&written),
             None => value.to_string(),
         };

@@ -32,6 +32,7 @@ mod stay;
 mod supply;
 mod take_back;
 mod two;
+mod typed;
 mod variant;
 
 use std::sync::Arc;

@@ -63,6 +63,12 @@ impl Between {
         Self { lower: self.lower.min(highest), upper: self.upper.min(highest) }
     }
 
+    /// Both, and all that lies between them.
+    #[must_use]
+    pub fn hull(self, other: Self) -> Self {
+        Self { lower: self.lower.min(other.lower), upper: self.upper.max(other.upper) }
+    }
+
     /// Which of four ends are the outermost.
     fn around(ends: [f64; 4]) -> Self {
         let lower = ends.into_iter().fold(f64::INFINITY, f64::min);

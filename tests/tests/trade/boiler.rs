@@ -42,6 +42,22 @@ fn at_its_low_power_a_boiler_is_not_too_much_for_6_a_common_practice_no_source()
     assert_eq!(believing(&one_power, &[])[element].single(), Some(1), "always high");
 }
 
+/// The same of electric heating.
+#[test]
+fn at_its_low_power_a_heater_is_not_too_much_for_6_a_common_practice_no_source() {
+    let big = "values = { two_powers = true, mains_w = 1800 }";
+    let facts = [
+        ("post.rating", "a6"),
+        ("heater_electric.heat", "on"),
+        ("heater_electric.element", "high"),
+    ];
+    let rule = ("post.heater_above_6_a", Severity::Nuisance, "common practice");
+    never(&[("heater_electric", big)], &facts, rule);
+    let one_power = vehicle(&[("heater_electric", "")]);
+    let element = one_power.variable("heater_electric.element").unwrap();
+    assert_eq!(believing(&one_power, &[])[element].single(), Some(1), "always high");
+}
+
 /// What has to go out for a cylinder is lit again as it was, once the joints are sprayed.
 #[test]
 fn what_had_to_go_out_for_a_cylinder_is_lit_again_common_practice_no_source() {

@@ -138,6 +138,7 @@ const NUMBERS: &[(&str, [&str; 2], Follows)] = &[
     ("heater_diesel.dc_w", ["15", "60"], Power),
     ("heater_electric.after_run_min", ["2", "9"], Age),
     ("heater_electric.mains_w", ["900", "1400"], Draw),
+    ("heater_electric.low_w", ["750", "900"], Supply),
     ("heater_gas.after_run_min", ["2", "9"], Age),
     ("heater_gas.dc_w", ["15", "60"], Power),
     ("height_note.height_m", ["2.8", "3.3"], Words("sign.note")),

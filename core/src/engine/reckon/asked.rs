@@ -106,62 +106,46 @@ impl<'a> Asked<'a> {
         Ok(chosen.into_iter().map(str::to_owned).collect())
     }
 
-    /// A number that is chosen; `None` while none is.
+    /// A number that is chosen; `None` while none is. It is typed in the unit in which it is read: where
+    /// that is not the one of `ending` it is another choice, whose name ends with its unit.
     ///
     /// # Units
-    /// `ending` names the unit, as `_c`.
+    /// `range`, and what is given back: as `ending` names it, as `_c`.
     ///
     /// # Errors
     /// [`Error::InvalidInput`] for none, or one out of range.
     pub(super) fn number(
         &mut self,
         choice: &str,
-        ending: &str,
+        ending: &'static str,
         range: (f64, f64),
     ) -> Result<Option<f64>> {
-        let range_text = self.typed(ending, range);
+        let typed = self.words.units.typed(ending);
+        let (id, range) = if typed.ending == ending {
+            (choice.to_owned(), range)
+        } else {
+            (format!("{choice}{}", typed.ending), typed.range(range))
+        };
+        let range_text = self.range(typed.ending, range);
         let title = self.say(&format!("choice.{choice}"), &[]);
         let wrong = || Error::InvalidInput { field: title.clone(), expected: range_text.clone() };
-        let picked = self.picks.iter().rfind(|pick| pick.choice == choice);
+        let picked = self.picks.iter().rfind(|pick| pick.choice == id);
         let value =
             picked.map(|pick| pick.value.parse::<f64>().map_err(|_| wrong())).transpose()?;
         if value.is_some_and(|value| !(range.0..=range.1).contains(&value)) {
             return Err(wrong());
         }
-        let value_text = value.map(|value| self.quantity(ending, value));
+        let value_text = value.map(|value| self.quantity(typed.ending, value));
         let (value_min, value_max) = range;
         let number = NumberChoice { value, value_text, value_min, value_max, range_text };
         self.choices.push(Choice {
-            id: choice.to_owned(),
+            id,
             title,
             many: false,
             options: Vec::new(),
             number: Some(number),
         });
-        Ok(value)
-    }
-
-    /// A distance or a pressure that is chosen as the vehicle's own dash or gauge shows it: in imperial
-    /// units another choice, whose name ends with its unit.
-    ///
-    /// # Units
-    /// That of `ending`, whatever it is typed in.
-    ///
-    /// # Errors
-    /// As of [`Asked::number`].
-    pub(super) fn shown(
-        &mut self,
-        choice: &str,
-        ending: &'static str,
-        (least, most): (f64, f64),
-    ) -> Result<Option<f64>> {
-        let (typed, per) = self.words.units.typed(ending);
-        if typed == ending {
-            return self.number(choice, ending, (least, most));
-        }
-        let range = ((least / per).ceil(), (most / per).floor());
-        let value = self.number(&format!("{choice}{typed}"), typed, range)?;
-        Ok(value.map(|value| value * per))
+        Ok(value.map(|value| typed.own(value)))
     }
 
     /// A number that people told; asked for where they did not.
@@ -246,7 +230,7 @@ impl<'a> Asked<'a> {
             return Err(Error::NotFound { kind: "choice", id: odd.choice.clone() });
         }
         let start = format!("reckon.{}.source.", self.id);
-        let sources = self.words.text.below(&start).map(str::to_owned);
+        let sources = self.words.text.below(&start).map(|said| self.filled(said));
         let live = format!("reckon.{}.live.open", self.id);
         Ok(Reckoning {
             id: self.id.to_owned(),

@@ -57,12 +57,12 @@ impl Tank {
     fn ask(asked: &mut Asked, lacks: &mut Vec<&'static str>) -> Result<Self> {
         let capacity_l = asked.loaded.vehicle.measures.fuel_tank_l;
         let gauge = asked.number("gauge", "_pct", PCT)?;
-        let litres = asked.number("litres", "_l", (0.0, capacity_l.unwrap_or(LITRES_MAX)))?;
-        let trip_km = asked.shown("trip", "_km", (0.0, TRIP_MAX_KM))?;
+        let told = asked.number("left", "_l", (0.0, capacity_l.unwrap_or(LITRES_MAX)))?;
+        let trip_km = asked.number("trip", "_km", (0.0, TRIP_MAX_KM))?;
         let use_l = asked.figure("fuel_l_100km").map(use_l_per_100_km);
         let by_gauge = gauge.zip(capacity_l).map(|(pct, all)| by_gauge_l(pct / ALL_PCT, all));
         let read_l = asked.read_l("diesel_filler")?;
-        let left_l = litres.map(|litres| told_l(litres, capacity_l)).or(by_gauge).or(read_l);
+        let left_l = told.map(|litres| told_l(litres, capacity_l)).or(by_gauge).or(read_l);
         lacks.extend(capacity_l.is_none().then_some("tank"));
         lacks.extend(left_l.is_none().then_some("level"));
         lacks.extend(use_l.is_none().then_some("use"));

@@ -4,6 +4,7 @@ mod bank;
 mod charge;
 mod load;
 mod look;
+pub(super) mod season;
 pub(super) mod sun;
 
 use super::asked::{Answer, Asked};
@@ -44,7 +45,7 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let all = loads.all();
     let drawn = bank.as_ref().filter(|_| !all.is_empty() || loads.complete());
     let drawn_ah = drawn.map(|bank| drawn_ah(&all, &bank.capacity));
-    let sun = sun::Brought::of(asked, fitting, &mut missing)?;
+    let sun = sun::Brought::of(asked, fitting, season::Season::Month, &mut missing)?;
     let power = Power { bank, loads, drawn_ah, sun, wanted };
     let power = power.since_read();
     let (mark, verdict_text) = power.verdict(asked);
@@ -215,6 +216,16 @@ fn so_long(asked: &Asked, hours: f64) -> String {
     let n = ((hours * 10.0).round() / 10.0).to_string();
     let key = if n == "1" { "hours.one_one" } else { "hours.one" };
     asked.say(key, &[("upper", &n)])
+}
+
+/// How long that is, from the least to the most of it. Unit: h.
+fn long(asked: &Asked, hours: Between) -> String {
+    let (lower, upper) = ((hours.lower * 10.0).floor() / 10.0, (hours.upper * 10.0).ceil() / 10.0);
+    if hours.upper - hours.lower < 0.1 {
+        return so_long(asked, hours.middle());
+    }
+    let slots = [("lower", &*lower.to_string()), ("upper", &*upper.to_string())];
+    asked.say("hours.range", &slots)
 }
 
 /// A time in words, rounded outward. Unit: h.

@@ -15,9 +15,27 @@ pub(super) struct Speech<'a> {
 }
 
 impl Speech<'_> {
-    /// Words of this question, by their key below its own.
+    /// Words of this question, by their key below its own. A number in a slot, as in `{50_c}`, is a
+    /// quantity of the sentence itself.
     pub(super) fn say(&self, key: &str, slots: &[(&str, &str)]) -> String {
-        self.text.say(&format!("reckon.{}.{key}", self.id), slots)
+        self.filled(&self.text.say(&format!("reckon.{}.{key}", self.id), slots))
+    }
+
+    /// Words with their own quantities.
+    pub(super) fn filled(&self, said: &str) -> String {
+        let mut parts = said.split('{');
+        let first = parts.next().unwrap_or_default().to_owned();
+        parts.fold(first, |said, part| said + &self.own(part))
+    }
+
+    /// What follows a brace, with its quantity.
+    fn own(&self, part: &str) -> String {
+        let quantity = part.split_once('}').and_then(|(id, rest)| {
+            let (value, _) = id.split_once('_')?;
+            let ending = id.strip_prefix(value)?;
+            Some(self.quantity(ending, value.parse().ok()?) + rest)
+        });
+        quantity.unwrap_or_else(|| format!("{{{part}"))
     }
 
     /// One quantity with its unit, as it was given.
@@ -38,13 +56,10 @@ impl Speech<'_> {
         self.text.say("say.reckon.to", &[("lower", &lower.n), ("upper", &most)])
     }
 
-    /// A range in the unit in which it is typed, whatever the units of the pages.
-    pub(super) fn typed(&self, ending: &str, (least, most): (f64, f64)) -> String {
-        let said = |value: f64| match Units::Metric.quantity(ending, value) {
-            Some(written) => Words::in_text(self.text, &written),
-            None => value.to_string(),
-        };
-        self.text.say("say.reckon.to", &[("lower", &said(least)), ("upper", &said(most))])
+    /// What may be typed, with the unit of each end.
+    pub(super) fn range(&self, ending: &str, (least, most): (f64, f64)) -> String {
+        let ends = [self.quantity(ending, least), self.quantity(ending, most)];
+        self.text.say("say.reckon.to", &[("lower", &ends[0]), ("upper", &ends[1])])
     }
 
     /// A line that says how much something is.

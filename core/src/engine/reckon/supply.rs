@@ -39,12 +39,15 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         parts.push(asked.part("order", order.lines(asked, &wanted)));
     }
     parts.extend(water::part(asked, &wanted, &supply, &mut missing)?);
+    parts.extend(water::heating(asked, &wanted, &supply));
     parts.extend(lead::parts(asked, &wanted, &drawn, &supply, &mut missing)?);
     parts.push(asked.part("budget", budget(asked, supply.rated_a)));
     parts.push(asked.part("tester", tester(asked)));
     let (mark, mut verdict_text) = verdict(asked, some, mark, order.as_ref(), &wanted);
-    if mark.is_some_and(|mark| mark > Mark::Fine) && holds_low(asked, &wanted, &supply) {
-        verdict_text = format!("{verdict_text} {}", asked.say("verdict.low", &[]));
+    let low = holds_low(asked, &wanted, &supply);
+    if let Some(what) = low.filter(|_| mark.is_some_and(|mark| mark > Mark::Fine)) {
+        let low = asked.say("verdict.low", &[("what", &what)]);
+        verdict_text = format!("{verdict_text} {low}");
     }
     let cautions = cautions(asked);
     Ok(Answer { mark, verdict_text, cautions, parts, missing })
@@ -149,12 +152,12 @@ fn held(asked: &Asked, breaker: Breaker, current: Between) -> (Mark, String) {
     (mark, asked.say(&format!("say.{key}"), &[]))
 }
 
-/// All of it holds at once where what can be set low is set low.
-fn holds_low(asked: &Asked, wanted: &Wanted, supply: &Supply) -> bool {
-    let Some((loads, rated_a)) = wanted.low().zip(supply.rated_a) else { return false };
+/// What has to be set low so that all of it holds at once; `None` where that does not help.
+fn holds_low(asked: &Asked, wanted: &Wanted, supply: &Supply) -> Option<String> {
+    let ((loads, what), rated_a) = wanted.low().zip(supply.rated_a)?;
     let current = together(&loads).current;
     let mut all = supply.all(rated_a).into_iter();
-    all.all(|(_, breaker)| held(asked, breaker, current).0 == Mark::Fine)
+    all.all(|(_, breaker)| held(asked, breaker, current).0 == Mark::Fine).then_some(what)
 }
 
 fn worst(lines: &[ReckoningLine]) -> Option<Mark> {

@@ -27,7 +27,7 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let axles = &loaded.vehicle.measures.axles;
     let mut measured = Vec::new();
     for (id, axle) in AXLES.into_iter().zip(axles) {
-        measured.push((id, axle, asked.shown(id, "_bar", RANGE_BAR)?));
+        measured.push((id, axle, asked.number(id, "_bar", RANGE_BAR)?));
     }
     let options = WARMTH.map(|id| (id, asked.say(&format!("warmth.{id}"), &[])));
     let warmth = asked.one("warmth", &options, None)?;

@@ -87,9 +87,9 @@ impl Given {
         let number = |value: &str| tank.and_then(|tank| tank.given(value));
         let word = |value: &str| tank.and_then(|tank| tank.word(value)).unwrap_or("unknown");
         let dash = dash(asked, tank)?;
-        let countdown_km = asked.shown("countdown", "_km", COUNTDOWN_KM)?;
+        let countdown_km = asked.number("countdown", "_km", COUNTDOWN_KM)?;
         let gauge = asked.number("gauge", "_pct", PCT)?;
-        let trip_km = asked.shown("trip", "_km", TRIP_KM)?;
+        let trip_km = asked.number("trip", "_km", TRIP_KM)?;
         let can_l = asked.number("can", "_l", CAN_L)?;
         let low_c = asked.number("low", "_c", LOW_C)?;
         let use_l = asked.figure("fuel_l_100km").map(|usual| urea_l(diesel_l(usual)));
@@ -162,9 +162,9 @@ fn far(asked: &Asked, given: &Given) -> Vec<ReckoningLine> {
     });
     let reaches = given.left_l.and_then(|left| given.reaches(left));
     let reaches = reaches.map(|km| asked.line("reaches", "_km", km, 10.0));
-    let (road, per_km) = asked.words.units.typed("_km");
-    let uses = given.use_l.map(|litres| litres * (PER_1000_KM * per_km));
-    let uses = uses.map(|litres| asked.line(&format!("use{road}"), "_l", litres, 0.1));
+    let road = asked.words.units.typed("_km");
+    let uses = given.use_l.map(|litres| litres * (PER_1000_KM * road.own(1.0)));
+    let uses = uses.map(|litres| asked.line(&format!("use{}", road.ending), "_l", litres, 0.1));
     let trip = given.trip_km.zip(given.left_km()).map(|(trip, left)| {
         let mark = enough(left, trip);
         let line = asked.told("trip", asked.say(&format!("say.{}", mark.key()), &[]));

@@ -171,6 +171,80 @@ fn the_sun_counts_once_place_and_sky_are_picked() {
     assert_eq!(ends(&line(&asked(&engine, &[("sky", "clear")], 1), "gained")), (0.0, 0.0));
 }
 
+/// Planned in the month of another season the sun brings what it does then: within what the page says when
+/// that month has come, and less in winter.
+#[test]
+fn another_month_has_the_sun_of_all_its_days() {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("c", &at(0)).unwrap();
+    let picks = |month: &'static str| {
+        [("latitude", "48"), ("sky", "broken"), ("charge", "60"), ("month", month)]
+    };
+    let (day_ms, now) = (86_400_000, at(0).utc_ms);
+    let on = |day: i64| {
+        let at = crate::clock::Stamp::utc(now + day * day_ms);
+        let pick = |(choice, value): &(&str, &str)| Pick {
+            choice: (*choice).to_owned(),
+            value: (*value).to_owned(),
+        };
+        let picks: Vec<_> = picks("jan")[..3].iter().map(pick).collect();
+        engine.reckon("power", &picks, &at).unwrap()
+    };
+    let chosen = |page: &Reckoning| {
+        let month = page.choices.iter().find(|one| one.id == "month").unwrap();
+        month.options.iter().find(|one| one.chosen).unwrap().id.clone()
+    };
+    let mut seen = 0;
+    for day in (0..365).step_by(9) {
+        let page = on(day);
+        let month: &'static str = chosen(&page).leak();
+        let planned = asked(&engine, &picks(month), 0);
+        let (all, one) = (ends(&line(&planned, "gained")), ends(&line(&page, "gained")));
+        // The month in which it is asked means that day.
+        if month != chosen(&on(0)) {
+            assert!(all.0 <= one.0 + 1e-9 && one.1 <= all.1 + 1e-9, "{month} {all:?} {one:?}");
+            assert_ne!(all, one, "a month is wider than a day of it");
+            seen += 1;
+        }
+    }
+    assert!(seen > 30, "{seen}");
+    let gained = |month| ends(&line(&asked(&engine, &picks(month), 0), "gained"));
+    assert!(gained("dec").1 < gained("jun").0);
+    assert_eq!(chosen(&asked(&engine, &picks("jun"), 0)), "jun");
+}
+
+/// Vehicle (c), with nothing drawn that people tell of: what the sun brings in June fills 210 Ah from 60 per
+/// cent sooner than in December, and where nobody said how much is drawn there is no most.
+#[test]
+fn the_sun_is_a_source_of_charge_with_its_band() {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("c", &at(0)).unwrap();
+    let unknown = line(&asked(&engine, &FULL[..1], 0), "sun");
+    assert!(unknown.text.contains("how far north") && unknown.lower.is_none(), "{unknown:?}");
+    let under = |engine: &Engine, month: &'static str| {
+        let picks = [("latitude", "48"), ("sky", "clear"), ("charge", "60"), ("month", month)];
+        line(&asked(engine, &picks, 0), "sun")
+    };
+    assert_eq!(under(&engine, "jun").upper, None, "not all is told");
+    for ask in asked(&engine, &[], 0).asks.into_iter().filter(|ask| ask.value.is_none()) {
+        engine.tell_figure(&ask.id, Some(ask.value_min), &at(0)).unwrap();
+    }
+    for ask in asked(&engine, &[], 0).asks.into_iter().filter(|ask| ask.value.is_none()) {
+        engine.tell_figure(&ask.id, Some(ask.value_min), &at(0)).unwrap();
+    }
+    let (june, december) = (under(&engine, "jun"), under(&engine, "dec"));
+    assert_eq!(june.unit.as_deref(), Some("days"));
+    assert!(june.text.ends_with(" days to full"), "{june:?}");
+    assert!(ends(&june).0 > 0.0 && ends(&june).0 <= ends(&june).1, "{june:?}");
+    assert!(june.detail.clone().unwrap().contains("of a day's use"), "{june:?}");
+    assert!(december.lower.is_none_or(|least| least > ends(&june).0), "{december:?}");
+    assert!(december.upper.is_none_or(|most| most > ends(&june).1), "{december:?}");
+    engine.report("solar.panels", "off", &at(1)).unwrap();
+    assert_eq!(under(&engine, "jun").text, "It brings no more than is drawn.");
+    let without = asked(&told(), FULL, 0);
+    assert!(without.parts.iter().flat_map(|part| &part.lines).all(|line| line.id != "sun"));
+}
+
 /// Every place of the chart lies in its band, and the band on the paper.
 #[test]
 fn the_nights_are_drawn_within_their_band() {

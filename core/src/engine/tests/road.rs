@@ -44,7 +44,7 @@ fn litres_are_told_as_distance_and_as_nights() {
             ("heating_diesel_h_a_night", 10.0),
         ],
     );
-    let page = ask(&engine, "fuel", &[("litres", "40"), ("nights", "20")]);
+    let page = ask(&engine, "fuel", &[("left", "40"), ("nights", "20")]);
     near(band(&page, "reaches"), 3_800.0 / 11.5, 4_200.0 / 8.5);
     near(band(&page, "floor"), 14.0, 14.0);
     near(band(&page, "nights"), 24.0 / 2.2, 28.0 / 1.8);
@@ -63,12 +63,11 @@ fn a_drive_before_takes_from_the_nights() {
         &[("fuel_l_100km", 10.0), ("heating_diesel_kw", 2.0), ("heating_diesel_h_a_night", 8.0)],
     );
     let nights = |picks: &[(&str, &str)]| band(&ask(&engine, "fuel", picks), "nights").unwrap();
-    let (stands, drives) =
-        (nights(&[("litres", "60")]), nights(&[("litres", "60"), ("trip", "200")]));
+    let (stands, drives) = (nights(&[("left", "60")]), nights(&[("left", "60"), ("trip", "200")]));
     assert!(drives.0 < stands.0 && drives.1 < stands.1);
     // What burns nothing lasts no number of nights.
     told(&mut engine, &[("heating_diesel_h_a_night", 0.0)]);
-    assert_eq!(band(&ask(&engine, "fuel", &[("litres", "60")]), "nights"), None);
+    assert_eq!(band(&ask(&engine, "fuel", &[("left", "60")]), "nights"), None);
 }
 
 /// Nothing is made up: what is not known is named, and no line stands for it.

@@ -175,7 +175,7 @@ fn a_boiler_with_two_powers_says_which_holds_and_how_long_each_takes() {
     assert!(low.lower.unwrap() < 41.9 && low.upper.unwrap() > 41.9);
     assert!(high.upper.unwrap() < low.lower.unwrap());
     assert_eq!(page.mark, Some(Mark::Watch), "it counts as high until it is said to be low");
-    let low = "With the boiler set to low power all that is counted may run at once.";
+    let low = "Set to low power, all that is counted may run at once: Boiler.";
     assert!(page.verdict_text.ends_with(low), "{}", page.verdict_text);
     let picked = asked(&engine, &[("post", "a6"), ("power", "low")]);
     assert_eq!(picked.mark, Some(Mark::Fine));
@@ -183,6 +183,56 @@ fn a_boiler_with_two_powers_says_which_holds_and_how_long_each_takes() {
     let mut engine = engine;
     tell(&mut engine, &[("boiler.element", "low")], &at(0));
     assert_eq!(asked(&engine, &[("post", "a6")]).mark, Some(Mark::Fine));
+}
+
+/// On 6 A, within two hours: 750 W hold beside the charger, 1,850 W do not. A boiler that heats 30 minutes at
+/// 1,850 W takes 74 at 750, so 75 in steps of five; a room is heated as long as was wanted.
+#[test]
+fn what_has_two_powers_is_set_low_where_else_it_would_be_left_out() {
+    let two = "two_powers = true, mains_w = 1850, low_w = 750";
+    let pack = with_values(super::PACK, "fridge", "mains_w = 130");
+    let pack = with_values(&pack, "boiler", two);
+    let heater = format!("id = \"fire\"\nkind = \"heater_electric\"\nvalues = {{ {two} }}\n");
+    let own = "title = \"electric heater\"\nzone = \"galley\"\n";
+    let pack = format!("{pack}\n[[fitting]]\n{heater}{own}");
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_pack(&pack, "a", &at(0)).unwrap();
+    told(&mut engine, &[("boiler_mains_min", 30.0), ("heater_mains_min", 40.0)]);
+    let minutes = |page: &Reckoning, id: &str, span_min: f64| {
+        let of = lines(page, TURNS).into_iter().filter(|line| line.id == id);
+        of.map(|line| (line.bar_to.unwrap() - line.bar_from.unwrap()) * span_min).sum::<f64>()
+    };
+    let page = asked(&engine, &[("post", "a6"), ("by", "120")]);
+    assert!((minutes(&page, "boiler", 120.0) - 75.0).abs() < 1e-9, "{page:?}");
+    assert!((minutes(&page, "fire", 120.0) - 40.0).abs() < 1e-9, "{page:?}");
+    assert!(page.verdict_text.contains("Set to low power: Boiler, Electric heater."));
+    let low =
+        lines(&page, TURNS).iter().all(|line| line.detail.as_deref() == Some("At its low power."));
+    assert!(low && page.mark == Some(Mark::Watch), "{page:?}");
+    // 16 A hold one after the other at full power: nothing is set low.
+    let strong = asked(&engine, &[("post", "a16"), ("by", "120")]);
+    assert!((minutes(&strong, "boiler", 120.0) - 30.0).abs() < 1e-9, "{strong:?}");
+    assert!(!strong.verdict_text.contains("Set to low power: "), "{}", strong.verdict_text);
+    // Too short for both low: one is left out whatever is set low.
+    let short = asked(&engine, &[("post", "a6"), ("by", "60")]);
+    assert_eq!(short.mark, Some(Mark::Wrong));
+    assert!(short.verdict_text.contains("Leave out Boiler"), "{}", short.verdict_text);
+}
+
+/// The heater's own choice of power, and where it stands as its owner said.
+#[test]
+fn an_electric_heater_with_two_powers_has_its_own_choice_of_them() {
+    let mut engine = Engine::in_memory("en").unwrap();
+    engine.add_demo("c", &at(0)).unwrap();
+    let draws = |engine: &Engine, picks: &[(&str, &str)]| {
+        let want = [&[("post", "a10"), ("want", "heater_mains")], picks].concat();
+        line(&asked(engine, &want), "draws").upper.unwrap()
+    };
+    let (high, low) = (draws(&engine, &[]), draws(&engine, &[("heater_power", "low")]));
+    // 1,100 W less, on mains of 207 to 253 V.
+    assert!((0.9..=1.16).contains(&((high - low) * 230.0 / 1_100.0)), "{high} {low}");
+    tell(&mut engine, &[("heater_mains.element", "low")], &at(0));
+    assert!((draws(&engine, &[]) - low).abs() < 1e-9);
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! How a battery is charged again: at the source's own current first, then slower and slower.
 
-use super::is_lead;
+use super::{Day, NIGHTS_MAX, is_lead};
 use crate::reckon::Between;
 use crate::reserve::chemistry::Chemistry;
 
@@ -63,6 +63,64 @@ pub fn charge_h(
         lower: hours(from.upper, fast.upper, takes.rest_h.lower),
         upper: hours(from.lower, fast.lower, takes.rest_h.upper),
     })
+}
+
+/// For how much of the time from sunrise to sunset the sun gives all that a nearly full battery takes. Share;
+/// common practice, no source.
+const STRONG: Between = Between { lower: 0.5, upper: 1.0 };
+
+/// How long the sun takes to charge it.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ByDays {
+    /// Unit: days; [`NIGHTS_MAX`] stands for so many or more. `None` where it never does.
+    pub least: Option<f64>,
+    /// Unit: days, whole. `None` where it may never, or only after [`NIGHTS_MAX`].
+    pub most: Option<f64>,
+}
+
+/// How many days of sun charge it until it is full, beside what is drawn each day. A day counts as far as the
+/// sun has shone.
+///
+/// At best it is full of an evening, before the night takes its part; at worst all is drawn from what the
+/// sun put in.
+///
+/// # Units
+/// `full_ah`: Ah. `from`: share, 0 to 1. `day_h`: from sunrise to sunset, h.
+///
+/// # Source
+/// Balance, as of [`super::ahead`]; what a nearly full battery takes: [`acceptance`].
+#[must_use]
+pub fn charge_days(
+    chemistry: Chemistry,
+    full_ah: Between,
+    from: Between,
+    day: Day,
+    day_h: Between,
+) -> ByDays {
+    let takes = acceptance(chemistry);
+    let (gained, drawn) = (day.gained_ah, day.drawn_ah);
+    let slow = |hours: f64, rest_h: f64| (1.0 - takes.all_to) / rest_h * hours;
+    let run = |from: f64, net: f64, rest: f64| {
+        let bulk = (takes.all_to - from).max(0.0);
+        let slowly = (1.0 - from.max(takes.all_to)).max(0.0);
+        // What is not needed takes no time, however little comes in.
+        let days = |share: f64, a_day: f64| if share > 0.0 { share / a_day } else { 0.0 };
+        let comes = net > 0.0 && (rest > 0.0 || slowly <= 0.0);
+        comes.then(|| days(bulk, net) + days(slowly, rest))
+    };
+    let strong_h = STRONG * day_h;
+    let (lacks, brings) = (1.0 - from.upper, gained.upper / full_ah.lower);
+    let at_once = (lacks <= brings).then(|| if lacks > 0.0 { lacks / brings } else { 0.0 });
+    let best = (gained.upper - drawn.lower) / full_ah.lower;
+    let rest = best.min(slow(strong_h.upper, takes.rest_h.lower));
+    let least = at_once.or_else(|| run(from.upper + drawn.lower / full_ah.lower, best, rest));
+    let worst = (gained.lower - drawn.upper) / full_ah.upper;
+    let most_drawn = drawn.upper / full_ah.lower;
+    let rest = worst.min(slow(strong_h.lower, takes.rest_h.upper) - most_drawn);
+    // What differs from a whole day by less than a float can tell is that one.
+    let most = run(from.lower, worst, rest).map(|days| (days - 1e-9).max(0.0).ceil());
+    let max = f64::from(NIGHTS_MAX);
+    ByDays { least: least.map(|days| days.min(max)), most: most.filter(|days| *days <= max) }
 }
 
 /// How far it is charged after some hours.

@@ -26,7 +26,9 @@ mod nights;
 mod tests;
 
 pub use capacity::{Capacity, ages, exponent, exponent_of, hours, warmth};
-pub use charging::{Acceptance, absorption_v, acceptance, charge_h, level_after};
+pub use charging::{
+    Acceptance, ByDays, absorption_v, acceptance, charge_days, charge_h, level_after,
+};
 pub use freezing::{acid_freezes_c, freezes_at_c};
 pub use load::{Load, drawn_ah, inverted_w, volts};
 pub use nights::{Ahead, Day, NIGHTS_MAX, Run, ahead};

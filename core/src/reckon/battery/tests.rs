@@ -113,3 +113,54 @@ fn a_weak_source_takes_as_long_as_its_current_says() {
     let level = level_after(Chemistry::Lifepo4, exactly(100.0), exactly(0.0), 10.0, exactly(2.0));
     near(level.upper, 0.2);
 }
+
+/// 100 Ah of lead from half, 30 Ah a day in and 10 out, ten hours of sun. At best 60 % count at the start of an
+/// evening: 10 to 70 % at 20 a day, then 30 at 20, as 43 could go in slowly. At worst 20 at 20, then 30 % at
+/// 15 that go in slowly less 10.
+#[test]
+fn days_of_sun_until_a_lead_battery_is_full() {
+    let sun = |from: f64, gained: f64, drawn: f64| {
+        let day = Day { drawn_ah: exactly(drawn), gained_ah: exactly(gained) };
+        charge_days(Chemistry::Agm, exactly(100.0), exactly(from), day, exactly(10.0))
+    };
+    let takes = sun(0.5, 30.0, 10.0);
+    near(takes.least.unwrap(), 10.0 / 20.0 + 30.0 / 20.0);
+    assert_eq!(takes.most, Some(7.0), "1 + 30 / 5");
+    // What is drawn at night comes in at first: of an evening it is full, and is not so for certain.
+    near(sun(0.95, 10.0, 12.0).least.unwrap(), 0.5);
+    assert_eq!(sun(0.95, 10.0, 12.0).most, None);
+    assert_eq!(sun(0.5, 10.0, 12.0), ByDays { least: None, most: None });
+    assert_eq!(sun(1.0, 10.0, 2.0), ByDays { least: Some(0.0), most: Some(0.0) });
+    assert_eq!(sun(0.0, 1.0, 0.0), ByDays { least: Some(f64::from(NIGHTS_MAX)), most: None });
+}
+
+/// Whatever of the band is so, it is full neither before the least nor after the most: by the hour, with
+/// twelve of sun; a day of sun counts as far as it shines.
+#[test]
+fn the_days_of_sun_hold_what_an_hourly_balance_gives() {
+    let (cap, from) = (Between::of(80.0, 100.0), Between::of(0.4, 0.5));
+    let day = Day { drawn_ah: Between::of(4.0, 6.0), gained_ah: Between::of(30.0, 45.0) };
+    for chemistry in [Chemistry::Agm, Chemistry::Lifepo4] {
+        let found = charge_days(chemistry, cap, from, day, exactly(12.0));
+        let (least, most) = (found.least.unwrap(), found.most.unwrap());
+        let takes = acceptance(chemistry);
+        for (cap, from, gained, drawn, rest_h) in [
+            (80.0, 0.5, 45.0, 4.0, takes.rest_h.lower),
+            (100.0, 0.4, 30.0, 6.0, takes.rest_h.upper),
+            (90.0, 0.45, 37.0, 5.0, takes.rest_h.middle()),
+        ] {
+            let (mut level, mut hours, mut sunny): (f64, f64, f64) = (from, 0.0, 0.0);
+            while level < 1.0 - 1e-9 && hours < 24.0 * 40.0 {
+                let shines = hours.rem_euclid(24.0) < 12.0;
+                let comes: f64 =
+                    if shines { gained / 12.0 / cap } else { 0.0 } - drawn / 24.0 / cap;
+                let slow = (1.0 - takes.all_to) / rest_h;
+                level += if level >= takes.all_to { f64::min(comes, slow) } else { comes };
+                hours += 1.0;
+                sunny += f64::from(u8::from(shines));
+            }
+            let days = sunny / 12.0;
+            assert!((least..=most).contains(&days), "{days} {found:?}");
+        }
+    }
+}

@@ -20,11 +20,7 @@ impl Out {
             let age = row.age_text.as_ref().map_or_else(String::new, |age| format!(" ({age})"));
             plain(&self.styled(BOLD, &format!("{}: {value}{age}", row.title)))?;
             plain(&format!("  {}", row.about))?;
-            let FigureRow { id, value_min, value_max, .. } = row;
-            let unit = row.unit_text.as_ref().map_or_else(String::new, |unit| format!(" {unit}"));
-            hint(&format!(
-                "  stowfast figure {id} VALUE, {value_min} to {value_max}{unit}, or unknown"
-            ))?;
+            hint(&format!("  {}, or unknown", tell(row)))?;
         }
         Ok(())
     }
@@ -55,4 +51,11 @@ impl Out {
         before.try_for_each(|said| plain(&self.styled(CAUTION, &format!("  → {said}"))))?;
         row.missing.iter().try_for_each(|said| plain(&format!("  {said}")))
     }
+}
+
+/// How such a number is told, with its range in the unit in which it is typed.
+pub(super) fn tell(row: &FigureRow) -> String {
+    let FigureRow { id, value_min, value_max, .. } = row;
+    let unit = row.unit_text.as_ref().map_or_else(String::new, |unit| format!(" {unit}"));
+    format!("stowfast figure {id} VALUE, {value_min} to {value_max}{unit}")
 }

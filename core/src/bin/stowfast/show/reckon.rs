@@ -5,6 +5,7 @@ use stowfast_core::engine::{
     Choice, FigureRow, Mark, Reckoning, ReckoningLine, ReckoningPart, ReckoningRow,
 };
 
+use super::ahead::tell;
 use super::{BOLD, CAUTION, FAINT, Out, hint, object, plain};
 
 /// The choices of minutes from now, which a time of the clock may stand for.
@@ -84,7 +85,7 @@ fn choice(choice: &Choice) -> Result<()> {
 
 fn ask(row: &FigureRow) -> Result<()> {
     let value = row.value_text.as_deref().unwrap_or("not known");
-    hint(&format!("  {}: {value}. stowfast figure {} VALUE", row.title, row.id))
+    hint(&format!("  {}: {value}. {}", row.title, tell(row)))
 }
 
 /// With a sign of how it stands, so that it is told without colour.

@@ -4,6 +4,7 @@ use super::stock::Stock;
 use crate::catalogue::Measured;
 use crate::engine::gauge::chemistry;
 use crate::engine::reckon::asked::Asked;
+use crate::engine::reckon::power::season::Season;
 use crate::engine::reckon::power::sun::Brought;
 use crate::error::Result;
 use crate::reckon::Between;
@@ -26,7 +27,7 @@ pub(super) fn takes(
     let Some(fitting) = stocks.get(place).map(|stock| stock.known.fitting) else {
         return Ok(None);
     };
-    let sun = Brought::of(asked, fitting, missing)?;
+    let sun = Brought::of(asked, fitting, Season::Today, missing)?;
     let Some(less_ah) = sun.less_when_grey_ah(chemistry(fitting)) else { return Ok(None) };
     let Some(capacity_ah) = fitting.number("capacity_ah") else {
         missing.push(asked.say("missing.capacity", &[]));

@@ -1,4 +1,4 @@
-//! What charges the battery again, and for how long.
+//! What charges the battery again, and for how long: mains, the engine, the sun.
 
 use super::bank::Bank;
 use super::{Power, time};
@@ -6,7 +6,9 @@ use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
 use crate::engine::reckon::asked::Asked;
 use crate::fridge::Known;
 use crate::reckon::Between;
-use crate::reckon::battery::{absorption_v, acceptance, charge_h, is_lead, level_after};
+use crate::reckon::battery::{
+    Day, absorption_v, acceptance, charge_days, charge_h, is_lead, level_after,
+};
 
 /// Source, its pack value.
 const SOURCES: [(&str, &str); 2] = [("mains", "mains_a"), ("alternator", "alternator_a")];
@@ -37,6 +39,7 @@ fn lines(asked: &Asked, power: &Power, bank: &Bank) -> Vec<ReckoningLine> {
         };
         lines.push(line);
     }
+    lines.extend(by_sun(asked, power, bank, from));
     lines.extend(in_frost(asked, bank));
     if is_lead(bank.chemistry) {
         let volts = Between::of(absorption_v(bank.cells_c.lower), absorption_v(bank.cells_c.upper));
@@ -77,6 +80,50 @@ fn by_source(
     ReckoningLine { lower, upper, unit, detail: Some(detail), ..asked.told(source, full_text) }
 }
 
+/// How many days of that sun charge it, beside what is drawn; `None` where there are no panels.
+fn by_sun(asked: &Asked, power: &Power, bank: &Bank, from: Between) -> Option<ReckoningLine> {
+    let sun = &power.sun;
+    if let Some(key) = sun.lacks {
+        return Some(asked.told("sun", asked.say(&format!("missing.{key}"), &[])));
+    }
+    let gained_ah = sun.gained_ah.filter(|_| sun.fitted)?;
+    let drawn_ah = power.drawn_ah.unwrap_or(Between::exactly(0.0));
+    let day_h = sun.day_h.unwrap_or(Between::exactly(0.0));
+    let takes = charge_days(bank.chemistry, bank.full_ah, from, Day { drawn_ah, gained_ah }, day_h);
+    let Some(least) = takes.least else {
+        return Some(asked.told("sun", asked.say("charge.never", &[])));
+    };
+    // Where not all that draws is told, it may take longer than any number here.
+    let most = takes.most.filter(|_| power.loads.complete());
+    let key = if bank.level.is_some() { "charge.to_full" } else { "charge.from_floor" };
+    let text = asked.say(key, &[("time", &days(asked, least, most))]);
+    let share = (power.loads.complete() && drawn_ah.lower > 0.0).then(|| {
+        let share = gained_ah / drawn_ah * 100.0;
+        asked.say("charge.of_a_day", &[("share", &asked.band("_pct", share, 1.0))])
+    });
+    let brings = asked.say("charge.day", &[("gained", &asked.band("_ah", gained_ah, 1.0))]);
+    let detail = [Some(brings), share].into_iter().flatten().collect::<Vec<_>>().join(" ");
+    let unit = Some("days".to_owned());
+    let (lower, upper) = (Some(least), most);
+    Some(ReckoningLine { lower, upper, unit, detail: Some(detail), ..asked.told("sun", text) })
+}
+
+/// "2 to 4 days", rounded outward.
+fn days(asked: &Asked, least: f64, most: Option<f64>) -> String {
+    let (lower, upper) = (least.floor().to_string(), most.map(|most| most.ceil().to_string()));
+    let key = match (&*lower, upper.as_deref()) {
+        ("0", None) => "at_best",
+        ("0" | "1", Some("0" | "1")) => "within",
+        ("0", Some(_)) => "up_to",
+        ("1", None) => "least_one",
+        (_, None) => "least",
+        (lower, Some(upper)) if lower == upper => "one",
+        (_, Some(_)) => "range",
+    };
+    let slots = [("lower", &*lower), ("upper", upper.as_deref().unwrap_or_default())];
+    asked.say(&format!("days.{key}"), &slots)
+}
+
 /// What an hour brings, whatever of its charge and its size may be so. Unit: Ah.
 fn in_an_hour(bank: &Bank, from: Between, current_a: Between) -> Between {
     let gain = |from: f64, full_ah: f64| {
@@ -87,11 +134,7 @@ fn in_an_hour(bank: &Bank, from: Between, current_a: Between) -> Between {
     let ends = [from.lower, from.upper];
     let sizes = [bank.full_ah.lower, bank.full_ah.upper];
     let all = ends.into_iter().flat_map(|from| sizes.map(|full_ah| gain(from, full_ah)));
-    let hull = |one: Between, other: Between| Between {
-        lower: one.lower.min(other.lower),
-        upper: one.upper.max(other.upper),
-    };
-    all.reduce(hull).unwrap_or(Between::exactly(0.0))
+    all.reduce(Between::hull).unwrap_or(Between::exactly(0.0))
 }
 
 /// Lithium is not charged below zero, unless something guards it.

@@ -17,17 +17,21 @@ pub(super) fn by(asked: &mut Asked) -> Result<f64> {
     Ok(asked.number("by", "_min", (TICK_MIN, DAY_MIN))?.unwrap_or(DAY_MIN))
 }
 
+/// How many of what has two powers are tried low. Common practice, no source: one boiler, one heating.
+const LOWERED_MAX: usize = 4;
+
 /// What runs when.
 pub(super) struct Order {
     day: Day,
     /// Of the whole time. Unit: ticks.
     latest: u32,
-    /// Which things it is about, by the number of their job.
-    of: Vec<usize>,
+    /// Which things it is about, by the number of their job, and whether each is set low.
+    of: Vec<(usize, bool)>,
 }
 
 impl Order {
-    /// The order of all whose time is known; `None` where it is known of none, or the post is not.
+    /// The order of all whose time is known; `None` where it is known of none, or the post is not. What
+    /// has two powers is set low only where less is left out so.
     pub(super) fn of(
         wanted: &Wanted,
         supply: &Supply,
@@ -42,28 +46,51 @@ impl Order {
         }
         let base: Vec<_> = wanted.base.iter().map(|one| one.load).collect();
         let holds_a = supply.holds_a()? - together(&base).current.upper;
+        let limit_ma = ticks((holds_a * 1_000.0).floor().max(0.0))?;
         let latest = ticks((by_min / TICK_MIN).floor())?;
-        let job = |(number, (_, one)): (usize, (usize, &Appliance))| {
+        let timed = wanted.timed.iter().enumerate().filter(|(_, one)| one.minutes.is_some());
+        let timed: Vec<_> = timed.take(JOBS_MAX).collect();
+        let mut best: Option<Self> = None;
+        for low in lowered(&timed) {
+            let of = timed.iter().map(|(at, _)| (*at, low.contains(at))).collect();
+            let Some(order) = Self::by_power(wanted, of, limit_ma, latest) else { break };
+            if best.as_ref().is_none_or(|best| order.day.left.len() < best.day.left.len()) {
+                best = Some(order);
+            }
+            if best.as_ref().is_some_and(|best| !best.is_short()) {
+                break;
+            }
+        }
+        best
+    }
+
+    /// The order where it is settled what is set low; `None` where there is nothing to order.
+    fn by_power(
+        wanted: &Wanted,
+        of: Vec<(usize, bool)>,
+        limit_ma: u32,
+        latest: u32,
+    ) -> Option<Self> {
+        let job = |(number, (at, low)): (usize, &(usize, bool))| {
+            let one = wanted.timed.get(*at)?;
+            let (load, minutes) = one.set_low().filter(|_| *low).unwrap_or((one.load, one.minutes));
             Some(Job {
                 id: u32::try_from(number).ok()?,
-                draw_ma: ticks((one.load.current_a().upper * 1_000.0).ceil())?,
-                ticks: ticks((one.minutes? / TICK_MIN).ceil())?,
+                draw_ma: ticks((load.current_a().upper * 1_000.0).ceil())?,
+                ticks: ticks((minutes? / TICK_MIN).ceil())?,
                 earliest: 0,
                 latest,
                 pauses: one.pauses,
             })
         };
-        let timed = wanted.timed.iter().enumerate().filter(|(_, one)| one.minutes.is_some());
-        let timed: Vec<_> = timed.take(JOBS_MAX).collect();
-        let of = timed.iter().map(|(at, _)| *at).collect();
-        let jobs: Vec<Job> = timed.into_iter().enumerate().filter_map(job).collect();
-        let day = plan(ticks((holds_a * 1_000.0).floor().max(0.0))?, &jobs)?;
+        let jobs: Vec<Job> = of.iter().enumerate().filter_map(job).collect();
+        let day = plan(limit_ma, &jobs)?;
         (!jobs.is_empty()).then_some(Self { day, latest, of })
     }
 
-    fn appliance<'a>(&self, wanted: &'a Wanted, id: u32) -> Option<&'a Appliance> {
-        let at = self.of.get(usize::try_from(id).ok()?)?;
-        wanted.timed.get(*at)
+    fn appliance<'a>(&self, wanted: &'a Wanted, id: u32) -> Option<(&'a Appliance, bool)> {
+        let (at, low) = self.of.get(usize::try_from(id).ok()?)?;
+        Some((wanted.timed.get(*at)?, *low))
     }
 
     /// A line for each time that something is switched on, then one for each that is left out.
@@ -71,13 +98,14 @@ impl Order {
         let mut begun: Vec<u32> = Vec::new();
         let mut lines = Vec::new();
         for piece in &self.day.pieces {
-            let Some(one) = self.appliance(wanted, piece.id) else { continue };
+            let Some((one, low)) = self.appliance(wanted, piece.id) else { continue };
             let again = begun.contains(&piece.id);
             begun.push(piece.id);
-            lines.push(self.piece(asked, one, piece, again));
+            let detail = low.then(|| asked.say("say.set_low", &[]));
+            lines.push(ReckoningLine { detail, ..self.piece(asked, one, piece, again) });
         }
         for (id, why) in &self.day.left {
-            let Some(one) = self.appliance(wanted, *id) else { continue };
+            let Some((one, _)) = self.appliance(wanted, *id) else { continue };
             let key = match why {
                 Why::TooMuch => "too_much",
                 Why::TooLong => "too_long",
@@ -116,7 +144,15 @@ impl Order {
 
     fn left_text(&self, wanted: &Wanted) -> String {
         let left = self.day.left.iter().filter_map(|(id, _)| self.appliance(wanted, *id));
-        left.map(|one| one.title.as_str()).collect::<Vec<_>>().join(", ")
+        left.map(|(one, _)| one.title.as_str()).collect::<Vec<_>>().join(", ")
+    }
+
+    /// What runs at its low power.
+    fn low_text(&self, wanted: &Wanted) -> String {
+        let runs = |id: u32| self.day.pieces.iter().any(|piece| piece.id == id);
+        let ids = (0..).zip(&self.of).filter(|(id, (_, low))| *low && runs(*id));
+        let low = ids.filter_map(|(_, (at, _))| wanted.timed.get(*at));
+        low.map(|one| one.title.as_str()).collect::<Vec<_>>().join(", ")
     }
 
     /// What is not done by then, where all of it may run at once.
@@ -135,13 +171,29 @@ impl Order {
             (true, true) => "leave_all",
         };
         let slots = [("what", &*left), ("time", &*time)];
-        let said = asked.say(&format!("verdict.{key}"), &slots);
+        let mut said = asked.say(&format!("verdict.{key}"), &slots);
+        let low = self.low_text(wanted);
+        if !low.is_empty() {
+            said = format!("{said} {}", asked.say("verdict.set_low", &[("what", &low)]));
+        }
         let mark = if self.is_short() { Mark::Wrong } else { Mark::Watch };
         if self.day.proven {
             return (mark, said);
         }
         (mark, format!("{said} {}", asked.say("verdict.unproven", &[])))
     }
+}
+
+/// What may be set low, nothing first: by the place of each.
+fn lowered(timed: &[(usize, &Appliance)]) -> Vec<Vec<usize>> {
+    let able = timed.iter().filter(|(_, one)| one.low_w.is_some()).map(|(at, _)| *at);
+    let mut sets = vec![Vec::new()];
+    for at in able.take(LOWERED_MAX) {
+        let with: Vec<_> = sets.iter().map(|set| [&set[..], &[at]].concat()).collect();
+        sets.extend(with);
+    }
+    sets.sort_by_key(Vec::len);
+    sets
 }
 
 /// A whole number that is none too large and not below 0.

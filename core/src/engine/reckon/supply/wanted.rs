@@ -20,8 +20,11 @@ const BROUGHT: [(&str, Nature, bool); 10] = [
     ("laptop", Nature::Supply, true),
     ("e_bike", Nature::Supply, true),
 ];
-/// What is fitted and switched on for a time: its kind.
-const FITTED: [&str; 2] = ["boiler", "heater_electric"];
+/// What is fitted and switched on for a time: its kind, the figure for how long, the choice of its power.
+const FITTED: [(&str, &str, &str); 2] = [
+    ("boiler", "boiler_mains_min", "power"),
+    ("heater_electric", "heater_mains_min", "heater_power"),
+];
 /// What is on whenever mains is there, unless it is known to be off: its kind, variable, the settings in
 /// which it draws.
 const BASE: [(&str, &str, &[&str], Nature); 2] = [
@@ -38,6 +41,8 @@ pub(super) struct Appliance {
     pub(super) load: Load,
     /// What it draws set low, where it can be and is not. Unit: W.
     pub(super) low_w: Option<f64>,
+    /// It heats water, so that set low it takes longer; a room is then heated less.
+    pub(super) fills: bool,
     /// How long it is wanted, where that was said. Unit: min.
     pub(super) minutes: Option<f64>,
     /// It may be switched off and on again.
@@ -54,6 +59,16 @@ pub(super) struct Wanted {
     unknown: Vec<String>,
 }
 
+impl Appliance {
+    /// What it draws set low, and how long it then takes; `None` where it cannot be set lower. Unit: min.
+    pub(super) fn set_low(&self) -> Option<(Load, Option<f64>)> {
+        let low_w = self.low_w?;
+        let longer = if self.fills { self.load.rated_w / low_w } else { 1.0 };
+        let load = Load { rated_w: low_w, ..self.load };
+        Some((load, self.minutes.map(|minutes| minutes * longer)))
+    }
+}
+
 impl Wanted {
     pub(super) fn all(&self) -> Vec<&Appliance> {
         self.timed.iter().chain(&self.base).collect()
@@ -63,12 +78,13 @@ impl Wanted {
         self.all().iter().map(|one| one.load).collect()
     }
 
-    /// The same with everything set low that can be; `None` where nothing can.
-    pub(super) fn low(&self) -> Option<Vec<Load>> {
-        let low =
-            |one: &&Appliance| Load { rated_w: one.low_w.unwrap_or(one.load.rated_w), ..one.load };
-        let can = self.all().iter().any(|one| one.low_w.is_some());
-        can.then(|| self.all().iter().map(low).collect())
+    /// The same with everything set low that can be, and what that is; `None` where nothing can.
+    pub(super) fn low(&self) -> Option<(Vec<Load>, String)> {
+        let able = self.timed.iter().filter(|one| one.low_w.is_some());
+        let what = able.map(|one| one.title.as_str()).collect::<Vec<_>>().join(", ");
+        let loads = self.timed.iter().map(|one| one.set_low().map_or(one.load, |(load, _)| load));
+        let loads = loads.chain(self.base.iter().map(|one| one.load));
+        (!what.is_empty()).then(|| (loads.collect(), what))
     }
 
     /// What heats of all that, by the plates. Unit: W.
@@ -100,35 +116,37 @@ pub(super) fn wanted(asked: &mut Asked, missing: &mut Vec<String>) -> Result<Wan
 fn fitted(asked: &mut Asked) -> Result<Vec<Appliance>> {
     let vehicle = &asked.loaded.vehicle;
     let words = asked.words;
-    let fittings = FITTED.iter().flat_map(|kind| vehicle.of_kind(kind));
     let mut all = Vec::new();
-    for (_, fitting) in fittings {
-        let Some(rated_w) = power(asked, fitting)? else { continue };
-        let load = Load { rated_w, nature: Nature::Heating, cycles: false };
-        let minutes = match &*fitting.kind {
-            "heater_electric" => asked.figure("heater_mains_min"),
-            _ => asked.figure("boiler_mains_min"),
-        };
-        let title = Words::sentence(words.title(fitting));
-        let low_w = low_w(fitting).filter(|low_w| *low_w < rated_w);
-        all.push(Appliance { id: fitting.id.clone(), title, load, low_w, minutes, pauses: true });
+    for (kind, figure, choice) in FITTED {
+        for (_, fitting) in vehicle.of_kind(kind) {
+            let Some(rated_w) = power(asked, choice, fitting)? else { continue };
+            all.push(Appliance {
+                id: fitting.id.clone(),
+                title: Words::sentence(words.title(fitting)),
+                load: Load { rated_w, nature: Nature::Heating, cycles: false },
+                low_w: low_w(fitting).filter(|low_w| *low_w < rated_w),
+                fills: kind == "boiler",
+                minutes: asked.figure(figure),
+                pauses: true,
+            });
+        }
     }
     Ok(all)
 }
 
 /// What a fitting draws on mains. Unit: W.
-fn power(asked: &mut Asked, fitting: &Fitting) -> Result<Option<f64>> {
+fn power(asked: &mut Asked, choice: &str, fitting: &Fitting) -> Result<Option<f64>> {
     let high = fitting.number("mains_w");
     let Some(low) = low_w(fitting) else { return Ok(high) };
     let options = ["low", "high"].map(|id| (id, asked.say(&format!("power.{id}"), &[])));
     let is_low = asked.stands(fitting, "element", &["low"]) == Some(true);
-    let chosen = asked.one("power", &options, Some(if is_low { "low" } else { "high" }))?;
+    let chosen = asked.one(choice, &options, Some(if is_low { "low" } else { "high" }))?;
     Ok(if chosen.as_deref() == Some("low") { Some(low) } else { high })
 }
 
-/// What a boiler draws set low, where it can be. Unit: W.
-pub(super) fn low_w(boiler: &Fitting) -> Option<f64> {
-    boiler.number("low_w").filter(|_| boiler.flag("two_powers") == Some(true))
+/// What a fitting draws set low, where it can be. Unit: W.
+pub(super) fn low_w(fitting: &Fitting) -> Option<f64> {
+    fitting.number("low_w").filter(|_| fitting.flag("two_powers") == Some(true))
 }
 
 /// What people told the plate of.
@@ -142,7 +160,7 @@ fn brought(asked: &mut Asked) -> Vec<Appliance> {
         let title = asked.say(&format!("line.{id}"), &[]);
         let load = Load { rated_w, nature, cycles: false };
         let id = id.to_owned();
-        all.push(Appliance { id, title, load, low_w: None, minutes, pauses });
+        all.push(Appliance { id, title, load, low_w: None, fills: false, minutes, pauses });
     }
     all
 }
@@ -162,6 +180,7 @@ fn base(asked: &Asked) -> (Vec<Appliance>, Vec<String>) {
                     title,
                     load: Load { rated_w, nature, cycles: true },
                     low_w: None,
+                    fills: false,
                     minutes: None,
                     pauses: false,
                 }),

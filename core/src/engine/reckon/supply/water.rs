@@ -1,4 +1,4 @@
-//! At which power to heat water, and how long it then takes.
+//! At which power to heat, and how long water then takes.
 
 use super::wanted::{Wanted, low_w};
 use super::{Supply, beside, held};
@@ -45,10 +45,20 @@ pub(super) fn part(
     Ok(Some(asked.part("boiler", lines)))
 }
 
+/// A line for each power of an electric heating that has two; `None` where none has.
+pub(super) fn heating(asked: &Asked, wanted: &Wanted, supply: &Supply) -> Option<ReckoningPart> {
+    let mut heaters = asked.loaded.vehicle.of_kind("heater_electric");
+    let (heater, low_w) = heaters.find_map(|(_, one)| Some((one, low_w(one)?)))?;
+    let powers = [("low", Some(low_w)), ("high", heater.number("mains_w"))];
+    let rated = powers.into_iter().filter_map(|(id, rated_w)| Some((id, rated_w?)));
+    let lines = rated.map(|(id, rated_w)| line(asked, id, heater, rated_w, None, wanted, supply));
+    Some(asked.part("heating", lines.collect()))
+}
+
 fn line(
     asked: &Asked,
     id: &str,
-    boiler: &Fitting,
+    fitting: &Fitting,
     rated_w: f64,
     takes: Option<Between>,
     wanted: &Wanted,
@@ -69,7 +79,7 @@ fn line(
     };
     let detail = takes.map(|takes| {
         let band = asked.band("_min", takes, 1.0);
-        asked.say("say.takes", &[("band", &band), ("what", asked.words.title(boiler))])
+        asked.say("say.takes", &[("band", &band), ("what", asked.words.title(fitting))])
     });
     let (lower, upper) = (takes.map(|takes| takes.lower), takes.map(|takes| takes.upper));
     let unit = takes.map(|_| "min".to_owned());

@@ -21,6 +21,7 @@ object ReckonStates {
         "reckon-typing" to { reckon("wind", listOf(Pick("beaufort", "b7"), Pick("gust", "21.0")), open = "gust", ways) },
         "reckon-supply" to { reckon("supply", listOf(Pick("post", "a6")), open = null, ways) },
         "reckon-frost" to { reckon("frost", listOf(Pick("low", "-6"), Pick("outside", "3")), open = null, ways) },
+        "reckon-boiler" to { reckon("boiler", listOf(Pick("cold", "10"), Pick("source", "mixed")), open = null, ways) },
         "reckon-power" to { reckon("power", listOf(Pick("charge", "80"), Pick("latitude", "48"), Pick("sky", "broken")), open = null, ways) },
         "reckon-first" to { reckon("first", emptyList(), open = null, ways) },
         "reckon-level" to { reckon("level", listOf(Pick("pitch", "1.5"), Pick("roll", "-0.8")), open = null, ways) },
