@@ -111,9 +111,7 @@ fn tanks(asked: &mut Asked, items: &mut Vec<Item>, lacks: &mut Vec<&'static str>
 fn mass(asked: &Asked, one: &Known) -> Option<Between> {
     let small = |small: i64| f64::from(i32::try_from(small).unwrap_or(i32::MAX)) / SMALL_PER_UNIT;
     let all = (0, one.scale.capacity);
-    let left =
-        one.left_now(asked.now).or_else(|| one.last.as_ref().map(|last| (last.lower, last.upper)));
-    let (lower, upper) = left.map_or(all, |left| one.scale.level(left));
+    let (lower, upper) = asked.loaded.level_now(one, asked.now).unwrap_or(all);
     let level = Between::of(small(lower), small(upper));
     if one.gauge.of == Measured::Tank {
         one.fitting.given("capacity_l")?;
