@@ -6,7 +6,7 @@ use crate::engine::reckon::asked::Asked;
 use crate::engine::reserve::Known;
 use crate::error::Result;
 use crate::reckon::Between;
-use crate::reckon::gas::{BUTANE_KG_PER_L, PROPANE_KG_PER_L};
+use crate::reckon::gas::{LIQUID_C, kg_per_l};
 use crate::reckon::load::{DIESEL_KG_PER_L, FUEL_SHARE, Mass, PERSON_KG};
 use crate::reserve::Amount;
 
@@ -119,7 +119,7 @@ fn mass(asked: &Asked, one: &Known) -> Option<Between> {
     }
     let gas = match one.scale.amount {
         Amount::Grams => level,
-        Amount::Millilitres => level * Between::of(PROPANE_KG_PER_L.lower, BUTANE_KG_PER_L.upper),
+        Amount::Millilitres => level * kg_per_l(Between::of(0.0, 1.0), LIQUID_C),
         Amount::Permille => level * one.fitting.given("contents_kg")?,
     };
     Some(gas + Between::exactly(one.fitting.given("tare_kg")?))
