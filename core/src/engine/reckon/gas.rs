@@ -89,8 +89,8 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
 /// What burns gas, as people told it; `None` where nothing was told.
 fn burns(asked: &mut Asked) -> Option<Burns> {
     let asks = |id: &str| asked.loaded.asked().any(|figure| figure.id == id);
-    let burners = BURNS.iter().filter(|(power, _)| asks(power)).count();
-    let fridges = usize::from(asks(FRIDGE));
+    let powers = BURNS.iter().map(|(power, _)| *power).chain([FRIDGE]);
+    let burners = powers.filter(|power| asks(power)).count();
     let told: Vec<_> =
         BURNS.iter().map(|(power, hours)| (asked.figure(power), asked.figure(hours))).collect();
     let fridge = asked.figure(FRIDGE).map(|grams| Between::exactly(grams / G_A_KG));
@@ -98,7 +98,7 @@ fn burns(asked: &mut Asked) -> Option<Burns> {
     let at_once = told.iter().filter_map(|(power, _)| *power).map(kg).chain(fridge);
     let a_day = told.iter().filter_map(|(power, hours)| Some(kg((*power)?) * (*hours)?));
     let a_day: Vec<_> = a_day.chain(fridge.map(|kg| kg * H_A_DAY)).collect();
-    let complete = a_day.len() == burners + fridges;
+    let complete = a_day.len() == burners;
     let at_once = at_once.sum();
     (!a_day.is_empty()).then(|| Burns { at_once, a_day: a_day.into_iter().sum(), complete })
 }

@@ -101,10 +101,8 @@ fn cylinder(
         // Whether it was used at all since then nobody said.
         let lower = left.lower - use_kg.upper * days / full.lower;
         let left = Between::of(lower.max(0.0), left.upper);
-        let rests = match unit_of(one.fitting) {
-            GaugeUnit::Words => says("by_time"),
-            _ => says("by_use"),
-        };
+        let shows = unit_of(one.fitting) != GaugeUnit::Words;
+        let rests = says(if shows { "by_use" } else { "by_time" });
         return Cylinder { title, full_kg, left: Some(left), told, rests };
     }
     let left = asked.loaded.level_now(one, asked.now).map(share);
