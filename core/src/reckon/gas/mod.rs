@@ -43,6 +43,7 @@ const RAOULT_ABOVE: f64 = 0.045;
 /// Heat from a kilogram of commercial gas, water leaving as vapour; butane to propane. Source: UK
 /// Government GHG Conversion Factors 2023, and ideal-gas heats of combustion.
 pub const NET_KWH_PER_KG: Between = Between { lower: 12.58, upper: 12.89 };
+
 /// Kilograms of a mole. Source: definition (atomic weights).
 const PROPANE_KG_PER_KMOL: f64 = 44.0956;
 const BUTANE_KG_PER_KMOL: f64 = 58.1222;
