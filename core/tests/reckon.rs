@@ -249,6 +249,34 @@ fn where_pages_are_imperial_so_is_what_is_picked() {
     assert!(error.contains("It can be asked here with: low_f, outside_f, inside_f"), "{error}");
 }
 
+/// Cylinders weighed on the first of the month, part full of a mixture: asked the same day and nine days
+/// later; nothing told of the use, then all of it.
+#[test]
+fn cylinders_read_days_ago_hold_less() {
+    let first = "2026-07-01T08:00:00Z";
+    let folder = tempfile::tempdir().unwrap();
+    let folder = folder.path();
+    says(folder, &["demo", "a"]);
+    let at = |now: &str, args: &[&str]| says(folder, &[&["--now", now], args].concat());
+    for told in
+        [["engine.wheels", "still"], ["gas_left.valve", "open"], ["gas_right.valve", "shut"]]
+    {
+        at(first, &["report", told[0], told[1]]);
+    }
+    at(first, &["read", "gas_left", "20.4"]);
+    at(first, &["read", "gas_right", "22.9"]);
+    let asked = ["gas", "--mix", "mix60", "--low", "-5"];
+    let later = "2026-07-10T08:00:00Z";
+    call::golden("reckon/a_gas_read_untold.txt", &at(later, &asked));
+    for (figure, value) in
+        [("boiler_gas_kw", "4"), ("boiler_gas_h_a_day", "0.5"), ("fridge_gas_a_h_g", "10")]
+    {
+        at(first, &["figure", figure, value]);
+    }
+    call::golden("reckon/a_gas_read.txt", &at(first, &asked));
+    call::golden("reckon/a_gas_read_later.txt", &at(later, &asked));
+}
+
 /// Every question is asked of one vehicle at least, and is a command of its own in the help.
 #[test]
 fn every_question_is_asked() {

@@ -1,5 +1,6 @@
 //! Reserves: from the log to what is left, what is used and how long it lasts.
 
+mod level;
 mod rate;
 mod scale;
 mod told;

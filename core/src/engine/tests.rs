@@ -1,5 +1,6 @@
 //! Tests of the one door, on a real engine with the demo vehicle.
 
+mod aged;
 mod alert;
 mod alert_sign;
 mod attend;

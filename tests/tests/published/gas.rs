@@ -2,8 +2,8 @@
 
 use stowfast_core::reckon::Between;
 use stowfast_core::reckon::gas::{
-    BUTANE_KG_PER_L, Draw, INLET_KPA, NET_KWH_PER_KG, PROPANE_KG_PER_L, Pure, bubble_kpa,
-    burns_kg_per_h, by_mole, flows_from_c, gives_kg_per_h,
+    Draw, INLET_KPA, NET_KWH_PER_KG, Pure, bubble_kpa, burns_kg_per_h, by_mole, evaporates_w,
+    flows_from_c, gives_kg_per_h, kg_per_l,
 };
 use stowfast_tests::table::{table, words};
 
@@ -93,6 +93,47 @@ fn each_gas_flows_from_where_the_table_has_it() {
     }
 }
 
+/// A litre of what holds so much propane by mass, at 15 °C. Unit: kg/L.
+fn at_15(by_mass: f64) -> Between {
+    kg_per_l(Between::exactly(by_mass), Between::exactly(15.0))
+}
+
+/// Source: `CoolProp` 8.0.0 (reference equations of state), -45 to 50 °C; 0.5 %.
+#[test]
+fn density_and_heat_of_evaporation_are_those_of_the_equation_of_state() {
+    let rows = table("lpg_liquid_props.csv").unwrap();
+    assert_eq!(rows.len(), 20);
+    for row in rows {
+        for (gas, name) in
+            [(Pure::Propane, "propane"), (Pure::Butane, "n-butane"), (Pure::Isobutane, "isobutane")]
+        {
+            let of = |what: &str| row[format!("{name}_{what}").as_str()];
+            near(gas.kg_per_l(row["T_C"]) * 1_000.0, of("rhoL"), 0.005);
+            near(gas.evaporates_kj_per_kg(row["T_C"]), of("hfg"), 0.005);
+        }
+        for (by_mass, name) in [(1.0, "propane_rhoL"), (0.0, "n-butane_rhoL")] {
+            let ours = kg_per_l(Between::exactly(by_mass), Between::exactly(row["T_C"]));
+            assert!(ours.holds(row[name] / 1_000.0), "{row:?}");
+        }
+    }
+}
+
+/// Source: `CoolProp` 8.0.0: 0.3 kg/h of propane need 30 W of heat at 10 °C, a kilogram an hour 100.1 W there,
+/// 104.1 W at 0 °C, of butane 104.5 W at 10 °C; 1 %.
+#[test]
+fn three_hundred_grams_an_hour_need_thirty_watts_of_heat() {
+    for (kg_per_h, by_mass, celsius, watts) in [
+        (0.3, 1.0, 10.0, 30.0),
+        (1.0, 1.0, 10.0, 100.1),
+        (1.0, 1.0, 0.0, 104.1),
+        (1.0, 0.0, 10.0, 104.5),
+    ] {
+        let ours = evaporates_w(Between::exactly(kg_per_h), by_mass, celsius);
+        near(ours.middle(), watts, 0.01);
+        assert!(ours.holds(watts), "{ours:?}");
+    }
+}
+
 /// Source: UK Government GHG Conversion Factors 2023; 2 % for commercial grades.
 #[test]
 fn heating_values_and_densities_hold_the_commercial_ones() {
@@ -101,8 +142,8 @@ fn heating_values_and_densities_hold_the_commercial_ones() {
     let mut seen = 0;
     for (row, name) in rows.iter().zip(names) {
         let (kg_per_l, of) = match name["fuel"].as_str() {
-            "Propane" => (PROPANE_KG_PER_L, NET_KWH_PER_KG.upper),
-            "Butane" => (BUTANE_KG_PER_L, NET_KWH_PER_KG.lower),
+            "Propane" => (at_15(1.0), NET_KWH_PER_KG.upper),
+            "Butane" => (at_15(0.0), NET_KWH_PER_KG.lower),
             _ => continue,
         };
         near(of, row["net_kWh_per_kg"], 0.02);
@@ -169,7 +210,17 @@ fn so_many_grams_an_hour_are_so_many_watts() {
 /// Filling ratios of older UN figures, which a full cylinder must not pass: propane 0.42, butane 0.51.
 #[test]
 fn filled_to_four_fifths_a_cylinder_stays_below_its_filling_ratio() {
-    let (propane, butane) = (PROPANE_KG_PER_L * 0.8, BUTANE_KG_PER_L * 0.8);
+    let (propane, butane) = (at_15(1.0) * 0.8, at_15(0.0) * 0.8);
+    near(propane.middle(), 0.406, 0.005);
     assert!((propane.lower - 0.406).abs() <= 0.01, "{propane:?}");
     assert!(propane.upper <= 0.42 && butane.upper <= 0.51, "{propane:?} {butane:?}");
+}
+
+/// Source: the same: in the cold four fifths of propane weigh more than 0.42 kg/L, so that a limit in litres is told
+/// in kilograms at 15 °C.
+#[test]
+fn filled_to_four_fifths_in_the_cold_it_would_pass_it() {
+    let at = |celsius| kg_per_l(Between::exactly(1.0), Between::exactly(celsius)).middle() * 0.8;
+    assert!(at(-20.0) > 0.42 && at(15.0) < 0.42);
+    near(at(-20.0), 0.4436, 0.005);
 }

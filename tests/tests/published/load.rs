@@ -2,7 +2,7 @@
 
 use stowfast_core::reckon::Between;
 use stowfast_core::reckon::load::{
-    Loads, Mass, PERSON_KG, axle_kg, least_payload_kg, payload_kg, tyre_kg,
+    Loads, Mass, PERSON_KG, axle_kg, conventional_kg, least_payload_kg, payload_kg, tyre_kg,
 };
 use stowfast_tests::table::table;
 
@@ -71,6 +71,18 @@ fn the_least_payload_is_that_of_the_regulation() {
     for (seats, length_m, kg) in examples {
         near(least_payload_kg(seats, length_m), kg, 1e-9);
     }
+}
+
+/// Source: EN 1646-2, as a legal publisher's article on it has the rule (75 kg and 10 kg of effects for each
+/// person, 10 kg for each metre), with the driver's 75 kg in running order; by hand, exact.
+#[test]
+fn people_and_their_effects_count_as_the_convention_has_it() {
+    let examples = [(1, 5.0, 60.0), (2, 5.99, 154.9), (4, 6.99, 334.9), (4, 7.45, 339.5)];
+    for (seats, length_m, kg) in examples {
+        near(conventional_kg(seats, length_m), kg, 1e-9);
+    }
+    // The driver is counted once: with those 75 kg it is 85 kg for everybody, and the metres.
+    near(conventional_kg(6, 7.45) + PERSON_KG, 6.0 * 85.0 + 74.5, 1e-9);
 }
 
 /// Source: arithmetic on Article 2 of the same; exact.

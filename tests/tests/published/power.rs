@@ -286,3 +286,28 @@ fn months_of_real_weather_lie_between_overcast_and_clear() {
         assert!(grey.lower < row["Kt"] && row["Kt"] < clear.upper, "{row:?}");
     }
 }
+
+/// Source: open-circuit volts of a cell are its specific gravity + 0.845 (textbook rule, from memory), by the specific
+/// gravities that the battery trade association's table has beside its volts; 0.1 V, of which our table
+/// takes half.
+#[test]
+fn a_flooded_battery_rests_at_its_specific_gravity_and_0_845_a_cell() {
+    let table = Table::published(Chemistry::Flooded);
+    let rows = [
+        (1.265, 12.66, 1_000),
+        (1.225, 12.42, 750),
+        (1.190, 12.21, 500),
+        (1.155, 12.00, 250),
+        (1.120, 11.79, 0),
+    ];
+    for (gravity, volts, permille) in rows {
+        let rule_v = 6.0 * (gravity + 0.845);
+        near(rule_v, volts, 0.005);
+        let millivolts = (11_000..13_000_i64)
+            .find(|mv| f64::from(u32::try_from(*mv).unwrap()) >= rule_v * 1_000.0 - 0.001)
+            .unwrap();
+        let lower = table.charge_permille(millivolts - 50).0;
+        let upper = table.charge_permille(millivolts + 50).1;
+        assert!((lower..=upper).contains(&permille), "{gravity}: {lower} to {upper}");
+    }
+}

@@ -9,8 +9,8 @@ use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::gas::{
-    Draw, NET_KWH_PER_KG, by_mole, flows, flows_from_c, gauge_kpa, gives_kg_per_h, left_over,
-    needs_by_mole,
+    Draw, burns_kg_per_h, by_mole, by_mole_left, evaporates_w, flows, flows_between, flows_from_c,
+    gauge_kpa, gives_kg_per_h, stays,
 };
 use stock::{Cylinder, cylinders};
 
@@ -29,17 +29,23 @@ const BURNS: [(&str, &str, &str); 3] = [
     ("cook", "cooking_gas_kw", "cooking_gas_h_a_day"),
 ];
 const FRIDGE: &str = "fridge_gas_a_h_g";
+/// How full a full one is.
+const FULL: Between = Between { lower: 1.0, upper: 1.0 };
 const H_A_DAY: f64 = 24.0;
 const G_A_KG: f64 = 1_000.0;
 
-/// What burns gas: all of it at once, and in a day. Unit: kg/h, kg.
+/// What burns gas, as far as it was told: all of it at once, and in a day. Unit: kg/h, kg.
 struct Burns {
     at_once: Between,
     a_day: Between,
+    /// Of everything that burns gas here it was told.
+    complete: bool,
 }
 
 /// What is picked, and what follows from it alone.
 struct Cold {
+    /// Propane when full: kg in a kg, and moles in a mole.
+    by_mass: f64,
     share: f64,
     low_c: f64,
 }
@@ -49,23 +55,23 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
         MIXES.iter().map(|(id, _)| (*id, asked.say(&format!("mix.{id}"), &[]))).collect();
     let mix = asked.one("mix", &options, None)?;
     let low_c = asked.number("low", "_c", LOW_C)?;
-    let share =
-        mix.and_then(|mix| MIXES.iter().find(|(id, _)| *id == mix)).map(|(_, kg)| by_mole(*kg));
+    let by_mass = mix.and_then(|mix| MIXES.iter().find(|(id, _)| *id == mix)).map(|(_, kg)| *kg);
     let burns = burns(asked);
-    let (cylinders, lacks) = cylinders(asked)?;
-    let cold = share.zip(low_c).map(|(share, low_c)| Cold { share, low_c });
+    let (cylinders, lacks) = cylinders(asked, burns.as_ref(), by_mass)?;
+    let cold = by_mass.zip(low_c);
+    let cold = cold.map(|(by_mass, low_c)| Cold { by_mass, share: by_mole(by_mass), low_c });
 
     let mut parts = Vec::new();
     let mut mark = None;
     let mut verdict_text = asked.say("verdict.unpicked", &[]);
     if let Some(cold) = &cold {
         let rate = rate(asked, cold, &cylinders, burns.as_ref());
-        (mark, verdict_text) = verdict(asked, cold, &rate);
-        parts.push(asked.part("flow", flow(asked, cold)));
+        (mark, verdict_text) = verdict(asked, cold, &cylinders, &rate);
+        parts.push(asked.part("flow", flow(asked, cold, &cylinders)));
         parts.extend((!rate.is_empty()).then(|| asked.part("rate", rate)));
     }
-    parts.push(asked.part("left", stock::left(asked, &cylinders, burns.as_ref())));
-    let fill = stock::fill(asked);
+    parts.push(asked.part("left", stock::left(asked, &cylinders, burns.as_ref(), cold.as_ref())));
+    let fill = stock::fill(asked, by_mass);
     parts.extend((!fill.is_empty()).then(|| asked.part("fill", fill)));
     parts.push(asked.part("carry", carry(asked, low_c)));
 
@@ -73,7 +79,10 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     cautions.extend(asked.loaded.vehicle.of_kind("gas_filling_point").next().map(|_| "fill"));
     let cautions =
         cautions.into_iter().map(|key| asked.say(&format!("caution.{key}"), &[])).collect();
-    let use_unknown = burns.is_none().then_some("use");
+    let use_unknown = match &burns {
+        None => Some("use"),
+        Some(burns) => (!burns.complete).then_some("use_all"),
+    };
     let missing = lacks.into_iter().chain(use_unknown);
     let missing = missing.map(|key| asked.say(&format!("missing.{key}"), &[])).collect();
     Ok(Answer { mark, verdict_text, cautions, parts, missing })
@@ -81,14 +90,19 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
 
 /// What burns gas, as people told it; `None` where nothing was told.
 fn burns(asked: &mut Asked) -> Option<Burns> {
+    let asks = |id: &str| asked.loaded.asked().any(|figure| figure.id == id);
+    let powers = BURNS.iter().map(|(_, power, _)| *power).chain([FRIDGE]);
+    let burners = powers.filter(|power| asks(power)).count();
     let told: Vec<_> =
         BURNS.iter().map(|(_, power, hours)| (asked.figure(power), asked.figure(hours))).collect();
     let fridge = asked.figure(FRIDGE).map(|grams| Between::exactly(grams / G_A_KG));
-    let kg = |kilowatts: f64| Between::exactly(kilowatts) / NET_KWH_PER_KG;
+    let kg = |kilowatts: f64| burns_kg_per_h(Between::exactly(kilowatts));
     let at_once = told.iter().filter_map(|(power, _)| *power).map(kg).chain(fridge);
     let a_day = told.iter().filter_map(|(power, hours)| Some(kg((*power)?) * (*hours)?));
     let a_day: Vec<_> = a_day.chain(fridge.map(|kg| kg * H_A_DAY)).collect();
-    (!a_day.is_empty()).then(|| Burns { at_once: at_once.sum(), a_day: a_day.into_iter().sum() })
+    let complete = a_day.len() == burners;
+    let at_once = at_once.sum();
+    (!a_day.is_empty()).then(|| Burns { at_once, a_day: a_day.into_iter().sum(), complete })
 }
 
 /// What each thing that burns gas takes in a day, or which of their figures nobody told. Unit: kg.
@@ -104,7 +118,7 @@ pub(in crate::engine) fn burnt_kg(
     };
     for (what, power, hours) in BURNS {
         let kg = told(power).zip(told(hours));
-        let kg = kg.map(|(kw, hours)| Between::exactly(kw * hours) / NET_KWH_PER_KG);
+        let kg = kg.map(|(kw, hours)| burns_kg_per_h(Between::exactly(kw * hours)));
         burnt.extend(kg.map(|kg| (what, kg)));
     }
     let fridge = told(FRIDGE).map(|grams| Between::exactly(grams * H_A_DAY / G_A_KG));
@@ -112,29 +126,57 @@ pub(in crate::engine) fn burnt_kg(
     if lacks.is_empty() && !burnt.is_empty() { Ok(burnt) } else { Err(lacks) }
 }
 
-fn flow(asked: &Asked, cold: &Cold) -> Vec<ReckoningLine> {
-    let bar = gauge_kpa(cold.share, cold.low_c) * (1.0 / KPA_PER_BAR);
-    let pressure = ReckoningLine {
-        mark: Some(stands(flows(cold.share, cold.low_c))),
-        ..asked.line("pressure", "_bar", bar, 0.1)
+impl Cold {
+    /// The share of propane in what is left of a cylinder.
+    fn share_of(&self, left: Between) -> Between {
+        by_mole_left(self.share, left, self.low_c)
+    }
+
+    /// Whether gas flows from one that is so full, or from a full one.
+    fn flows_from(&self, left: Option<Between>) -> Option<bool> {
+        flows_between(self.share_of(left.unwrap_or(FULL)), self.low_c)
+    }
+
+    fn mixed(&self) -> bool {
+        self.share > 0.0 && self.share < 1.0
+    }
+}
+
+/// Those in which there may be gas.
+fn not_empty(cylinders: &[Cylinder]) -> impl Iterator<Item = &Cylinder> {
+    cylinders.iter().filter(|one| one.left.is_none_or(|left| left.upper > 0.0))
+}
+
+fn flow(asked: &Asked, cold: &Cold, cylinders: &[Cylinder]) -> Vec<ReckoningLine> {
+    let pressure = |left: Option<Between>| {
+        let share = cold.share_of(left.unwrap_or(FULL));
+        let [low, high] = [share.lower, share.upper].map(|share| gauge_kpa(share, cold.low_c));
+        let bar = Between::of(low.lower, high.upper) * (1.0 / KPA_PER_BAR);
+        let mark = Some(stands(cold.flows_from(left)));
+        ReckoningLine { mark, ..asked.line("pressure", "_bar", bar, 0.1) }
     };
+    let known = not_empty(cylinders).filter_map(|one| Some((one, one.left?))).map(|(one, left)| {
+        let title = asked.say("line.pressure_of", &[("what", &one.title)]);
+        ReckoningLine { title, ..pressure(Some(left)) }
+    });
+    let open = cylinders.is_empty() || cylinders.iter().any(|one| one.left.is_none());
+    let full = open.then(|| {
+        let detail = cold.mixed().then(|| asked.say("say.falls", &[]));
+        ReckoningLine { detail, ..pressure(None) }
+    });
     let from = asked.line("from", "_c", flows_from_c(cold.share), 1.0);
-    [pressure, from]
-        .into_iter()
-        .chain(over(cold).map(|over| {
-            let bar = (Some(over.lower), Some(over.upper));
-            let line = asked.line("over", "_pct", over * 100.0, 1.0);
-            ReckoningLine { bar_from: bar.0, bar_to: bar.1, ..line }
-        }))
-        .collect()
+    let over = over(cold).map(|over| {
+        let bar = (Some(over.lower), Some(over.upper));
+        let line = asked.line("over", "_pct", over * 100.0, 1.0);
+        ReckoningLine { bar_from: bar.0, bar_to: bar.1, ..line }
+    });
+    known.chain(full).chain([from]).chain(over).collect()
 }
 
 /// What stays of a full cylinder of a mixture; `None` of a pure gas, and where none of it flows.
 fn over(cold: &Cold) -> Option<Between> {
-    let mixed = cold.share > 0.0 && cold.share < 1.0;
-    let over =
-        needs_by_mole(cold.low_c).through(|needed| left_over(cold.share, needed, cold.low_c));
-    (mixed && over.lower < 1.0 && over.upper > 0.0).then_some(over)
+    let over = stays(cold.share, FULL, cold.low_c);
+    (cold.mixed() && over.lower < 1.0 && over.upper > 0.0).then_some(over)
 }
 
 fn stands(holds: Option<bool>) -> Mark {
@@ -145,51 +187,73 @@ fn stands(holds: Option<bool>) -> Mark {
     }
 }
 
-/// What one cylinder gives, the smallest of them, and whether that is enough for all at once.
+/// What one cylinder gives by what is left in it, that which gives least, and whether it is enough for all
+/// at once.
 fn rate(
     asked: &Asked,
     cold: &Cold,
     cylinders: &[Cylinder],
     burns: Option<&Burns>,
 ) -> Vec<ReckoningLine> {
-    let full = cylinders.iter().filter_map(|one| Some((one, one.full_kg?)));
-    let Some((one, full_kg)) = full.min_by(|a, b| a.1.upper.total_cmp(&b.1.upper)) else {
-        return Vec::new();
+    let gives = |full_kg: Between, left: Between, draw| {
+        let share = cold.share_of(left);
+        let at = |kg: f64, left: f64, share: f64| gives_kg_per_h(kg, left, share, cold.low_c, draw);
+        let least = at(full_kg.lower, left.lower, share.lower).lower;
+        Between::of(least, at(full_kg.upper, left.upper, share.upper).upper)
     };
-    // Where nobody read it, it may be full or nearly empty.
-    let left = one.left_kg.map_or(Between::of(0.0, 1.0), |left| (left / full_kg).at_most(1.0));
-    let gives = |draw| {
-        let at = |kg: f64, left: f64| gives_kg_per_h(kg, left, cold.share, cold.low_c, draw);
-        Between::of(at(full_kg.lower, left.lower).lower, at(full_kg.upper, left.upper).upper)
-    };
-    let (steady, burst) = (gives(Draw::Steady), gives(Draw::Burst));
+    let rates = not_empty(cylinders).filter_map(|one| {
+        let full_kg = one.full_kg?;
+        Some((one, full_kg, gives(full_kg, one.left.unwrap_or(FULL), Draw::Steady)))
+    });
+    let least = rates.min_by(|one, two| one.2.upper.total_cmp(&two.2.upper));
+    let Some((one, full_kg, steady)) = least else { return Vec::new() };
+    let burst = gives(full_kg, one.left.unwrap_or(FULL), Draw::Burst);
     let grams = |id, rate: Between| asked.line(id, "_g_an_hour", rate * G_A_KG, 10.0);
-    let mut lines = vec![grams("steady", steady), grams("burst", burst)];
+    let how = match one.left {
+        Some(_) => asked.say("say.as_full", &[("what", &one.title)]),
+        None => asked.say("say.gives_less", &[]),
+    };
+    let together = (cylinders.len() > 1).then(|| asked.say("say.together", &[]));
+    let detail = Some([Some(how), together].into_iter().flatten().collect::<Vec<_>>().join(" "));
+    let mut lines =
+        vec![ReckoningLine { detail, ..grams("steady", steady) }, grams("burst", burst)];
     if let Some(burns) = burns {
+        // Where nobody read it, it may be nearly empty.
+        let surely = gives(full_kg, one.left.unwrap_or(Between::of(0.0, 1.0)), Draw::Steady);
         let mark = match () {
-            () if burns.at_once.upper <= steady.lower => Mark::Fine,
             () if burns.at_once.lower > burst.upper => Mark::Wrong,
+            () if burns.complete && burns.at_once.upper <= surely.lower => Mark::Fine,
             () => Mark::Watch,
         };
-        let detail = Some(asked.say("say.frost", &[]));
+        let heat = evaporates_w(burns.at_once, cold.by_mass, cold.low_c);
+        let heat = asked.say("say.heat", &[("heat", &asked.band("_w", heat, 1.0))]);
+        let detail = Some([heat, asked.say("say.frost", &[])].join(" "));
         lines.push(ReckoningLine { mark: Some(mark), detail, ..grams("wanted", burns.at_once) });
-    }
-    if cylinders.len() > 1
-        && let Some(first) = lines.first_mut()
-    {
-        first.detail = Some(asked.say("say.together", &[]));
     }
     lines
 }
 
-fn verdict(asked: &Asked, cold: &Cold, rate: &[ReckoningLine]) -> (Option<Mark>, String) {
+fn verdict(
+    asked: &Asked,
+    cold: &Cold,
+    cylinders: &[Cylinder],
+    rate: &[ReckoningLine],
+) -> (Option<Mark>, String) {
     let say = |mark, key: &str, slots: &[(&str, &str)]| {
         (Some(mark), asked.say(&format!("verdict.{key}"), slots))
     };
+    let each: Vec<_> = not_empty(cylinders).map(|one| (one, cold.flows_from(one.left))).collect();
+    let poor = each.iter().filter(|(_, flows)| *flows != Some(true));
+    let what = poor.map(|(one, _)| one.title.as_str()).collect::<Vec<_>>().join(", ");
     let much = rate.iter().any(|line| line.id == "wanted" && line.mark != Some(Mark::Fine));
-    match (flows(cold.share, cold.low_c), over(cold)) {
+    match (cold.flows_from(None), over(cold)) {
         (Some(false), _) => say(Mark::Wrong, "wrong", &[]),
+        _ if each.is_empty() && !cylinders.is_empty() => say(Mark::Wrong, "empty", &[]),
         (None, _) => say(Mark::Watch, "close", &[]),
+        _ if !each.is_empty() && each.iter().all(|(_, flows)| *flows == Some(false)) => {
+            say(Mark::Wrong, "poor", &[])
+        }
+        _ if !what.is_empty() => say(Mark::Watch, "poor_of", &[("what", &what)]),
         (Some(true), Some(over)) => {
             let share = asked.band("_pct", over * 100.0, 1.0);
             say(Mark::Watch, "over", &[("share", &share)])

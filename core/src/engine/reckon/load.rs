@@ -10,7 +10,8 @@ use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::load::{
-    Limits, Loads, Mass, STATED_SHARE, axle_kg, least_payload_kg, payload_kg, within,
+    Limits, Loads, Mass, STATED_SHARE, axle_kg, conventional_kg, least_payload_kg, payload_kg,
+    within,
 };
 use crate::vehicle::Axle;
 use carried::{Item, carried};
@@ -155,21 +156,37 @@ fn verdict(asked: &Asked, axles: &[ReckoningLine]) -> (Option<Mark>, String) {
     (Some(worst), asked.say(&format!("verdict.{key}"), &[("what", &what)]))
 }
 
-/// What is left for luggage with every seat taken, by the papers alone, and what a maker must leave.
+/// What is left for luggage with every seat taken, by the papers alone, what a maker must leave, and what
+/// people and their effects count for by convention.
 fn payload(asked: &Asked) -> Vec<ReckoningLine> {
     let measures = &asked.loaded.vehicle.measures;
     let seats = (1..=12_u32)
         .find(|one| measures.seats.is_some_and(|seats| (f64::from(*one) - seats).abs() < 0.5));
     let actual: Option<f64> = measures.axles.iter().map(|axle| axle.mass_actual_kg).sum();
     let actual = actual.filter(|_| !measures.axles.is_empty());
-    let left =
-        measures.mass_permissible_kg.zip(actual).zip(seats).map(|((most, actual), seats)| {
-            let kg = |share: f64| payload_kg(most, actual * share, 0.0, seats);
+    let papers = measures.mass_permissible_kg.zip(actual);
+    // What is left with so many aboard, the driver among them.
+    let left = |aboard: u32| {
+        papers.map(|(most, actual)| {
+            let kg = |share: f64| payload_kg(most, actual * share, 0.0, aboard);
             Between::of(kg(1.0 - STATED_SHARE), kg(1.0 + STATED_SHARE))
-        });
-    let least = measures.length_m.zip(seats).map(|(length_m, seats)| {
+        })
+    };
+    let sized = seats.zip(measures.length_m);
+    let conventional = sized.map(|(seats, length_m)| {
+        let kg = Between::exactly(conventional_kg(seats, length_m));
+        let line = asked.line("conventional", "_kg", kg, 0.1);
+        let room = left(1);
+        let mark = room.map(|room| stands_mark(room - kg));
+        let room = room.map(|room| asked.band("_kg", room, 10.0));
+        let room = room.map(|room| asked.say("say.room", &[("room", &room)]));
+        let said = std::iter::once(asked.say("say.conventional", &[])).chain(room);
+        let detail = Some(said.collect::<Vec<_>>().join(" "));
+        ReckoningLine { detail, mark, ..line }
+    });
+    let least = sized.map(|(seats, length_m)| {
         asked.line("least", "_kg", Between::exactly(least_payload_kg(seats, length_m)), 0.1)
     });
-    let left = left.map(|left| asked.line("left", "_kg", left, 10.0));
-    left.into_iter().chain(least).collect()
+    let left = seats.and_then(left).map(|left| asked.line("left", "_kg", left, 10.0));
+    left.into_iter().chain(least).chain(conventional).collect()
 }

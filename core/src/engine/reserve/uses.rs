@@ -11,7 +11,7 @@ use crate::fridge::Known as Sure;
 use crate::reckon::Between;
 use crate::reckon::battery::ages;
 use crate::reckon::fuel::{HEATER_EFFICIENCY, draw_l_per_h, stated_l_per_h};
-use crate::reckon::gas::{BUTANE_KG_PER_L, PROPANE_KG_PER_L};
+use crate::reckon::gas::{LIQUID_C, kg_per_l};
 use crate::reserve::water::{PerDay, Unsaid, Use, cassette, fresh, waste};
 use crate::reserve::{Amount, whole};
 use crate::state::Reading;
@@ -123,8 +123,7 @@ impl Loaded {
         let small = match scale.amount {
             Amount::Grams => Between::exactly(SMALL_PER_UNIT),
             Amount::Millilitres => {
-                let kg_per_l = Between::of(PROPANE_KG_PER_L.lower, BUTANE_KG_PER_L.upper);
-                Between::exactly(SMALL_PER_UNIT) / kg_per_l
+                Between::exactly(SMALL_PER_UNIT) / kg_per_l(Between::of(0.0, 1.0), LIQUID_C)
             }
             Amount::Permille => Between::exactly(SMALL_PER_UNIT / fitting.number("contents_kg")?),
         };

@@ -1,6 +1,9 @@
 //! What stays of a mixture as vapour is drawn from it.
 
-use super::{BUTANE_KG_PER_KMOL, PROPANE_KG_PER_KMOL, Pure};
+use super::{BUTANE_KG_PER_KMOL, Between, PROPANE_KG_PER_KMOL, Pure, flows, needs_by_mole};
+
+/// The warmest that gas was drawn at before tonight. Unit: °C. Common practice, no source.
+const DRAWN_C: f64 = 40.0;
 
 /// The share of propane that is left in the liquid once some of it was drawn as vapour.
 ///
@@ -48,6 +51,50 @@ pub fn left_over(by_mole: f64, needed: f64, celsius: f64) -> f64 {
         return 0.0;
     }
     mass_left(by_mole, needed, celsius)
+}
+
+/// The share of propane in what is left of a cylinder, drawn at tonight's low or warmer: the colder, the
+/// more of the propane left first.
+///
+/// # Units
+/// As of [`share_left`]; `low_c`: tonight's low, °C.
+#[must_use]
+pub fn by_mole_left(by_mole: f64, left: Between, low_c: f64) -> Between {
+    let warm_c = low_c.max(DRAWN_C);
+    Between::of(share_left(by_mole, left.lower, low_c), share_left(by_mole, left.upper, warm_c))
+}
+
+/// What still comes out of a cylinder at tonight's low.
+///
+/// # Units
+/// `left`: mass left of the mass at first, 0 to 1, and so is the result. `low_c`: °C.
+#[must_use]
+pub fn comes_out(by_mole: f64, left: Between, low_c: f64) -> Between {
+    let [cold, warm] = ends(by_mole, low_c);
+    Between::of(left.lower - cold(left.lower), left.upper - warm(left.upper))
+}
+
+/// What stays in it then.
+///
+/// # Units
+/// As of [`comes_out`].
+#[must_use]
+pub fn stays(by_mole: f64, left: Between, low_c: f64) -> Between {
+    let [cold, warm] = ends(by_mole, low_c);
+    // Of what was drawn in warmth less stays of a well filled one than of one half empty.
+    Between::of(warm(left.lower).min(warm(left.upper)), cold(left.upper))
+}
+
+/// What stays of so much that is left: at the most, drawn at tonight's low; at the least, drawn in warmth.
+fn ends(by_mole: f64, low_c: f64) -> [impl Fn(f64) -> f64; 2] {
+    // A pure gas flows or does not: its pressure has no band.
+    let needed = match flows(by_mole, low_c) {
+        Some(true) if by_mole >= 1.0 => Between::exactly(0.0),
+        _ => needs_by_mole(low_c),
+    };
+    [(low_c, needed.upper), (low_c.max(DRAWN_C), needed.lower)].map(|(drawn_c, needed)| {
+        move |left: f64| left * left_over(share_left(by_mole, left, drawn_c), needed, low_c)
+    })
 }
 
 /// The mass that is left once the liquid has come from one share of propane to a smaller one.

@@ -3,9 +3,10 @@
 //!
 //! # Model
 //! Liquid and vapour in balance. A mixture follows Raoult's law; as vapour is drawn the liquid that
-//! stays grows richer in butane (Rayleigh, at the volatility of the one temperature). What a cylinder
-//! gives at once is what the air around warms through its wetted wall: it falls with the air's distance
-//! from the boiling point.
+//! stays grows richer in butane (Rayleigh, at the volatility of the one temperature). A cylinder is as full
+//! as it was filled at once: what was filled on top of a rest is not what its label says. What was drawn
+//! before tonight was drawn at tonight's low or at up to 40 °C. What a cylinder gives at once is what the
+//! air around warms through its wetted wall: it falls with the air's distance from the boiling point.
 //!
 //! # Units
 //! Pressures: kPa absolute, unless named gauge. Temperatures: °C. Masses: kg. Rates: kg/h.
@@ -13,18 +14,22 @@
 //! # Source
 //! Vapour pressure: a Wagner equation through values of reference equations of state (`CoolProp` 8.0.0).
 //! Off-take: a consumer glossary of the trade and a vaporisation chart, named in `flow.rs`. Heating
-//! values: see [`NET_KWH_PER_KG`].
+//! values: see [`NET_KWH_PER_KG`]. Density and heat of evaporation: fits to `CoolProp` 8.0.0, see
+//! `liquid.rs`.
 //!
 //! # Error band
 //! Pure gases 0.1 % from -45 to 50 °C; commercial grades differ by what else is in them. Raoult's law
 //! lies up to 4.5 % above the mixture's own equation of state: the band of [`bubble_kpa`] holds both.
-//! Off-take: 30 %, as its source is a guide.
+//! Off-take: 30 %, as its source is a guide. Density and heat of evaporation: 2 % of commercial grades; a
+//! volume is read at -20 to 40 °C, where nobody measured it.
 
 mod draw;
 mod flow;
+mod liquid;
 
-pub use draw::{left_over, share_left};
+pub use draw::{by_mole_left, comes_out, left_over, share_left, stays};
 pub use flow::{Draw, gives_kg_per_h};
+pub use liquid::{LIQUID_C, evaporates_w, kg_per_l};
 
 use super::Between;
 
@@ -38,10 +43,6 @@ const RAOULT_ABOVE: f64 = 0.045;
 /// Heat from a kilogram of commercial gas, water leaving as vapour; butane to propane. Source: UK
 /// Government GHG Conversion Factors 2023, and ideal-gas heats of combustion.
 pub const NET_KWH_PER_KG: Between = Between { lower: 12.58, upper: 12.89 };
-/// Propane's liquid at 15 °C; butane's. Unit: kg/L. Source: the same; `CoolProp` 8.0.0 (0.5075, 0.5843).
-pub const PROPANE_KG_PER_L: Between = Between { lower: 0.5075, upper: 0.5149 };
-/// Butane's.
-pub const BUTANE_KG_PER_L: Between = Between { lower: 0.5754, upper: 0.5843 };
 
 /// Kilograms of a mole. Source: definition (atomic weights).
 const PROPANE_KG_PER_KMOL: f64 = 44.0956;
@@ -128,6 +129,16 @@ pub fn flows(by_mole: f64, celsius: f64) -> Option<bool> {
         (true, _) => Some(true),
         (false, false) => Some(false),
         (false, true) => None,
+    }
+}
+
+/// Whether it flows wherever its share of propane lies between two; `None` where that decides.
+#[must_use]
+pub fn flows_between(by_mole: Between, celsius: f64) -> Option<bool> {
+    match (flows(by_mole.lower, celsius), flows(by_mole.upper, celsius)) {
+        (Some(true), _) => Some(true),
+        (_, Some(false)) => Some(false),
+        _ => None,
     }
 }
 

@@ -10,7 +10,7 @@ use crate::reckon::frost::loss::{film, tank};
 use crate::reckon::frost::pipe::Pipe;
 use crate::reckon::frost::{BURSTS, Inside, Night, Part, Place, Until, When, when};
 use crate::reckon::{Between, boiler};
-use crate::vehicle::{Fitting, Settings};
+use crate::vehicle::Fitting;
 
 pub(super) const TANKS: [&str; 2] = ["fresh_tank", "waste_tank"];
 /// The line of what the pump feeds.
@@ -144,17 +144,7 @@ fn of_tank(asked: &mut Asked, given: &Given, night: &Night, known: &Known) -> St
 
 /// What is in a tank now; `None` where nobody said. Unit: L.
 fn level_l(asked: &Asked, known: &Known) -> Option<Between> {
-    let scale = &known.scale;
-    let (lower, upper) = if let Some(left) = known.left_now(asked.now) {
-        scale.level(left)
-    } else {
-        let vehicle = &asked.loaded.vehicle;
-        let all = vehicle.variables.get(known.gauge.variable)?.all;
-        let believed: Settings = asked.loaded.state.belief(known.gauge.variable)?.settings;
-        let ends = believed.places().map(|place| scale.band(place));
-        let hull = ends.reduce(|one, two| (one.0.min(two.0), one.1.max(two.1)));
-        hull.filter(|_| believed != all)?
-    };
+    let (lower, upper) = asked.loaded.level_now(known, asked.now)?;
     let litres = |ml: i64| f64::from(u32::try_from(ml).unwrap_or(0)) / ML_PER_L;
     Some(Between::of(litres(lower), litres(upper)))
 }

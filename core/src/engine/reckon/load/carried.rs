@@ -6,7 +6,7 @@ use crate::engine::reckon::asked::Asked;
 use crate::engine::reserve::Known;
 use crate::error::Result;
 use crate::reckon::Between;
-use crate::reckon::gas::{BUTANE_KG_PER_L, PROPANE_KG_PER_L};
+use crate::reckon::gas::{LIQUID_C, kg_per_l};
 use crate::reckon::load::{DIESEL_KG_PER_L, FUEL_SHARE, Mass, PERSON_KG};
 use crate::reserve::Amount;
 
@@ -112,9 +112,7 @@ fn tanks(asked: &mut Asked, items: &mut Vec<Item>, lacks: &mut Vec<&'static str>
 fn mass(asked: &Asked, one: &Known) -> Option<Between> {
     let small = |small: i64| f64::from(i32::try_from(small).unwrap_or(i32::MAX)) / SMALL_PER_UNIT;
     let all = (0, one.scale.capacity);
-    let left =
-        one.left_now(asked.now).or_else(|| one.last.as_ref().map(|last| (last.lower, last.upper)));
-    let (lower, upper) = left.map_or(all, |left| one.scale.level(left));
+    let (lower, upper) = asked.loaded.level_now(one, asked.now).unwrap_or(all);
     let level = Between::of(small(lower), small(upper));
     if one.gauge.of == Measured::Tank {
         one.fitting.given("capacity_l")?;
@@ -122,7 +120,7 @@ fn mass(asked: &Asked, one: &Known) -> Option<Between> {
     }
     let gas = match one.scale.amount {
         Amount::Grams => level,
-        Amount::Millilitres => level * Between::of(PROPANE_KG_PER_L.lower, BUTANE_KG_PER_L.upper),
+        Amount::Millilitres => level * kg_per_l(Between::of(0.0, 1.0), LIQUID_C),
         Amount::Permille => level * one.fitting.given("contents_kg")?,
     };
     Some(gas + Between::exactly(one.fitting.given("tare_kg")?))
