@@ -9,11 +9,11 @@ import org.stowfast.app.ui.Ways
 import org.stowfast.engine.GaugeUnit
 import org.stowfast.engine.Reckoning
 
-/** Every question of numbers, answered; of some the chart once more, scrolled to. */
+/** Every question of numbers, answered: from the top, or scrolled to its chart where that is not yet in sight. */
 object AnswerStates {
     fun screens(ways: Ways): Map<String, @Composable () -> Unit> =
-        Answer.all.keys.associate { question -> "answer-$question" to screen(question, ways) { 0 } } +
-            listOf("frost", "boiler", "power", "first").associate { question -> "chart-$question" to screen(question, ways, ::chartAt) }
+        CHARTS.associate { question -> "answer-$question-chart" to screen(question, ways, ::chartAt) } +
+            (Answer.all.keys - "boiler").associate { question -> "answer-$question" to screen(question, ways) { 0 } }
 
     private val scene = Scene("c") {
         val figures = get { figures() }.map { it.id }.toSet()
@@ -35,6 +35,8 @@ object AnswerStates {
         ReckonScreen(ReckonState(emptyList(), open = null, page, problem = null), ways, ReckonWays({}) {}, rememberLazyListState(from(page))) {}
     }
 }
+
+private val CHARTS = listOf("frost", "boiler", "first")
 
 /** Before the numbers stand the verdict, perhaps a way to look live, what to mind, and the way to what it was asked with. */
 private fun Reckoning.before(): Int = listOfNotNull(liveText).size + cautions.size + 2

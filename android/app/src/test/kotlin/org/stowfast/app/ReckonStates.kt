@@ -18,7 +18,6 @@ object ReckonStates {
         "questions-wait" to { questions(QuestionsState(rows = null, problem = null), ways) },
         "reckon" to { screen(asked("wind", Pick("beaufort", "b5")), ways) },
         "reckon-unasked" to { screen(asked("wind"), ways) },
-        "reckon-unsure" to { screen(asked("power", Pick("charge", "80")), ways) },
         "reckon-typing" to { asked("wind", Pick("beaufort", "b7"), Pick("gust", "21.0")).let { screen(it.copy(open = "gust"), ways, it.page?.let(::askedAt) ?: 0) } },
         "reckon-refused" to {
             val problem = scene.problem { reckon("wind", listOf(Pick("gust", "900"))) }

@@ -59,7 +59,7 @@ private fun Labels(points: List<ChartPoint>, color: Color) {
         layout(width, texts.maxOfOrNull { it.height } ?: 0) {
             var free = 0
             for ((point, text) in points.zip(texts)) {
-                val left = ((point.at * width).roundToInt() - text.width / 2).coerceIn(0, width - text.width)
+                val left = left(point.at, width, text.width)
                 if (left < free) continue
                 text.place(left, 0)
                 free = left + text.width + LABEL_GAP.roundToPx()
@@ -67,6 +67,9 @@ private fun Labels(points: List<ChartPoint>, color: Color) {
         }
     }
 }
+
+/** Where a text begins that is so wide and stands so far along, from 0 to 1, with none of it outside. */
+private fun left(along: Double, width: Int, own: Int): Int = ((along * width).roundToInt() - own / 2).coerceIn(0, width - own)
 
 private val LABEL_GAP = 6.dp
 
