@@ -53,7 +53,7 @@ internal fun ChartPanel(chart: Chart) {
 @Composable
 private fun Labels(points: List<ChartPoint>, color: Color) {
     val write: @Composable () -> Unit = { for (point in points) Text(point.label, color = color, style = MaterialTheme.typography.labelMedium) }
-    Layout(write, Modifier.fillMaxWidth()) { measurables, constraints ->
+    Layout(write, Modifier.fillMaxWidth().testTag("axis")) { measurables, constraints ->
         val width = constraints.maxWidth
         val texts = measurables.map { it.measure(Constraints()) }
         layout(width, texts.maxOfOrNull { it.height } ?: 0) {
