@@ -1,7 +1,7 @@
 //! What shows red: the shapes that cross, as in `page.rs`, and their calls.
 
 use stowfast_core::engine::{
-    ActionRow, AlertPage, AlertRow, LinkRow, MeaningRow, ReportRow, Shown,
+    ActionRow, AlertPage, AlertRow, LinkRow, MeaningRow, ReportRow, Seen, Shown, Symbol,
 };
 
 use crate::{Engine, EngineError, Moment};
@@ -17,6 +17,72 @@ pub enum Shown {
     Unknown,
     /// It cannot.
     No,
+}
+
+/// What an indication is drawn as: it stands for its subject.
+#[uniffi::remote(Enum)]
+pub enum Symbol {
+    /// Something that burns gas to heat.
+    Flame,
+    /// Something that blows warm air.
+    Fan,
+    /// Fresh water.
+    Water,
+    /// Waste water.
+    Waste,
+    /// The toilet.
+    Cassette,
+    /// A battery.
+    Battery,
+    /// What charges, feeds or guards the electrics.
+    Bolt,
+    /// Mains from outside.
+    Plug,
+    /// A gas cylinder and what hangs on it.
+    Gas,
+    /// Carbon monoxide.
+    Monoxide,
+    /// Smoke.
+    Smoke,
+    /// An extinguisher.
+    Extinguisher,
+    /// An alarm that asks to be seen to.
+    Chirp,
+    /// A fridge.
+    Fridge,
+    /// Frost.
+    Snow,
+    /// Oil of the engine.
+    Oil,
+    /// The engine is hot.
+    Thermometer,
+    /// A tyre.
+    Tyre,
+    /// The brakes.
+    Brake,
+    /// The engine.
+    Engine,
+    /// Fuel.
+    Fuel,
+    /// Urea for the exhaust.
+    Urea,
+    /// A door or step that is open.
+    Door,
+    /// Something on the roof that is open or up.
+    Roof,
+    /// The lamps for the road.
+    Lamp,
+}
+
+/// Where somebody meets an indication.
+#[uniffi::remote(Enum)]
+pub enum Seen {
+    /// On the dash, or while driving.
+    Dash,
+    /// On the panel of the living area, or at the fitting itself.
+    Inside,
+    /// It is an alarm that sounds.
+    Heard,
 }
 
 /// Something to report: see [`Engine::report`].
@@ -48,6 +114,10 @@ pub struct AlertRow {
     pub title: String,
     /// How it is to be seen, in words.
     pub sign: String,
+    /// What it is drawn as.
+    pub symbol: Symbol,
+    /// Where somebody meets it.
+    pub seen: Seen,
     /// Names the place.
     pub zone_id: String,
     /// The place, in words.

@@ -1,7 +1,7 @@
 //! A red indication as the owner sees it: what it means here, and what to do. One file for each
 //! kind of fitting that shows some.
 
-use serde::Deserialize;
+use serde::{Deserialize, Serialize};
 
 use super::kind::Literal;
 use super::value::When;
@@ -17,6 +17,10 @@ pub struct Alert {
     pub id: String,
     /// The order in which alerts are listed.
     pub rank: u32,
+    /// What it is drawn as.
+    pub symbol: Symbol,
+    /// Where somebody meets it.
+    pub seen: Seen,
     /// One for the vehicle, however many such fittings there are.
     #[serde(default)]
     pub once: bool,
@@ -36,6 +40,74 @@ pub struct Alert {
     /// What it can mean, the most telling first. The last one hangs on nothing.
     #[serde(rename = "meaning")]
     pub meanings: Vec<Meaning>,
+}
+
+/// What an indication is drawn as: it stands for its subject, not for anybody's panel.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Symbol {
+    /// Something that burns gas to heat.
+    Flame,
+    /// Something that blows warm air.
+    Fan,
+    /// Fresh water.
+    Water,
+    /// Waste water.
+    Waste,
+    /// The toilet.
+    Cassette,
+    /// A battery.
+    Battery,
+    /// What charges, feeds or guards the electrics.
+    Bolt,
+    /// Mains from outside.
+    Plug,
+    /// A gas cylinder and what hangs on it.
+    Gas,
+    /// Carbon monoxide.
+    Monoxide,
+    /// Smoke.
+    Smoke,
+    /// An extinguisher.
+    Extinguisher,
+    /// An alarm that asks to be seen to.
+    Chirp,
+    /// A fridge.
+    Fridge,
+    /// Frost.
+    Snow,
+    /// Oil of the engine.
+    Oil,
+    /// The engine is hot.
+    Thermometer,
+    /// A tyre.
+    Tyre,
+    /// The brakes.
+    Brake,
+    /// The engine.
+    Engine,
+    /// Fuel.
+    Fuel,
+    /// Urea for the exhaust.
+    Urea,
+    /// A door or step that is open.
+    Door,
+    /// Something on the roof that is open or up.
+    Roof,
+    /// The lamps for the road.
+    Lamp,
+}
+
+/// Where somebody meets an indication.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Seen {
+    /// On the dash, or while driving.
+    Dash,
+    /// On the panel of the living area, or at the fitting itself.
+    Inside,
+    /// It is an alarm that sounds.
+    Heard,
 }
 
 /// Something that is so where all of the one and any of the other hold.

@@ -15,7 +15,7 @@ use std::collections::BTreeMap;
 use once_cell::sync::OnceCell;
 
 use crate::error::{Error, Result};
-pub use alert::{Alert, Condition, Meaning};
+pub use alert::{Alert, Condition, Meaning, Seen, Symbol};
 pub use fault::{Answer, Cause, Fault, Helper, Question, Tool};
 pub use figure::Figure;
 pub use kind::{

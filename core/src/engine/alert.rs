@@ -66,6 +66,8 @@ impl Loaded {
             id: alert.id.clone(),
             title: Words::sentence(&say("title")),
             sign: say("sign"),
+            symbol: alert.symbol,
+            seen: alert.seen,
             zone_id: words.zone_id(zone),
             zone_title: words.zone(zone),
             shown: known.shown,

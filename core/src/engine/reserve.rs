@@ -17,7 +17,6 @@ use super::words::Words;
 use crate::catalogue::Measured;
 use crate::clock::Stamp;
 use crate::error::Result;
-use crate::reckon::Between;
 use crate::reserve::Amount;
 use crate::reserve::lasting::{Account, Lasting, Seen, account, lasting};
 use crate::state::Act;
@@ -57,17 +56,6 @@ impl Known<'_> {
         let since = rate.used.in_ms(last.at.age_ms(now)?);
         let lower = last.lower.saturating_sub(since.1).max(0);
         Some((lower, last.upper.saturating_sub(since.0).max(lower)))
-    }
-
-    /// What is in a tank now: used since it was read as before, where a rate is known, else as nobody has
-    /// driven or filled since. `None` of what is no tank. Unit: L.
-    pub(super) fn litres_now(&self, now: &Stamp) -> Option<Between> {
-        let last = self.last.as_ref().filter(|last| last.at.age_ms(now).is_some())?;
-        let left = self.left_now(now).unwrap_or((last.lower, last.upper));
-        let (lower, upper) = self.scale.level(left);
-        let litres = |ml: i64| Some(f64::from(u32::try_from(ml).ok()?) / 1_000.0);
-        (self.scale.amount == Amount::Millilitres)
-            .then(|| Some(Between::of(litres(lower)?, litres(upper)?)))?
     }
 
     /// Where use ends, in words: "empty", or where something that draws from it gets none.

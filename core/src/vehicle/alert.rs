@@ -1,6 +1,7 @@
 //! What a vehicle's fittings can show, and what that can mean.
 
 use super::Literal;
+use crate::catalogue::{Seen, Symbol};
 
 /// An indication of a fitting.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -11,6 +12,10 @@ pub struct Alert {
     pub words: String,
     /// The fitting that shows it.
     pub fitting: usize,
+    /// What it is drawn as.
+    pub symbol: Symbol,
+    /// Where somebody meets it.
+    pub seen: Seen,
     /// That it shows, as a fact.
     pub report: Option<Literal>,
     /// The ways in which it shows: each is a conjunction.

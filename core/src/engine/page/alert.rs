@@ -4,6 +4,7 @@ use serde::Serialize;
 
 use super::ActionRow;
 pub use crate::alert::Shown;
+pub use crate::catalogue::{Seen, Symbol};
 
 /// Something to report.
 #[derive(Debug, Clone, PartialEq, Eq, Serialize)]
@@ -34,6 +35,10 @@ pub struct AlertRow {
     pub title: String,
     /// How it is to be seen, in words.
     pub sign: String,
+    /// What it is drawn as.
+    pub symbol: Symbol,
+    /// Where somebody meets it.
+    pub seen: Seen,
     /// Names the place.
     pub zone_id: String,
     /// The place, in words.

@@ -19,6 +19,7 @@ use crate::vehicle::{Fitting, Settings};
 
 /// What stands for choosing none of several.
 const NONE: &str = "none";
+const ML_PER_L: f64 = 1_000.0;
 
 /// A question while it is answered. What it is asked with is noted as it is looked up.
 pub(super) struct Asked<'a> {
@@ -170,8 +171,8 @@ impl<'a> Asked<'a> {
         }
     }
 
-    /// What is in a tank by its last reading, used since as before; noted as what the answer rests on.
-    /// `None` where it has no gauge, was not read, and where nobody can tell how long ago. Unit: L.
+    /// What may be in a tank by now; noted as what the answer rests on. `None` where it has no gauge, and
+    /// where nobody knows. Unit: L.
     ///
     /// # Errors
     /// As of the reserves.
@@ -179,7 +180,9 @@ impl<'a> Asked<'a> {
         let known = self.loaded.known_reserves(self.words, self.now)?;
         let Some(one) = known.iter().find(|one| one.fitting.kind == kind) else { return Ok(None) };
         self.rests_on(&one.fitting.id, one.title(self.words));
-        Ok(one.litres_now(self.now))
+        let level = self.loaded.level_now(one, self.now);
+        let litres = |ml: i64| Some(f64::from(u32::try_from(ml).ok()?) / ML_PER_L);
+        Ok(level.and_then(|(lower, upper)| Some(Between::of(litres(lower)?, litres(upper)?))))
     }
 
     /// Notes that the answer rests on a gauge.

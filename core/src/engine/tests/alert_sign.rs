@@ -1,6 +1,6 @@
 //! What each lamp and sound of the fittings means. Facts of the trade: common practice, no source.
 
-use super::super::MeaningRow;
+use super::super::{MeaningRow, Seen};
 use super::{Engine, at};
 use crate::alert::Shown;
 use crate::catalogue::Catalogue;
@@ -191,6 +191,22 @@ fn every_indication_has_its_alert_and_every_reason_its_card() {
         for clause in &vehicle.clauses {
             let fitting = vehicle.fittings.get(clause.fitting).unwrap();
             assert!(cards.iter().any(|card| card.id == fitting.id), "{}", fitting.id);
+        }
+    }
+}
+
+/// What a variable is called within its fitting.
+fn own(variable: &str) -> Option<&str> {
+    variable.rsplit_once('.').map(|(_, own)| own)
+}
+
+#[test]
+fn what_sounds_stands_with_the_alarms_and_nothing_else_does() {
+    for vehicle in ["a", "b", "c"] {
+        for row in demo(vehicle).alerts(&at(0)).unwrap() {
+            let told = row.report.map_or_else(String::new, |report| report.variable);
+            let sounds = ["sound", "chirp"].iter().any(|heard| Some(*heard) == own(&told));
+            assert_eq!(row.seen == Seen::Heard, sounds, "{vehicle}: {}", row.id);
         }
     }
 }

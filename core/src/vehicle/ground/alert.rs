@@ -54,6 +54,8 @@ fn ground(vehicle: &Vehicle, part: &Part, alert: &catalogue::Alert) -> Result<Al
         id: format!("{owner}.{}", alert.id),
         words: alert.words(),
         fitting: part.number,
+        symbol: alert.symbol,
+        seen: alert.seen,
         report: report.concat().first().copied(),
         shows,
         cards: cards(vehicle, part, alert.once, &alert.cards),

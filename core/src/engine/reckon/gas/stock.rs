@@ -4,7 +4,7 @@ use super::{Asked, Burns, Cold};
 use crate::catalogue::Measured;
 use crate::engine::gas::unit_of;
 use crate::engine::page::{GaugeUnit, Mark, ReckoningLine};
-use crate::engine::reserve::{Known, MS_PER_H};
+use crate::engine::reserve::{Known, MS_PER_H, Rate};
 use crate::engine::words::Words;
 use crate::error::Result;
 use crate::reckon::Between;

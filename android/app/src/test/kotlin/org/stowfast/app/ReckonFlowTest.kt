@@ -22,9 +22,10 @@ class ReckonFlowTest : OnScreen() {
         open()
         sees("Pick the wind in the forecast.")
         tap("pick-beaufort-b7")
-        sees("7, near gale")
         val strong = engine.get { reckon("wind", listOf(Pick("beaufort", "b7"))) }
         assertEquals(Mark.WRONG, strong.mark)
+        sees(strong.verdictText)
+        page("7, near gale")
         page(strong.verdictText)
         draw("real-reckon")
         tap("entry-gust")

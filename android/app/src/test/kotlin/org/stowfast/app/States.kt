@@ -27,7 +27,7 @@ object States {
 
     val all: Map<String, @Composable () -> Unit> =
         TripStates.screens(deeper) + NowStates.screens(deeper) + RoutineStates.screens(deeper) + FridgeStates.screens(deeper) +
-            RedStates.screens(deeper) + FaultStates.screens(deeper) + ReserveStates.screens(deeper) + StayStates.screens(deeper) + ReckonStates.screens(deeper) + LevelStates.screens(deeper) + CardStates.screens(deeper) + MayStates.screens(deeper) +
+            RedStates.screens(deeper) + FaultStates.screens(deeper) + ReserveStates.screens(deeper) + StayStates.screens(deeper) + ReckonStates.screens(deeper) + AnswerStates.screens(deeper) + LevelStates.screens(deeper) + CardStates.screens(deeper) + MayStates.screens(deeper) +
             ("emergency" to { LifeScreen(Ways(back = {}, emergency = null)) }) + SystemStates.all +
             problems.map { (name, problem) -> "problem-$name" to NowStates.failed(problem) }
 

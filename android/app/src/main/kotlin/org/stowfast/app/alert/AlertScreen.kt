@@ -21,6 +21,7 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.viewmodel.compose.viewModel
 import org.stowfast.app.R
+import org.stowfast.app.red.drawn
 import org.stowfast.app.share.alert
 import org.stowfast.app.share.telling
 import org.stowfast.app.ui.Caution
@@ -105,8 +106,8 @@ private fun LazyListScope.answer(page: AlertPage, planned: Set<String>, on: Aler
 private fun Sign(row: AlertRow, meaning: MeaningRow) {
     val look = row.look()
     Panel(Modifier.testTag("sign"), tone = look.tone) {
-        Marked(look.mark, tint = look.tone.mark, size = 40.dp) {
-            Text(stringResource(row.word()), style = MaterialTheme.typography.bodyMedium)
+        Marked(row.symbol.drawn(), tint = look.tone.mark, size = 40.dp) {
+            Marked(look.mark, tint = look.tone.mark, size = 16.dp, gap = 8.dp) { Text(stringResource(row.word()), style = MaterialTheme.typography.bodyMedium) }
             if (row.shown != Shown.YES) Text(stringResource(R.string.alert_if), style = MaterialTheme.typography.bodyMedium)
             Text(meaning.text, Modifier.semantics { heading() }, style = MaterialTheme.typography.titleLarge)
         }

@@ -55,7 +55,7 @@ fun QuestionsScreen(state: QuestionsState, ways: Ways, ask: (String) -> Unit, on
 
 private fun LazyListScope.rows(rows: List<ReckoningRow>, ask: (String) -> Unit) = items(rows, key = { it.id }) { row ->
     Panel(Modifier.testTag("ask-" + row.id), onClick = { ask(row.id) }, end = R.drawable.ic_forward) {
-        Marked(R.drawable.ic_gauge, size = 28.dp) {
+        Marked(row.drawn(), size = 28.dp) {
             Text(row.title, style = MaterialTheme.typography.titleMedium)
             Text(row.about, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant)
         }

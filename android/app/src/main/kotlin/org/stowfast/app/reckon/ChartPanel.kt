@@ -1,7 +1,6 @@
 package org.stowfast.app.reckon
 
 import androidx.compose.foundation.Canvas
-import androidx.compose.foundation.layout.Row
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.layout.height
 import androidx.compose.material3.MaterialTheme
@@ -14,15 +13,17 @@ import androidx.compose.ui.graphics.Path
 import androidx.compose.ui.graphics.PathEffect
 import androidx.compose.ui.graphics.drawscope.DrawScope
 import androidx.compose.ui.graphics.drawscope.Stroke
+import androidx.compose.ui.layout.Layout
 import androidx.compose.ui.platform.testTag
 import androidx.compose.ui.semantics.clearAndSetSemantics
 import androidx.compose.ui.semantics.contentDescription
-import androidx.compose.ui.text.style.TextAlign
+import androidx.compose.ui.unit.Constraints
 import androidx.compose.ui.unit.dp
 import org.stowfast.app.ui.Panel
 import org.stowfast.app.ui.grown
 import org.stowfast.engine.Chart
 import org.stowfast.engine.ChartPoint
+import kotlin.math.roundToInt
 
 /** A band over time, with its middle and the line that matters. The sentence below says the same. */
 @Composable
@@ -41,16 +42,36 @@ internal fun ChartPanel(chart: Chart) {
             drawPath(middle(chart.points), line, style = Stroke(3.dp.toPx()))
             chart.limit?.let { at -> dashed(limit, at) }
         }
-        Row(Modifier.fillMaxWidth()) {
-            for (point in chart.points.filter { it.label.isNotEmpty() }) {
-                Text(point.label, Modifier.weight(1f), color = muted, textAlign = TextAlign.Center, style = MaterialTheme.typography.labelMedium)
-            }
-        }
+        Labels(chart.points.filter { it.label.isNotEmpty() }, muted)
         Text(chart.bottomText, style = MaterialTheme.typography.labelMedium, color = muted)
         chart.limitText?.let { Text("- - - $it", style = MaterialTheme.typography.labelMedium) }
         Text(chart.told, style = MaterialTheme.typography.bodyMedium)
     }
 }
+
+/** What is written below the places of a chart, each under its own. Where letters are too large for all, some are left out. */
+@Composable
+private fun Labels(points: List<ChartPoint>, color: Color) {
+    val write: @Composable () -> Unit = { for (point in points) Text(point.label, color = color, style = MaterialTheme.typography.labelMedium) }
+    Layout(write, Modifier.fillMaxWidth().testTag("axis")) { measurables, constraints ->
+        val width = constraints.maxWidth
+        val texts = measurables.map { it.measure(Constraints()) }
+        layout(width, texts.maxOfOrNull { it.height } ?: 0) {
+            var free = 0
+            for ((point, text) in points.zip(texts)) {
+                val left = left(point.at, width, text.width)
+                if (left < free) continue
+                text.place(left, 0)
+                free = left + text.width + LABEL_GAP.roundToPx()
+            }
+        }
+    }
+}
+
+/** Where a text begins that is so wide and stands so far along, from 0 to 1, with none of it outside. */
+private fun left(along: Double, width: Int, own: Int): Int = ((along * width).roundToInt() - own / 2).coerceIn(0, width - own)
+
+private val LABEL_GAP = 6.dp
 
 /** Where something is drawn that stands so far along and up, both from 0 to 1. */
 private fun DrawScope.place(along: Double, up: Double): Offset =

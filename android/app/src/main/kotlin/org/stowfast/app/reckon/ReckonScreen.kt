@@ -3,6 +3,7 @@ package org.stowfast.app.reckon
 import android.content.Context
 import androidx.compose.foundation.layout.fillMaxWidth
 import androidx.compose.foundation.lazy.LazyListScope
+import androidx.compose.foundation.lazy.LazyListState
 import androidx.compose.foundation.lazy.items
 import androidx.compose.foundation.lazy.rememberLazyListState
 import androidx.compose.material3.MaterialTheme
@@ -11,6 +12,10 @@ import androidx.compose.runtime.Composable
 import androidx.compose.runtime.LaunchedEffect
 import androidx.compose.runtime.collectAsState
 import androidx.compose.runtime.getValue
+import androidx.compose.runtime.mutableStateOf
+import androidx.compose.runtime.remember
+import androidx.compose.runtime.rememberCoroutineScope
+import androidx.compose.runtime.setValue
 import androidx.compose.ui.Modifier
 import androidx.compose.ui.platform.LocalContext
 import androidx.compose.ui.platform.testTag
@@ -23,6 +28,7 @@ import androidx.compose.ui.semantics.semantics
 import androidx.compose.ui.unit.dp
 import androidx.lifecycle.createSavedStateHandle
 import androidx.lifecycle.viewmodel.compose.viewModel
+import kotlinx.coroutines.launch
 import org.stowfast.app.R
 import org.stowfast.app.share.reckoning
 import org.stowfast.app.share.telling
@@ -41,6 +47,7 @@ import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.dayAndTime
 import org.stowfast.app.ui.roles
 import org.stowfast.app.ui.trouble
+import org.stowfast.app.ui.wide
 import org.stowfast.engine.Choice
 import org.stowfast.engine.Mark
 import org.stowfast.engine.Pick
@@ -63,32 +70,66 @@ fun ReckonRoute(engine: VehicleEngine, ways: Ways, id: String, leads: ReckonWays
             taken()
         }
     }
-    ReckonScreen(state, ways, leads, model::onEvent)
+    ReckonScreen(state, ways, leads, onEvent = model::onEvent)
 }
 
-/** The answer to any question of numbers: the answer first, then what it is asked with, the numbers, and on what they rest. */
+/**
+ * The answer to any question of numbers. Once there is one, it comes first with its numbers, and what it was asked with below;
+ * before, what it needs stands on top. Where the window is wide the numbers stand beside both.
+ */
 @Composable
-fun ReckonScreen(state: ReckonState, ways: Ways, leads: ReckonWays, onEvent: (ReckonEvent) -> Unit) {
+fun ReckonScreen(state: ReckonState, ways: Ways, leads: ReckonWays, list: LazyListState = rememberLazyListState(), onEvent: (ReckonEvent) -> Unit) {
     val page = state.page
     val title = page?.title ?: stringResource(R.string.reckon_heading)
     val besides = rememberLazyListState()
+    val numbersFirst = page?.answered() == true && !wide()
+    ToTheAnswer(page?.answered(), list)
     Page(
         title,
         ways,
         trouble(state.problem) { onEvent(ReckonEvent.Dismiss) },
+        list,
         told = telling(page != null) { reckoning(state) },
-        beside = page?.let { Beside(besides) { numbers(it, leads.read) } },
+        beside = page?.takeUnless { numbersFirst }?.let { Beside(besides) { numbers(it, leads.read); about(it) } },
     ) {
         if (page == null) {
             if (state.problem == null) item { Working() }
-        } else {
-            item { Verdict(page) }
-            page.liveText?.let { word -> item { QuietButton(word, leads.live, Modifier.fillMaxWidth().testTag("live"), R.drawable.ic_gauge) } }
-            items(page.cautions) { Caution(it) }
-            items(page.missing) { Missing(it) }
-            asked(page, state.open, onEvent)
+            return@Page
         }
+        item { Verdict(page) }
+        page.liveText?.let { word -> item { QuietButton(word, leads.live, Modifier.fillMaxWidth().testTag("live"), R.drawable.ic_gauge) } }
+        items(page.cautions) { Caution(it) }
+        if (numbersFirst) {
+            if (page.isAsked()) item { ToAsked(page, list) }
+            numbers(page, leads.read)
+        }
+        items(page.missing) { Missing(it) }
+        asked(page, state.open, onEvent)
+        if (numbersFirst) about(page)
     }
+}
+
+/** Whether it can be told how things stand. */
+fun Reckoning.answered(): Boolean = mark != null && parts.isNotEmpty()
+
+private fun Reckoning.isAsked(): Boolean = choices.isNotEmpty() || asks.isNotEmpty()
+
+/** Once there is an answer, it is brought into sight. */
+@Composable
+private fun ToTheAnswer(answered: Boolean?, list: LazyListState) {
+    var before by remember { mutableStateOf(answered) }
+    LaunchedEffect(answered) {
+        if (before == false && answered == true) list.scrollToItem(0)
+        before = answered
+    }
+}
+
+/** Leads past the numbers: what stands from there to the end of the list is counted, and the last of it is how to share it. */
+@Composable
+private fun ToAsked(page: Reckoning, list: LazyListState) {
+    val scope = rememberCoroutineScope()
+    val rest = 1 + page.choices.size + page.asks.size + 1 + page.about.size + 1
+    QuietButton(stringResource(R.string.reckon_change), { scope.launch { list.scrollToItem(list.layoutInfo.totalItemsCount - rest) } }, Modifier.fillMaxWidth().testTag("to-asked"), R.drawable.ic_down)
 }
 
 private fun LazyListScope.numbers(page: Reckoning, read: (String) -> Unit) {
@@ -98,12 +139,15 @@ private fun LazyListScope.numbers(page: Reckoning, read: (String) -> Unit) {
         items(part.lines) { Line(it) }
     }
     items(page.gauges) { Gauge(it, read) }
+}
+
+private fun LazyListScope.about(page: Reckoning) {
     item { SectionHeading(stringResource(R.string.reckon_about)) }
     items(page.about) { Text(it, style = MaterialTheme.typography.bodyMedium, color = MaterialTheme.colorScheme.onSurfaceVariant) }
 }
 
 private fun LazyListScope.asked(page: Reckoning, open: String?, onEvent: (ReckonEvent) -> Unit) {
-    if (page.choices.isEmpty() && page.asks.isEmpty()) return
+    if (!page.isAsked()) return
     item { SectionHeading(stringResource(R.string.reckon_asked)) }
     items(page.choices, key = { "choice-" + it.id }) { ChoiceEntry(it, open == it.id || it.first(page), onEvent) }
     items(page.asks, key = { "ask-" + it.id }) { row ->

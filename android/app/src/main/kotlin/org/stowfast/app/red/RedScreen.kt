@@ -20,10 +20,12 @@ import org.stowfast.app.ui.Door
 import org.stowfast.app.ui.Marked
 import org.stowfast.app.ui.Page
 import org.stowfast.app.ui.Panel
+import org.stowfast.app.ui.SectionHeading
 import org.stowfast.app.ui.Ways
 import org.stowfast.app.ui.WhenShown
 import org.stowfast.app.ui.Working
 import org.stowfast.app.ui.look
+import org.stowfast.app.ui.showsNow
 import org.stowfast.app.ui.trouble
 import org.stowfast.app.ui.word
 import org.stowfast.engine.AlertRow
@@ -38,11 +40,11 @@ fun RedRoute(engine: VehicleEngine, ways: Ways, onFaults: () -> Unit, onOpen: (S
     RedScreen(state, ways, onFaults, onOpen, model::onEvent)
 }
 
-/** All that this vehicle can show red, each by what is to be seen of it. */
+/** All that this vehicle can show red: what shows now, then each drawn by its subject, where it is seen or heard. */
 @Composable
 fun RedScreen(state: RedState, ways: Ways, onFaults: () -> Unit, onOpen: (String) -> Unit, onEvent: (RedEvent) -> Unit) {
     val besides = rememberLazyListState()
-    val (now, others) = state.rows.orEmpty().partition { it.shown == Shown.YES && !it.normal }
+    val (now, others) = state.rows.orEmpty().partition { it.showsNow() }
     Page(
         stringResource(R.string.red_heading),
         ways,
@@ -52,7 +54,10 @@ fun RedScreen(state: RedState, ways: Ways, onFaults: () -> Unit, onOpen: (String
             when {
                 state.rows == null -> if (state.problem == null) item { Working() }
                 state.rows.isEmpty() -> item { Text(stringResource(R.string.red_none), style = MaterialTheme.typography.bodyLarge) }
-                else -> items(others, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
+                else -> for ((seen, rows) in others.groupBy { it.seen }) {
+                    item { SectionHeading(stringResource(seen.heading())) }
+                    items(rows, key = { it.id }) { row -> Alert(row) { onOpen(row.id) } }
+                }
             }
         },
     ) {
@@ -72,10 +77,12 @@ private fun Alert(row: AlertRow, onClick: () -> Unit) {
         onClick = onClick,
         end = R.drawable.ic_forward,
     ) {
-        Marked(look.mark, tint = look.tone.mark, size = 28.dp) {
+        Marked(row.symbol.drawn(), tint = look.tone.mark, size = 40.dp, gap = 16.dp) {
             Text(row.title, style = MaterialTheme.typography.titleMedium)
             Text(row.sign, style = MaterialTheme.typography.bodyLarge)
-            Text(stringResource(R.string.red_where, stringResource(row.word()), row.zoneTitle), style = MaterialTheme.typography.bodyMedium)
+            Marked(look.mark, tint = look.tone.mark, size = 16.dp, gap = 8.dp) {
+                Text(stringResource(R.string.red_where, stringResource(row.word()), row.zoneTitle), style = MaterialTheme.typography.bodyMedium)
+            }
         }
     }
 }

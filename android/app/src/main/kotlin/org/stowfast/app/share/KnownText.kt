@@ -15,20 +15,30 @@ import org.stowfast.app.place.PlaceState
 import org.stowfast.app.record.RecordState
 import org.stowfast.app.record.time
 import org.stowfast.app.red.RedState
+import org.stowfast.app.red.heading
 import org.stowfast.app.things.ThingsState
+import org.stowfast.app.ui.showsNow
 import org.stowfast.app.ui.word
+import org.stowfast.engine.AlertRow
 import org.stowfast.engine.MeaningRow
 import org.stowfast.engine.Shown
 
 fun Told.red(state: RedState) {
     val rows = state.rows ?: return
     if (rows.isEmpty()) say(R.string.red_none)
-    for (row in rows) {
-        part()
-        say(row.title)
-        say(row.sign)
-        say(R.string.red_where, context.getString(row.word()), row.zoneTitle)
+    val (now, others) = rows.partition { it.showsNow() }
+    now.forEach(::indication)
+    for ((seen, there) in others.groupBy { it.seen }) {
+        head(seen.heading())
+        there.forEach(::indication)
     }
+}
+
+private fun Told.indication(row: AlertRow) {
+    part()
+    say(row.title)
+    say(row.sign)
+    say(R.string.red_where, context.getString(row.word()), row.zoneTitle)
 }
 
 fun Told.alert(state: AlertState) {

@@ -2,10 +2,13 @@ package org.stowfast.app.share
 
 import org.stowfast.app.R
 import org.stowfast.app.questions.QuestionsState
+import org.stowfast.app.reckon.answered
 import org.stowfast.app.reckon.by
 import org.stowfast.app.reckon.picked
 import org.stowfast.app.reckon.ReckonState
+import org.stowfast.engine.Chart
 import org.stowfast.engine.Choice
+import org.stowfast.engine.Reckoning
 import org.stowfast.engine.ReckoningLine
 
 fun Told.questions(state: QuestionsState) {
@@ -21,24 +24,40 @@ fun Told.reckoning(state: ReckonState) {
     say(page.verdictText)
     say(page.by(context))
     page.cautions.forEach(::mind)
+    // In the order of the page, which has the numbers first once there is an answer.
+    if (page.answered()) {
+        numbers(page)
+        askedWith(state, page)
+    } else {
+        askedWith(state, page)
+        numbers(page)
+    }
+    part()
+    page.about.forEach(::say)
+}
+
+private fun Told.askedWith(state: ReckonState, page: Reckoning) {
     page.missing.forEach(::say)
     part()
     page.choices.forEach(::choice)
     page.asks.forEach { figure(it, state.open) }
+}
+
+private fun Told.numbers(page: Reckoning) {
     for (it in page.parts) {
         part()
         say(it.title)
-        it.chart?.let { chart ->
-            say(chart.title)
-            say(chart.topText)
-            say(chart.bottomText)
-            chart.limitText?.let { limit -> say("- - - $limit") }
-            say(chart.told)
-        }
+        it.chart?.let(::chart)
         it.lines.forEach(::reckoned)
     }
-    part()
-    page.about.forEach(::say)
+}
+
+private fun Told.chart(chart: Chart) {
+    say(chart.title)
+    say(chart.topText)
+    say(chart.bottomText)
+    chart.limitText?.let { limit -> say("- - - $limit") }
+    say(chart.told)
 }
 
 /** One thing that was reckoned, as its panel has it. */

@@ -44,6 +44,9 @@ fun AlertRow.look(): VerdictLook = when (shown) {
     Shown.NO -> VerdictLook(R.drawable.ic_lamp_off, roles.quiet)
 }
 
+/** It shows, and something is wrong. */
+fun AlertRow.showsNow(): Boolean = shown == Shown.YES && !normal
+
 @StringRes
 fun AlertRow.word(): Int = when (shown) {
     Shown.YES -> if (normal) R.string.red_normal else R.string.red_shows

@@ -15,7 +15,6 @@ import androidx.compose.foundation.layout.size
 import androidx.compose.foundation.shape.RoundedCornerShape
 import androidx.compose.material3.Button
 import androidx.compose.material3.ButtonDefaults
-import androidx.compose.material3.CircularProgressIndicator
 import androidx.compose.material3.Icon
 import androidx.compose.material3.MaterialTheme
 import androidx.compose.material3.OutlinedButton
@@ -195,9 +194,8 @@ fun Door(@DrawableRes icon: Int, @StringRes title: Int, about: String?, tag: Str
     }
 }
 
-/** Stands where the engine has not answered yet. */
+/** Stands where the engine has not answered yet. That takes no time worth a movement. */
 @Composable
 fun Working() = Panel(Modifier.semantics(mergeDescendants = true) { }) {
-    CircularProgressIndicator()
-    Text(stringResource(R.string.loading), style = MaterialTheme.typography.bodyLarge)
+    Marked(R.drawable.ic_wait, size = 28.dp) { Text(stringResource(R.string.loading), style = MaterialTheme.typography.bodyLarge) }
 }
