@@ -75,16 +75,16 @@ fn what_was_recorded_is_named_with_its_value_and_where_it_counts() {
     assert_eq!(said.matches("does not count").count(), 1, "said once: {said}");
 
     let said = owner.says(&["figure", "people", "2"]);
-    assert!(said.contains("] Told: People on board: 2 people\n"), "{said}");
+    assert!(said.contains("] Said: People on board: 2 people\n"), "{said}");
     assert!(said.ends_with("stowfast reserves, stowfast stay NIGHTS, stowfast first\n"), "{said}");
     let said = owner.says(&["figure", "kettle_w", "1800"]);
     let entry = said.split(['[', ']']).nth(1).unwrap().to_owned();
     assert!(said.contains("Kettle: 1800 watts\nWhat that tells: stowfast supply\n"), "{said}");
 
     let said = owner.says(&["report", "fresh.level", "full"]);
-    assert!(said.contains("] Told: Fresh tank: full"), "{said}");
+    assert!(said.contains("] Said: Fresh tank: full"), "{said}");
     assert!(said.contains("Walk round the vehicle: still to do"), "what it changes: {said}");
-    assert!(owner.says(&["undo", &entry]).contains("] Taken back: Told: Kettle: 1800 watts\n"));
+    assert!(owner.says(&["undo", &entry]).contains("] Taken back: Said: Kettle: 1800 watts\n"));
     assert_eq!(owner.says(&["units", "imperial"]), "Set: imperial\n");
     let json = owner.says(&["--json", "read", "fresh", "2"]);
     assert!(json.starts_with(r#"{"changes":{"entries":["#), "as before: {json}");
@@ -286,7 +286,7 @@ fn what_ends_first_says_what_it_does_not_count() {
     };
     let (a, c): (Vec<_>, Vec<_>) = (apart("a"), apart("c"));
     assert_eq!(a, ["  ? Not counted: fuel (“How far the fuel goes” tells of it)."]);
-    assert!(c.len() == 1 && c[0].contains(", urea (“Urea for the exhaust” tells of it)."), "{c:?}");
+    assert!(c.len() == 1 && c[0].contains(": urea (“Urea for the exhaust” tells of it)."), "{c:?}");
 }
 
 #[test]

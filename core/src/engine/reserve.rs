@@ -64,9 +64,10 @@ impl Known<'_> {
         let ends = |drawn: &&Drawn| drawn.down_to_permille.is_some_and(|at| self.scale.ends_at(at));
         match drawn.filter(ends) {
             Some(drawn) => {
-                let what = words.label(drawn.variable);
-                let how = words.settings(drawn.variable, Settings::one(drawn.below));
-                words.say("reserve.ends_for", &[("what", &what), ("how", &how)])
+                let variable = words.vehicle.variables.get(drawn.variable);
+                let what = variable.and_then(|one| words.vehicle.fittings.get(one.fitting));
+                let what = what.map_or("", |what| words.title(what));
+                words.say("reserve.ends_for", &[("what", what)])
             }
             None => words.settings(self.gauge.variable, Settings::one(self.gauge.end)),
         }

@@ -74,7 +74,7 @@ fn what_a_day_uses_is_taken_off_an_old_reading_once() {
     for line in lines(&later, "left") {
         near((line.lower.unwrap(), line.upper.unwrap()), 7.5 - 10.0 * most, 8.5);
         let rests = line.detail.as_deref().unwrap_or_default();
-        assert_eq!(rests, "Last told 10 days ago, less what a day uses.");
+        assert_eq!(rests, "Last said 10 days ago, less what a day uses.");
     }
     near(band(&later, "days"), 15.0 / most - 10.0, 17.0 / least);
     // It never comes to less than nothing.
@@ -162,7 +162,7 @@ fn by_time_a_cylinder_that_was_full_has_what_was_not_used() {
     let page = ask(&engine, "gas", &PROPANE, 1 + 5 * DAY);
     let line = lines(&page, "left").next().unwrap();
     near((line.lower.unwrap(), line.upper.unwrap()), 0.9 * 11.0 - 5.0 * most, 11.0);
-    assert!(line.detail.as_deref().unwrap().starts_with("By time: last told 5 days ago"));
+    assert!(line.detail.as_deref().unwrap().starts_with("By time: last said 5 days ago"));
 }
 
 /// By hand: a waste tank of 100 L that shows 0, give or take 5 per cent, holds at most 5 L. A week later with the

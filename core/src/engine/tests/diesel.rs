@@ -42,7 +42,7 @@ fn diesel_lasts_until_the_heater_gets_none() {
     assert_eq!((row.used_lower_per_day, row.used_upper_per_day), (Some(1_800), Some(2_200)));
     // 14 / 2.2 days are 152.7 hours, 28 / 1.8 are 373.3.
     assert_eq!((row.left_lower_h, row.left_upper_h), (Some(152), Some(374)));
-    assert_eq!(row.end_text, "below its pickup as fuel for the diesel heater");
+    assert_eq!(row.end_text, "too low for the diesel heater");
     let stay = engine.stay(3, &at(1)).unwrap();
     assert!(stay.rows.iter().any(|row| row.id == "diesel" && row.holds.is_some()));
     let first = engine.reckon("first", &[], &at(1)).unwrap();
