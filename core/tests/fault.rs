@@ -15,7 +15,7 @@ mod call;
 
 use std::fmt::Write as _;
 use std::process::{Output, Stdio};
-use std::time::Instant;
+use std::time::Duration;
 
 use call::{golden, stowfast};
 use serde_json::Value;
@@ -118,18 +118,14 @@ fn a_killed_search_goes_on_where_it_was() {
         command.args(["fault", "pump_never_stops", "drain", "open"]);
         command.stdout(Stdio::null()).stderr(Stdio::null()).spawn().unwrap()
     };
-    // As long as it takes on this machine, then later and later: cut off at every point, and in the end not.
-    let began = Instant::now();
-    run().wait().unwrap();
-    let whole = began.elapsed();
-    place.says(&["fault", "pump_never_stops", "--undo"]);
+    // Later and later, however slow the machine is: cut off at every point, and in the end not.
     let (mut kept, mut cut) = (0, 0);
-    for step in 0..200 {
+    for step in 0..400 {
         if kept == 8 {
             break;
         }
         let mut killed = run();
-        std::thread::sleep(whole * step / 20);
+        std::thread::sleep(Duration::from_millis(step * 3));
         killed.kill().unwrap();
         killed.wait().unwrap();
         let page = place.json(&["fault", "pump_never_stops"]);
@@ -137,7 +133,7 @@ fn a_killed_search_goes_on_where_it_was() {
         let things = place.json(&["things"]);
         let mut things = things["things"].as_array().unwrap().iter();
         let drain = things.find(|row| row["variable"] == "boiler.drain").unwrap();
-        assert_eq!(drain["believed"][0] == "open", answered, "at step {step} of {whole:?}");
+        assert_eq!(drain["believed"][0] == "open", answered, "at step {step}");
         if answered {
             kept += 1;
             place.says(&["fault", "pump_never_stops", "--undo"]);

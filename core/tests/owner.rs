@@ -305,7 +305,7 @@ fn wherever_latitude_is_asked_for_its_sign_is_said() {
 fn every_command_of_the_readme_works_in_its_order() {
     let readme = include_str!("../../README.md");
     let owner = Owner { home: tempfile::tempdir().unwrap() };
-    owner.file("here.jpg", &include!("data/two_points.in"));
+    owner.file("here.jpg", include!("data/two_points.in"));
     let typed = readme.lines().filter_map(|line| line.strip_prefix("cargo run --release -- "));
     let typed: Vec<_> = typed.collect();
     assert!(typed.len() > 40, "{typed:?}");

@@ -126,7 +126,7 @@ impl Loaded {
         let driven = gauge.used_by_driving && self.driven_since_told(fitting, gauge);
         let last = last.filter(|_| !driven);
         let told = self.uses(words, fitting, gauge, &scale, now);
-        let (rate, why) = self.rate(words, gauge, scale.amount, used, told.as_ref());
+        let (rate, why) = rate::rate(words, gauge, scale.amount, used, told.as_ref());
         let ends = gauge.drawn_by.iter().all(|drawn| drawn.down_to_permille.is_some());
         let lasting = rate
             .as_ref()

@@ -2,7 +2,6 @@
 
 use super::MS_PER_DAY;
 use super::uses::{ADay, Told, sum};
-use crate::engine::loaded::Loaded;
 use crate::engine::words::Words;
 use crate::reserve::Amount;
 use crate::reserve::lasting::{Missing, Used};
@@ -37,35 +36,32 @@ impl Rate {
     }
 }
 
-impl Loaded {
-    /// How fast a reserve is used, or else everything that is missing for telling it: its own readings
-    /// go before what people say of themselves.
-    pub(super) fn rate(
-        &self,
-        words: &Words,
-        gauge: &Gauge,
-        amount: Amount,
-        measured: Result<Used, Missing>,
-        told: Option<&Told>,
-    ) -> (Option<Rate>, Vec<String>) {
-        let why = match measured {
-            Ok(used) => return (Some(Rate { used, uses: Vec::new(), amount }), Vec::new()),
-            Err(_) if gauge.driving_only && gauge.used_by_driving => {
-                return (None, vec![words.say("reserve.missing.road", &[])]);
-            }
-            Err(why) => missing_text(words, why),
-        };
-        match told {
-            None => (None, vec![why]),
-            Some(Ok(uses)) => {
-                let (lower, upper) = sum(uses);
-                let (used, uses) = (Used { lower, upper, over_ms: MS_PER_DAY }, uses.clone());
-                (Some(Rate { used, uses, amount }), Vec::new())
-            }
-            Some(Err(unsaid)) => {
-                let what = unsaid.join(", ");
-                (None, vec![why, words.say("reserve.missing.habits", &[("what", &what)])])
-            }
+/// How fast a reserve is used, or else everything that is missing for telling it: its own readings go before
+/// what people say.
+pub(super) fn rate(
+    words: &Words,
+    gauge: &Gauge,
+    amount: Amount,
+    measured: Result<Used, Missing>,
+    told: Option<&Told>,
+) -> (Option<Rate>, Vec<String>) {
+    let why = match measured {
+        Ok(used) => return (Some(Rate { used, uses: Vec::new(), amount }), Vec::new()),
+        Err(_) if gauge.driving_only && gauge.used_by_driving => {
+            return (None, vec![words.say("reserve.missing.road", &[])]);
+        }
+        Err(why) => missing_text(words, why),
+    };
+    match told {
+        None => (None, vec![why]),
+        Some(Ok(all)) => {
+            let (lower, upper) = sum(all);
+            let used = Used { lower, upper, over_ms: MS_PER_DAY };
+            (Some(Rate { used, uses: all.clone(), amount }), Vec::new())
+        }
+        Some(Err(unsaid)) => {
+            let what = unsaid.join(", ");
+            (None, vec![why, words.say("reserve.missing.habits", &[("what", &what)])])
         }
     }
 }

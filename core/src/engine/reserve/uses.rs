@@ -105,17 +105,15 @@ impl Loaded {
         let by_heat = self.number("heating_diesel_kw");
         let draw = stated.or_else(|| by_heat.map(|kw| draw_l_per_h(kw, HEATER_EFFICIENCY)));
         let hours = self.number("heating_diesel_h_a_night");
-        match draw.zip(hours) {
-            Some((draw, hours)) => Ok(vec![a_day("heating", draw * (hours * SMALL_PER_UNIT))]),
-            None => {
-                let lacks = [
-                    ("heating_diesel_l_an_hour", draw.is_none()),
-                    ("heating_diesel_h_a_night", hours.is_none()),
-                ];
-                let lacks = lacks.into_iter().filter(|(_, lacks)| *lacks);
-                Err(lacks.map(|(id, _)| words.figure_title(id)).collect())
-            }
+        if let Some((draw, hours)) = draw.zip(hours) {
+            return Ok(vec![a_day("heating", draw * (hours * SMALL_PER_UNIT))]);
         }
+        let lacks = [
+            ("heating_diesel_l_an_hour", draw.is_none()),
+            ("heating_diesel_h_a_night", hours.is_none()),
+        ];
+        let lacks = lacks.into_iter().filter(|(_, lacks)| *lacks);
+        Err(lacks.map(|(id, _)| words.figure_title(id)).collect())
     }
 
     /// What burns gas; `None` where the pack does not say how much the cylinder holds.
