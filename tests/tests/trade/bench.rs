@@ -17,7 +17,7 @@ pub(crate) type Fact<'a> = (&'a str, &'a str);
 /// the lines that it has beside.
 pub(crate) fn pack_of(fitted: &[(&str, &str)]) -> String {
     let mut text = "stowfast_pack = 1\ntitle = \"Made up\"\ninvented = true\n".to_owned();
-    text += "home_zone = \"inside\"\n";
+    text += "home_zone = \"inside\"\n[measures]\nfuel_tank_l = 80\n";
     for zone in ["inside", "outside", "post"] {
         _ = write!(text, "[[zone]]\nid = \"{zone}\"\ntitle = \"{zone}\"\n");
     }

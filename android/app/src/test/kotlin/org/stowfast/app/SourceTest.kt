@@ -101,7 +101,7 @@ class SourceTest {
         val files = references.listFiles().orEmpty()
         assertEquals(wanted.sorted(), files.map { it.name }.sorted())
         assertTrue("too many", files.size <= 120)
-        assertTrue("${files.sumOf { it.length() }} bytes", files.sumOf { it.length() } < 10_000_000)
+        assertTrue("${files.sumOf { it.length() }} bytes", files.sumOf { it.length() } < 11_000_000)
     }
 
     private fun none(files: List<File>, fault: (File) -> Boolean) = assertEquals(emptyList<String>(), files.filter(fault).map { it.name })
