@@ -18,6 +18,7 @@ mod urea;
 mod wind;
 
 use asked::{Answer, Asked};
+pub(super) use first::likeliest;
 pub(super) use gas::burnt_kg as gas_burnt_kg;
 pub use level::Level;
 pub(super) use power::told_ah as battery_drawn_ah;

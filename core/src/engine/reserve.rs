@@ -13,6 +13,7 @@ pub(super) use uses::sum;
 
 use super::loaded::Loaded;
 use super::page::{ReservePage, ReserveRow};
+use super::reckon::likeliest;
 use super::words::Words;
 use crate::catalogue::Measured;
 use crate::clock::Stamp;
@@ -90,6 +91,8 @@ impl Loaded {
         });
         let rows: Vec<_> = rows.collect();
         let (first_text, firsts) = first_text(&words, &rows);
+        let likely = (firsts.len() > 1).then(|| likeliest(self, &words, &known, now)).flatten();
+        let first_text = likely.unwrap_or(first_text);
         let unknown = rows.iter().filter(|row| row.left_text.is_none() && !firsts.is_empty());
         let unknown: Vec<_> = unknown.map(|row| row.title.clone()).collect();
         Ok(ReservePage {

@@ -6,7 +6,11 @@ mod look;
 mod stock;
 
 use super::asked::{Answer, Asked};
+use crate::clock::Stamp;
+use crate::engine::loaded::Loaded;
 use crate::engine::page::{Mark, ReckoningLine, ReckoningPart};
+use crate::engine::reserve::Known;
+use crate::engine::words::Words;
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::first::{HORIZON_DAYS, Race, Runner, race};
@@ -139,6 +143,24 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     let cautions = look::cautions(asked, &ahead);
     missing.extend(not_counted(asked));
     Ok(Answer { mark, verdict_text: said, cautions, parts: parts.into(), missing })
+}
+
+/// Which of what is known most likely ends first, and with which chance; `None` where nothing is known
+/// well enough.
+pub(in crate::engine) fn likeliest(
+    loaded: &Loaded,
+    words: &Words,
+    known: &[Known],
+    now: &Stamp,
+) -> Option<String> {
+    let asked = Asked::new("first", loaded, words, &[], now);
+    let living = known.iter().filter(|one| !one.gauge.driving_only);
+    let stocks: Vec<_> = living.filter_map(|one| Stock::of(&asked, one)).collect();
+    let ahead = Ahead::new(&stocks, &[]);
+    let (place, stock) = ahead.by_chance().first().copied()?;
+    let (what, chance) = (stock.end(&asked), per_cent(&asked, ahead.chance(place)));
+    (ahead.race().none <= 0.5)
+        .then(|| asked.say("say.likeliest", &[("what", &what), ("chance", &chance)]))
 }
 
 /// What the road alone uses, with the question that tells of it.
