@@ -14,36 +14,13 @@
 mod call;
 
 use std::fmt::Write as _;
-use std::process::{Output, Stdio};
+use std::process::Stdio;
 use std::time::Duration;
 
-use call::{golden, stowfast};
+use call::{Place, golden, stowfast};
 use serde_json::Value;
 
-/// A vehicle's database.
-struct Place {
-    folder: tempfile::TempDir,
-}
-
 impl Place {
-    fn new(vehicle: &str) -> Self {
-        let place = Self { folder: tempfile::tempdir().unwrap() };
-        place.says(&["demo", vehicle]);
-        place
-    }
-
-    fn run(&self, args: &[&str]) -> Output {
-        let mut command = stowfast(self.folder.path());
-        command.args(["--now", "2026-07-14T08:00:00Z"]).args(args);
-        command.output().unwrap()
-    }
-
-    fn says(&self, args: &[&str]) -> String {
-        let output = self.run(args);
-        assert_eq!(output.status.code(), Some(0), "{args:?}");
-        String::from_utf8(output.stdout).unwrap()
-    }
-
     fn json(&self, args: &[&str]) -> Value {
         let said = self.says(&[&["--json"], args].concat());
         let value: Value = serde_json::from_str(&said).unwrap();

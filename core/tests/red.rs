@@ -7,28 +7,9 @@
 
 mod call;
 
-use call::{golden, stowfast};
-
-/// A vehicle's database.
-struct Place {
-    folder: tempfile::TempDir,
-}
+use call::{Place, golden};
 
 impl Place {
-    fn new(vehicle: &str) -> Self {
-        let place = Self { folder: tempfile::tempdir().unwrap() };
-        place.says(&["demo", vehicle]);
-        place
-    }
-
-    fn says(&self, args: &[&str]) -> String {
-        let mut command = stowfast(self.folder.path());
-        command.args(["--now", "2026-07-14T08:00:00Z"]).args(args);
-        let output = command.output().unwrap();
-        assert_eq!(output.status.code(), Some(0), "{args:?}");
-        String::from_utf8(output.stdout).unwrap()
-    }
-
     /// The ids of the rows of an answer.
     fn ids(&self, list: &str) -> Vec<String> {
         let answer = self.says(&["--json", list]);

@@ -198,19 +198,16 @@ impl Engine {
         let variable = fitting.gauge.as_ref().ok_or_else(none)?.variable;
         let gauge::Read { settings, beside, said, trust } =
             loaded.read(&words, fitting, unit, value, now)?;
-        let known = loaded.vehicle.variables.get(variable);
-        let names = known.map_or_else(Vec::new, |known| known.names_of(settings));
+        let fact = |(variable, settings): (usize, Settings)| {
+            let known = loaded.vehicle.variables.get(variable);
+            let names = known.map_or_else(Vec::new, |known| known.names_of(settings));
+            loaded.fact(variable, names, How::Reading)
+        };
         let value_milli = whole("value", value, 1_000, 0..=Reading::MILLI_MAX)?;
         let reading = Some(Reading { gauge: gauge.to_owned(), unit, value_milli });
         let (entry, warnings) = if trust.against.is_empty() {
             let seen = format!("{} ({said})", words.settings(variable, settings));
-            let own = loaded.fact(variable, names, How::Reading);
-            let beside = beside.into_iter().map(|(variable, place)| {
-                let known = loaded.vehicle.variables.get(variable);
-                let names = known.map_or_else(Vec::new, |one| one.names_of(Settings::one(place)));
-                loaded.fact(variable, names, How::Reading)
-            });
-            let facts = std::iter::once(own).chain(beside).collect();
+            let facts = std::iter::once((variable, settings)).chain(beside).map(fact).collect();
             let entry = NewEntry { facts, reading, ..loaded.entry(Act::Report, now) };
             let told = words.say("warn.reading_told", &[("seen", &seen)]);
             let granted = trust.note(&words).map(|note| Words::sentence(&note));

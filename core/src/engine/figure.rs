@@ -101,6 +101,11 @@ impl Loaded {
         Some((entry, last.value_milli?))
     }
 
+    /// The number that was last told.
+    pub(super) fn told_number(&self, id: &str) -> Option<f64> {
+        self.told_figure(id).map(|(_, milli)| of_milli(milli))
+    }
+
     pub(super) fn figure_row(
         &self,
         words: &Words,

@@ -7,6 +7,7 @@ pub(super) use shows::unit_of;
 use super::gas;
 use super::loaded::Loaded;
 use super::page::{GaugeRow, GaugeUnit, QuestionRow};
+use super::reserve::Scale;
 use super::words::Words;
 use crate::catalogue::Measured;
 use crate::clock::Stamp;
@@ -16,7 +17,7 @@ use crate::reserve::battery::{self, Doubt};
 use crate::reserve::chemistry::{Chemistry, Table};
 use crate::reserve::tank::{self, Tank};
 use crate::reserve::{Amount, Bands, Validity, whole};
-use crate::vehicle::{Drawn, Fitting, Gauge, Literal, Settings, Variable};
+use crate::vehicle::{Fitting, Gauge, Literal, Settings, Variable};
 use shows::VOLTS;
 
 const PERMILLE: u32 = 10;
@@ -27,7 +28,7 @@ const MS_PER_H: f64 = 3_600_000.0;
 pub(super) struct Read {
     pub(super) settings: Settings,
     /// What it says of what else draws from the tank.
-    pub(super) beside: Vec<(usize, u8)>,
+    pub(super) beside: Vec<(usize, Settings)>,
     pub(super) said: String,
     pub(super) trust: Trust,
 }
@@ -143,7 +144,7 @@ impl Loaded {
         let (bands, said) = match gauge.of {
             Measured::Tank => {
                 let level = self.read_tank(fitting, unit, value)?;
-                beside = drawn(fitting, gauge, (level.lower_ml, level.upper_ml));
+                beside = Scale::of(fitting, gauge)?.drawn(gauge, (level.lower_ml, level.upper_ml));
                 let said = words.between(Amount::Millilitres, level.lower_ml, level.upper_ml);
                 (level.bands, said)
             }
@@ -284,22 +285,6 @@ pub(super) fn bands(fitting: &Fitting) -> Result<Bands> {
     let edges: Result<Vec<_>> =
         edges.iter().map(|edge| whole("band_edges_pct", *edge, PERMILLE, 0..=1_000)).collect();
     Bands::new(edges?)
-}
-
-/// Whether enough is there for what draws from a tank, where its level leaves no doubt. Unit: mL.
-fn drawn(fitting: &Fitting, gauge: &Gauge, (lower, upper): (i64, i64)) -> Vec<(usize, u8)> {
-    let litres = fitting.number("capacity_l").unwrap_or(0.0);
-    // In thousandths of the whole, a whole litre is so many millilitres for each litre of it.
-    let permille = |ml: i64| f64::from(i32::try_from(ml).unwrap_or(i32::MAX)) / litres;
-    let tells = |one: &Drawn| {
-        let floor = f64::from(i32::try_from(one.down_to_permille?).ok()?);
-        match (permille(lower) >= floor, permille(upper) < floor) {
-            (true, _) => Some((one.variable, one.above)),
-            (false, true) => Some((one.variable, one.below)),
-            (false, false) => None,
-        }
-    };
-    gauge.drawn_by.iter().filter_map(tells).collect()
 }
 
 fn read_tank(

@@ -11,6 +11,7 @@ mod gas;
 mod level;
 mod load;
 mod power;
+mod small;
 mod speech;
 mod supply;
 mod tyres;

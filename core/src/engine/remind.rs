@@ -80,7 +80,7 @@ impl Engine {
         let before_ms = self.remind_h.saturating_mul(MS_PER_H);
         let mut due = Vec::new();
         let mut next: Option<i64> = None;
-        for known in loaded.known_reserves(&words, now)? {
+        for known in loaded.known_where(&words, now, |_, gauge| gauge.used_by.is_some())? {
             let Some((habit, left)) = known.gauge.used_by.zip(loaded.forecast(&known, now)) else {
                 continue;
             };

@@ -8,8 +8,6 @@ mod uses;
 
 pub(super) use rate::Rate;
 pub(super) use scale::Scale;
-use uses::Told;
-pub(super) use uses::sum;
 
 use super::loaded::Loaded;
 use super::page::{ReservePage, ReserveRow};
@@ -31,8 +29,6 @@ pub(super) struct Known<'a> {
     pub(super) fitting: &'a Fitting,
     pub(super) gauge: &'a Gauge,
     pub(super) scale: Scale,
-    /// What people told of a day's use.
-    pub(super) told: Option<Told>,
     /// How fast it is used.
     pub(super) rate: Option<Rate>,
     /// When what was left was last told, and how much.
@@ -111,8 +107,19 @@ impl Loaded {
 
     /// Every reserve, in walking order of the pack.
     pub(super) fn known_reserves(&self, words: &Words, now: &Stamp) -> Result<Vec<Known<'_>>> {
+        self.known_where(words, now, |_, _| true)
+    }
+
+    /// Those alone that are asked about.
+    pub(super) fn known_where(
+        &self,
+        words: &Words,
+        now: &Stamp,
+        asked: impl Fn(&Fitting, &Gauge) -> bool,
+    ) -> Result<Vec<Known<'_>>> {
         let fitted = self.vehicle.fittings.iter();
         let gauges = fitted.filter_map(|fitting| Some((fitting, fitting.gauge.as_ref()?)));
+        let gauges = gauges.filter(|(fitting, gauge)| asked(fitting, gauge));
         gauges.map(|(fitting, gauge)| self.known(words, fitting, gauge, now)).collect()
     }
 
@@ -128,8 +135,8 @@ impl Loaded {
             account(&self.told(words, &scale, fitting, gauge, now));
         let driven = gauge.used_by_driving && self.driven_since_told(fitting, gauge);
         let last = last.filter(|_| !driven);
-        let told = self.uses(words, fitting, gauge, &scale, now);
-        let (rate, why) = rate::rate(words, gauge, scale.amount, used, told.as_ref());
+        let told = || self.uses(words, fitting, gauge, &scale, now);
+        let (rate, why) = rate::rate(words, gauge, scale.amount, used, told);
         let ends = gauge.drawn_by.iter().all(|drawn| drawn.down_to_permille.is_some());
         let lasting = rate
             .as_ref()
@@ -145,7 +152,7 @@ impl Loaded {
             Some(_) => Vec::new(),
             None => why,
         };
-        Ok(Known { fitting, gauge, scale, told, rate, last, lasting, missing })
+        Ok(Known { fitting, gauge, scale, rate, last, lasting, missing })
     }
 
     fn reserve_row(&self, words: &Words, known: &Known, now: &Stamp) -> ReserveRow {

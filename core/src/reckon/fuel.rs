@@ -98,6 +98,16 @@ pub fn stated_l_per_h(litres_an_hour: f64) -> Between {
     Between::about(litres_an_hour, DRAW_SHARE)
 }
 
+/// What a heater burns: what its manual says goes before what its heat takes.
+///
+/// # Units
+/// L/h and kW in, ≥ 0; L/h out; `None` where neither is known.
+#[must_use]
+pub fn heater_l_per_h(litres_an_hour: Option<f64>, heat_kw: Option<f64>) -> Option<Between> {
+    let by_heat = heat_kw.map(|kw| draw_l_per_h(kw, HEATER_EFFICIENCY));
+    litres_an_hour.map(stated_l_per_h).or(by_heat)
+}
+
 /// For how many nights there is heat until a floor is reached.
 ///
 /// # Units

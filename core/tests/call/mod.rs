@@ -2,13 +2,41 @@
 
 use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
-use std::process::Command;
+use std::process::{Command, Output};
 
 /// The command, found by its name, with its data in `folder`.
 pub(crate) fn stowfast(folder: &Path) -> Command {
     let mut command = Command::new(env!("CARGO_BIN_EXE_stowfast"));
     command.arg0("stowfast").env("XDG_DATA_HOME", folder).env("NO_COLOR", "1");
     command
+}
+
+/// A database of its own with one of the invented vehicles, always at the same morning.
+#[allow(dead_code, reason = "not every test has a vehicle all along")]
+pub(crate) struct Place {
+    pub(crate) folder: tempfile::TempDir,
+}
+
+#[allow(dead_code, reason = "not every test has a vehicle all along")]
+impl Place {
+    pub(crate) fn new(vehicle: &str) -> Self {
+        let place = Self { folder: tempfile::tempdir().unwrap() };
+        place.says(&["demo", vehicle]);
+        place
+    }
+
+    pub(crate) fn run(&self, args: &[&str]) -> Output {
+        let mut command = stowfast(self.folder.path());
+        command.args(["--now", "2026-07-14T08:00:00Z"]).args(args);
+        command.output().unwrap()
+    }
+
+    #[track_caller]
+    pub(crate) fn says(&self, args: &[&str]) -> String {
+        let output = self.run(args);
+        assert_eq!(output.status.code(), Some(0), "{args:?}");
+        String::from_utf8(output.stdout).unwrap()
+    }
 }
 
 /// Where its database stands then.

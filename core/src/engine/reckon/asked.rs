@@ -4,18 +4,19 @@
 use std::collections::BTreeSet;
 use std::ops::Deref;
 
+use super::small::small;
 use super::speech::Speech;
+use crate::catalogue::Figure;
 use crate::clock::Stamp;
-use crate::engine::figure::of_milli;
 use crate::engine::loaded::Loaded;
 use crate::engine::page::{
-    Choice, ChoiceOption, FigureRow, Mark, NumberChoice, Pick, Reckoning, ReckoningGauge,
-    ReckoningPart,
+    Choice, ChoiceOption, Mark, NumberChoice, Pick, Reckoning, ReckoningGauge, ReckoningPart,
 };
+use crate::engine::reserve::Known;
 use crate::engine::words::Words;
 use crate::error::{Error, Result};
 use crate::reckon::Between;
-use crate::vehicle::{Fitting, Settings};
+use crate::vehicle::{Fitting, Gauge, Settings};
 
 /// What stands for choosing none of several.
 const NONE: &str = "none";
@@ -29,7 +30,7 @@ pub(super) struct Asked<'a> {
     pub(super) now: &'a Stamp,
     picks: &'a [Pick],
     choices: Vec<Choice>,
-    asks: Vec<FigureRow>,
+    asks: Vec<&'static Figure>,
     gauges: Vec<ReckoningGauge>,
     by_utc_ms: Option<i64>,
 }
@@ -152,8 +153,8 @@ impl<'a> Asked<'a> {
     /// A number that people told; asked for where they did not.
     pub(super) fn figure(&mut self, id: &str) -> Option<f64> {
         let figure = self.loaded.asked().find(|figure| figure.id == id)?;
-        self.asks.push(self.loaded.figure_row(self.words, figure, self.now));
-        self.loaded.told_figure(id).map(|(_, milli)| of_milli(milli))
+        self.asks.push(figure);
+        self.loaded.told_number(id)
     }
 
     /// Whether a fitting certainly is in one of some settings, or certainly is not; `None` where it may
@@ -177,12 +178,17 @@ impl<'a> Asked<'a> {
     /// # Errors
     /// As of the reserves.
     pub(super) fn read_l(&mut self, kind: &str) -> Result<Option<Between>> {
-        let known = self.loaded.known_reserves(self.words, self.now)?;
-        let Some(one) = known.iter().find(|one| one.fitting.kind == kind) else { return Ok(None) };
+        let own = |fitting: &Fitting, _: &Gauge| fitting.kind == kind;
+        let known = self.loaded.known_where(self.words, self.now, own)?;
+        let Some(one) = known.first() else { return Ok(None) };
         self.rests_on(&one.fitting.id, one.title(self.words));
-        let level = self.loaded.level_now(one, self.now);
-        let litres = |ml: i64| Some(f64::from(u32::try_from(ml).ok()?) / ML_PER_L);
-        Ok(level.and_then(|(lower, upper)| Some(Between::of(litres(lower)?, litres(upper)?))))
+        Ok(self.litres(one))
+    }
+
+    /// What may be in a tank by now; `None` where nobody knows. Unit: L.
+    pub(super) fn litres(&self, tank: &Known) -> Option<Between> {
+        let (lower, upper) = self.loaded.level_now(tank, self.now)?;
+        Some(Between::of(small(lower) / ML_PER_L, small(upper) / ML_PER_L))
     }
 
     /// Notes that the answer rests on a gauge.
@@ -232,6 +238,8 @@ impl<'a> Asked<'a> {
         if let Some(odd) = self.picks.iter().find(|pick| !offered(pick)) {
             return Err(Error::NotFound { kind: "choice", id: odd.choice.clone() });
         }
+        let row = |figure: &&Figure| self.loaded.figure_row(self.words, figure, self.now);
+        let asks = self.asks.iter().map(row).collect();
         let start = format!("reckon.{}.source.", self.id);
         let sources = self.words.text.below(&start).map(|said| self.filled(said));
         let live = format!("reckon.{}.live.open", self.id);
@@ -248,7 +256,7 @@ impl<'a> Asked<'a> {
             missing: answer.missing,
             about: std::iter::once(self.say("model", &[])).chain(sources).collect(),
             choices: self.choices,
-            asks: self.asks,
+            asks,
             gauges: self.gauges,
         })
     }

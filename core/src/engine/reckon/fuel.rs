@@ -5,8 +5,7 @@ use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
 use crate::reckon::Between;
 use crate::reckon::fuel::{
-    HEATER_EFFICIENCY, after_l, by_gauge_l, draw_l_per_h, nights, reaches_km, stated_l_per_h,
-    takes_l, told_l, use_l_per_100_km,
+    after_l, by_gauge_l, heater_l_per_h, nights, reaches_km, takes_l, told_l, use_l_per_100_km,
 };
 
 const PCT: (f64, f64) = (0.0, 100.0);
@@ -90,9 +89,8 @@ impl Heater {
             return Ok(None);
         };
         let nights = asked.number("nights", "_nights", (0.0, NIGHTS_MAX))?;
-        let stated = asked.figure("heating_diesel_l_an_hour").map(stated_l_per_h);
-        let by_heat = asked.figure("heating_diesel_kw");
-        let draw = stated.or_else(|| by_heat.map(|kw| draw_l_per_h(kw, HEATER_EFFICIENCY)));
+        let stated = asked.figure("heating_diesel_l_an_hour");
+        let draw = heater_l_per_h(stated, asked.figure("heating_diesel_kw"));
         let hours = asked.figure("heating_diesel_h_a_night");
         let floor = fitting.given("fuel_floor_pct");
         lacks.extend(draw.is_none().then_some("draw"));

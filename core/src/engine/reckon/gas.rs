@@ -3,7 +3,6 @@
 mod stock;
 
 use super::asked::{Answer, Asked};
-use crate::engine::figure::of_milli;
 use crate::engine::loaded::Loaded;
 use crate::engine::page::{Mark, ReckoningLine};
 use crate::error::Result;
@@ -88,20 +87,42 @@ pub(super) fn answer(asked: &mut Asked) -> Result<Answer> {
     Ok(Answer { mark, verdict_text, cautions, parts, missing })
 }
 
+/// One thing that burns gas, as far as it was told. Unit: kg/h, kg.
+struct Burner {
+    what: &'static str,
+    at_once: Option<Between>,
+    a_day: Option<Between>,
+}
+
+/// All that burns gas here, by what `told` knows of each figure, and which of them it does not know.
+fn burners(
+    loaded: &Loaded,
+    mut told: impl FnMut(&'static str) -> Option<f64>,
+) -> (Vec<Burner>, Vec<&'static str>) {
+    let mut lacks = Vec::new();
+    let mut number = |id: &'static str| {
+        let number = told(id);
+        let asked = number.is_none() && loaded.asked().any(|figure| figure.id == id);
+        lacks.extend(asked.then_some(id));
+        number
+    };
+    let mut all = Vec::new();
+    for (what, power, hours) in BURNS {
+        let (kilowatts, hours) = (number(power), number(hours));
+        let at_once = kilowatts.map(|kilowatts| burns_kg_per_h(Between::exactly(kilowatts)));
+        all.push(Burner { what, at_once, a_day: at_once.zip(hours).map(|(kg, hours)| kg * hours) });
+    }
+    let fridge = number(FRIDGE).map(|grams| Between::exactly(grams / G_A_KG));
+    all.push(Burner { what: "fridge", at_once: fridge, a_day: fridge.map(|kg| kg * H_A_DAY) });
+    (all, lacks)
+}
+
 /// What burns gas, as people told it; `None` where nothing was told.
 fn burns(asked: &mut Asked) -> Option<Burns> {
-    let asks = |id: &str| asked.loaded.asked().any(|figure| figure.id == id);
-    let powers = BURNS.iter().map(|(_, power, _)| *power).chain([FRIDGE]);
-    let burners = powers.filter(|power| asks(power)).count();
-    let told: Vec<_> =
-        BURNS.iter().map(|(_, power, hours)| (asked.figure(power), asked.figure(hours))).collect();
-    let fridge = asked.figure(FRIDGE).map(|grams| Between::exactly(grams / G_A_KG));
-    let kg = |kilowatts: f64| burns_kg_per_h(Between::exactly(kilowatts));
-    let at_once = told.iter().filter_map(|(power, _)| *power).map(kg).chain(fridge);
-    let a_day = told.iter().filter_map(|(power, hours)| Some(kg((*power)?) * (*hours)?));
-    let a_day: Vec<_> = a_day.chain(fridge.map(|kg| kg * H_A_DAY)).collect();
-    let complete = a_day.len() == burners;
-    let at_once = at_once.sum();
+    let (all, lacks) = burners(asked.loaded, |id| asked.figure(id));
+    let at_once = all.iter().filter_map(|one| one.at_once).sum();
+    let a_day: Vec<_> = all.iter().filter_map(|one| one.a_day).collect();
+    let complete = lacks.is_empty();
     (!a_day.is_empty()).then(|| Burns { at_once, a_day: a_day.into_iter().sum(), complete })
 }
 
@@ -109,20 +130,8 @@ fn burns(asked: &mut Asked) -> Option<Burns> {
 pub(in crate::engine) fn burnt_kg(
     loaded: &Loaded,
 ) -> std::result::Result<Vec<(&'static str, Between)>, Vec<&'static str>> {
-    let (mut burnt, mut lacks) = (Vec::new(), Vec::new());
-    let mut told = |id: &'static str| {
-        let asked = loaded.asked().any(|figure| figure.id == id);
-        let number = loaded.told_figure(id).map(|(_, milli)| of_milli(milli));
-        lacks.extend((asked && number.is_none()).then_some(id));
-        number
-    };
-    for (what, power, hours) in BURNS {
-        let kg = told(power).zip(told(hours));
-        let kg = kg.map(|(kw, hours)| burns_kg_per_h(Between::exactly(kw * hours)));
-        burnt.extend(kg.map(|kg| (what, kg)));
-    }
-    let fridge = told(FRIDGE).map(|grams| Between::exactly(grams * H_A_DAY / G_A_KG));
-    burnt.extend(fridge.map(|kg| ("fridge", kg)));
+    let (all, lacks) = burners(loaded, |id| loaded.told_number(id));
+    let burnt: Vec<_> = all.iter().filter_map(|one| Some((one.what, one.a_day?))).collect();
     if lacks.is_empty() && !burnt.is_empty() { Ok(burnt) } else { Err(lacks) }
 }
 

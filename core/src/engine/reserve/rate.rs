@@ -43,7 +43,7 @@ pub(super) fn rate(
     gauge: &Gauge,
     amount: Amount,
     measured: Result<Used, Missing>,
-    told: Option<&Told>,
+    told: impl FnOnce() -> Option<Told>,
 ) -> (Option<Rate>, Vec<String>) {
     let why = match measured {
         Ok(used) => return (Some(Rate { used, uses: Vec::new(), amount }), Vec::new()),
@@ -52,12 +52,12 @@ pub(super) fn rate(
         }
         Err(why) => missing_text(words, why),
     };
-    match told {
+    match told() {
         None => (None, vec![why]),
         Some(Ok(all)) => {
-            let (lower, upper) = sum(all);
+            let (lower, upper) = sum(&all);
             let used = Used { lower, upper, over_ms: MS_PER_DAY };
-            (Some(Rate { used, uses: all.clone(), amount }), Vec::new())
+            (Some(Rate { used, uses: all, amount }), Vec::new())
         }
         Some(Err(unsaid)) => {
             let what = unsaid.join(", ");

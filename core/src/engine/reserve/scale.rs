@@ -6,7 +6,7 @@ use crate::engine::gauge::bands;
 use crate::error::Result;
 use crate::reserve::{Amount, Bands, whole};
 use crate::state::Reading;
-use crate::vehicle::{Fitting, Gauge};
+use crate::vehicle::{Drawn, Fitting, Gauge, Settings};
 
 /// What a gauge measures, and where it ends.
 pub(in crate::engine) struct Scale {
@@ -41,6 +41,25 @@ impl Scale {
     /// Whether use ends at so many thousandths of the whole.
     pub(in crate::engine) fn ends_at(&self, permille: i64) -> bool {
         self.end == of_whole(self.capacity, permille)
+    }
+
+    /// Whether enough is there for what draws from it, where a level leaves no doubt: its variable, and how
+    /// that stands.
+    pub(in crate::engine) fn drawn(
+        &self,
+        gauge: &Gauge,
+        (lower, upper): (i64, i64),
+    ) -> Vec<(usize, Settings)> {
+        let tells = |one: &Drawn| {
+            let floor = of_whole(self.capacity, one.down_to_permille?);
+            let place = match (lower >= floor, upper < floor) {
+                (true, _) => one.above,
+                (false, true) => one.below,
+                (false, false) => return None,
+            };
+            Some((one.variable, Settings::one(place)))
+        };
+        gauge.drawn_by.iter().filter_map(tells).collect()
     }
 
     pub(in crate::engine) fn band(&self, place: u8) -> (i64, i64) {

@@ -1,16 +1,15 @@
 //! What a day uses of a reserve, by what people told: of themselves, of what burns and of what draws.
 
-use super::Scale;
+use super::{Known, Scale};
 use crate::catalogue::{Habit, Measured};
 use crate::clock::Stamp;
-use crate::engine::figure::of_milli;
 use crate::engine::loaded::Loaded;
 use crate::engine::reckon::{battery_drawn_ah, gas_burnt_kg};
 use crate::engine::words::Words;
 use crate::fridge::Known as Sure;
 use crate::reckon::Between;
 use crate::reckon::battery::ages;
-use crate::reckon::fuel::{HEATER_EFFICIENCY, draw_l_per_h, stated_l_per_h};
+use crate::reckon::fuel::heater_l_per_h;
 use crate::reckon::gas::{LIQUID_C, kg_per_l};
 use crate::reserve::water::{PerDay, Unsaid, Use, cassette, fresh, waste};
 use crate::reserve::{Amount, whole};
@@ -21,18 +20,18 @@ const SMALL_PER_UNIT: f64 = 1_000.0;
 
 /// One use, in a day. Unit: the reserve's small one, ≥ 0.
 #[derive(Clone)]
-pub(in crate::engine) struct ADay {
+pub(super) struct ADay {
     /// Its key among the words of uses.
-    pub(in crate::engine) what: &'static str,
-    pub(in crate::engine) lower: i64,
-    pub(in crate::engine) upper: i64,
+    pub(super) what: &'static str,
+    pub(super) lower: i64,
+    pub(super) upper: i64,
 }
 
 /// What each use takes in a day, or else what nobody told, in words.
-pub(in crate::engine) type Told = Result<Vec<ADay>, Vec<String>>;
+pub(super) type Told = Result<Vec<ADay>, Vec<String>>;
 
 /// The least and the most of all uses.
-pub(in crate::engine) fn sum(uses: &[ADay]) -> (i64, i64) {
+pub(super) fn sum(uses: &[ADay]) -> (i64, i64) {
     let add = |all: (i64, i64), one: &ADay| {
         (all.0.saturating_add(one.lower), all.1.saturating_add(one.upper))
     };
@@ -40,9 +39,25 @@ pub(in crate::engine) fn sum(uses: &[ADay]) -> (i64, i64) {
 }
 
 impl Loaded {
+    /// The least and the most that a day uses by what people told, whatever the readings show; `None` where
+    /// they did not. Unit: the reserve's small one.
+    pub(in crate::engine) fn told_a_day(
+        &self,
+        words: &Words,
+        known: &Known,
+        now: &Stamp,
+    ) -> Option<(i64, i64)> {
+        let rate = known.rate.as_ref()?;
+        if !rate.by_readings() {
+            return Some((rate.used.lower, rate.used.upper));
+        }
+        let told = self.uses(words, known.fitting, known.gauge, &known.scale, now)?;
+        told.ok().map(|uses| sum(&uses))
+    }
+
     /// What people told of a reserve's use; `None` where nothing that they tell bears on it. Of several
     /// that share a use any may have all of it or none.
-    pub(in crate::engine) fn uses(
+    pub(super) fn uses(
         &self,
         words: &Words,
         fitting: &Fitting,
@@ -80,10 +95,6 @@ impl Loaded {
         gas && self.own(fitting, "valve", "open") == Sure::No
     }
 
-    fn number(&self, figure: &str) -> Option<f64> {
-        self.told_figure(figure).map(|(_, milli)| of_milli(milli))
-    }
-
     /// Water and the toilet, by what people say of themselves.
     fn lived(&self, words: &Words, habit: Habit) -> Told {
         let habits = self.habits();
@@ -101,10 +112,9 @@ impl Loaded {
 
     /// What a diesel heater burns, by its manual or its heat, and how long it runs.
     fn heated(&self, words: &Words) -> Told {
-        let stated = self.number("heating_diesel_l_an_hour").map(stated_l_per_h);
-        let by_heat = self.number("heating_diesel_kw");
-        let draw = stated.or_else(|| by_heat.map(|kw| draw_l_per_h(kw, HEATER_EFFICIENCY)));
-        let hours = self.number("heating_diesel_h_a_night");
+        let stated = self.told_number("heating_diesel_l_an_hour");
+        let draw = heater_l_per_h(stated, self.told_number("heating_diesel_kw"));
+        let hours = self.told_number("heating_diesel_h_a_night");
         if let Some((draw, hours)) = draw.zip(hours) {
             return Ok(vec![a_day("heating", draw * (hours * SMALL_PER_UNIT))]);
         }

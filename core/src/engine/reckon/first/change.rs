@@ -3,7 +3,6 @@
 use super::stock::{DAYS, Stock};
 use super::{Ahead, lasts, time};
 use crate::catalogue::{Habit, Measured};
-use crate::engine::figure::of_milli;
 use crate::engine::page::{ReckoningLine, ReckoningPart};
 use crate::engine::reckon::asked::Asked;
 use crate::error::{Error, Result};
@@ -42,7 +41,7 @@ impl Told {
         let people = asked.loaded.habits().people.filter(|people| *people > 0);
         let from_fresh = asked.loaded.habits().flush_from_fresh;
         let people = people.and_then(|people| Some(f64::from(i32::try_from(people).ok()?)));
-        let told = |id: &str| asked.loaded.told_figure(id).map(|(_, milli)| of_milli(milli));
+        let told = |id: &str| asked.loaded.told_number(id);
         let showers = told("showers_a_day").zip(told("shower_l"));
         let flushes = told("flushes_a_day").zip(told("flush_l")).zip(people);
         let heating = told("heating_gas_kw").zip(told("heating_gas_h_a_day"));

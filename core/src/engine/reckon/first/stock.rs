@@ -2,13 +2,12 @@
 
 use super::{BAND, lasts};
 use crate::engine::reckon::asked::Asked;
-use crate::engine::reserve::{Known, sum};
+use crate::engine::reckon::small::{days, small};
+use crate::engine::reserve::Known;
 use crate::reckon::Between;
 use crate::reckon::first::{Curve, EVEN, HORIZON_DAYS, Left, Rate, Seen, UNEVEN, USUAL};
 
 pub(super) const DAYS: &str = "days";
-const MS_PER_MIN: i64 = 60_000;
-const MIN_PER_DAY: f64 = 1_440.0;
 
 /// A reserve that is known.
 #[derive(Clone)]
@@ -33,8 +32,8 @@ impl<'a> Stock<'a> {
             used: Between::of(small(rate.used.lower), small(rate.used.upper)),
             days: days(rate.used.over_ms),
         });
-        let uses = known.told.as_ref().and_then(|told| told.as_ref().ok());
-        let published = uses.map(|uses| sum(uses)).filter(|range| range.0 > 0);
+        let told = asked.loaded.told_a_day(asked.words, known, asked.now);
+        let published = told.filter(|range| range.0 > 0);
         let published = published.map(|(lower, upper)| Between::of(small(lower), small(upper)));
         let left = Left {
             amount: Between::of(small(last.lower), small(last.upper)),
@@ -96,14 +95,4 @@ impl<'a> Stock<'a> {
             (false, _) => "read",
         }
     }
-}
-
-/// A whole number as a float; what lies beyond what a reading can be counts as that.
-fn small(amount: i64) -> f64 {
-    let most = if amount < 0 { i32::MIN } else { i32::MAX };
-    f64::from(i32::try_from(amount).unwrap_or(most))
-}
-
-fn days(ms: i64) -> f64 {
-    small(ms.div_euclid(MS_PER_MIN)) / MIN_PER_DAY
 }

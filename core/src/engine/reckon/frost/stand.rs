@@ -21,7 +21,6 @@ const FILLED_C: f64 = 15.0;
 const BOILER_C: f64 = 70.0;
 /// Less than this in a tank is reckoned as this. Unit: kg.
 const WATER_MIN_KG: f64 = 1.0;
-const ML_PER_L: f64 = 1_000.0;
 
 /// One thing that holds water.
 pub(super) struct Stand {
@@ -115,7 +114,7 @@ fn of_tank(asked: &mut Asked, given: &Given, night: &Night, known: &Known) -> St
     let (fitting, title) = (known.fitting, known.title(asked.words));
     let place = place(fitting, "sits");
     asked.rests_on(&fitting.id, title.clone());
-    let how = match (asked.stands(fitting, "level", &["empty"]), place, level_l(asked, known)) {
+    let how = match (asked.stands(fitting, "level", &["empty"]), place, asked.litres(known)) {
         (Some(true), _, _) => How::Empty,
         (_, None, _) => How::Unknown(asked.say("missing.sits", &[("what", &title)])),
         (_, Some(_), None) => How::Unknown(asked.say("missing.level", &[("what", &title)])),
@@ -140,13 +139,6 @@ fn of_tank(asked: &mut Asked, given: &Given, night: &Night, known: &Known) -> St
         }
     };
     Stand { id: fitting.id.clone(), title, place_text: place_text(asked, place), how }
-}
-
-/// What is in a tank now; `None` where nobody said. Unit: L.
-fn level_l(asked: &Asked, known: &Known) -> Option<Between> {
-    let (lower, upper) = asked.loaded.level_now(known, asked.now)?;
-    let litres = |ml: i64| f64::from(u32::try_from(ml).unwrap_or(0)) / ML_PER_L;
-    Some(Between::of(litres(lower), litres(upper)))
 }
 
 fn of_pipes(asked: &Asked, given: &Given, night: &Night, pump: &Fitting) -> Stand {

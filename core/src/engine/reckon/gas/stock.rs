@@ -4,6 +4,7 @@ use super::{Asked, Burns, Cold};
 use crate::catalogue::Measured;
 use crate::engine::gas::unit_of;
 use crate::engine::page::{GaugeUnit, Mark, ReckoningLine};
+use crate::engine::reckon::small::{days, small};
 use crate::engine::reserve::{Known, MS_PER_H, Rate};
 use crate::engine::words::Words;
 use crate::error::Result;
@@ -15,8 +16,6 @@ use crate::reserve::Amount;
 const DAYS_MAX: f64 = 60.0;
 /// Source: definition.
 const SMALL_PER_UNIT: f64 = 1_000.0;
-const MIN_PER_DAY: f64 = 1_440.0;
-const MS_PER_MIN: i64 = 60_000;
 /// At which a limit in litres is told in kilograms: volumes of liquefied gas are told at 15 °C (ISO 5024),
 /// and the limit is of volume, so no density enters it. A colder one would tell more than the filling
 /// ratios allow: four fifths of propane at -20 °C are 0.44 kg for each litre of the whole, 0.42 is the most.
@@ -59,7 +58,7 @@ pub(super) fn cylinders(
     let known = asked.loaded.known_reserves(asked.words, asked.now)?;
     let (mut all, mut lacks) = (Vec::new(), Vec::new());
     for one in known.iter().filter(|one| one.gauge.of == Measured::Gas) {
-        let whole = of(one.scale.capacity) / SMALL_PER_UNIT;
+        let whole = small(one.scale.capacity) / SMALL_PER_UNIT;
         let mix = by_mass.map_or(Between::of(0.0, 1.0), Between::exactly);
         let full_kg = match one.scale.amount {
             Amount::Grams => Some(Between::exactly(whole)),
@@ -86,10 +85,10 @@ fn cylinder(
     burns: Option<&Burns>,
 ) -> Cylinder {
     let share = |(lower, upper): (i64, i64)| {
-        Between::of(of(lower), of(upper)) * (1.0 / of(one.scale.capacity).max(1.0))
+        Between::of(small(lower), small(upper)) * (1.0 / small(one.scale.capacity).max(1.0))
     };
     let age_ms = one.last.as_ref().and_then(|last| last.at.age_ms(asked.now));
-    let days = age_ms.map(|ms| of(ms.div_euclid(MS_PER_MIN)) / MIN_PER_DAY);
+    let days = age_ms.map(days);
     let age = asked.words.age(age_ms);
     // What was told just now needs no word.
     let old = age_ms.is_none_or(|ms| ms >= MS_PER_H);
@@ -114,11 +113,6 @@ fn cylinder(
         _ => None,
     };
     Cylinder { title, full_kg, left, told: None, rests }
-}
-
-/// A whole number as a float; what lies beyond what a reading can be counts as that.
-fn of(small: i64) -> f64 {
-    f64::from(i32::try_from(small).unwrap_or(i32::MAX))
 }
 
 /// What is in each, what a day uses, and how long all of it lasts.

@@ -3,6 +3,7 @@
 use crate::catalogue::Measured;
 use crate::engine::page::ReckoningLine;
 use crate::engine::reckon::asked::Asked;
+use crate::engine::reckon::small::small;
 use crate::engine::reserve::Known;
 use crate::error::Result;
 use crate::reckon::Between;
@@ -110,10 +111,9 @@ fn tanks(asked: &mut Asked, items: &mut Vec<Item>, lacks: &mut Vec<&'static str>
 /// What is in it, with the cylinder that gas is in. Unit: kg. `None` where the pack does not say how
 /// much it holds: a default is not a fact.
 fn mass(asked: &Asked, one: &Known) -> Option<Between> {
-    let small = |small: i64| f64::from(i32::try_from(small).unwrap_or(i32::MAX)) / SMALL_PER_UNIT;
     let all = (0, one.scale.capacity);
     let (lower, upper) = asked.loaded.level_now(one, asked.now).unwrap_or(all);
-    let level = Between::of(small(lower), small(upper));
+    let level = Between::of(small(lower) / SMALL_PER_UNIT, small(upper) / SMALL_PER_UNIT);
     if one.gauge.of == Measured::Tank {
         one.fitting.given("capacity_l")?;
         return (one.scale.amount == Amount::Millilitres).then_some(level);
